@@ -1,0 +1,5 @@
+"""Addresses as people and counties write them, and which place one of them means."""
+
+from geo.addresses._parse import Address, expand, is_box, mend_letters, parse
+
+__all__ = ["Address", "expand", "is_box", "mend_letters", "parse"]

@@ -1,0 +1,1 @@
+"""A survey of the water heaters of a planned community: records, risk, decisions."""

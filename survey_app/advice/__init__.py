@@ -1,0 +1,1 @@
+"""What to do and what to leave to others: cautions first."""

@@ -1,0 +1,111 @@
+"""Rows of a spreadsheet as values, and how text is kept from being run as a formula."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from survey_app.intake import Problem
+
+__all__ = [
+    "DICTIONARY_SHEET",
+    "EXAMPLE_WORD",
+    "OVERRULE",
+    "REASON",
+    "ROW_IN_FILE",
+    "WHAT_TO_DO",
+    "RejectedRow",
+    "Row",
+    "Sheet",
+    "UnusableAnswerFile",
+    "neutralise",
+    "restore",
+]
+
+REASON, WHAT_TO_DO, OVERRULE, ROW_IN_FILE = "reason", "what to do", "overrule", "row in file"
+EXAMPLE_WORD = "EXAMPLE"
+"""An address that begins with this word marks a row that only shows how to fill in the template."""
+DICTIONARY_SHEET = "dictionary"
+_FORMULA = re.compile(r"['\s]*[=+\-@＝＋－＠\t\r]")
+
+
+class UnusableAnswerFile(ValueError):  # noqa: N818  (the sentence is for people; the name says what it is about)
+    """A file from which no answers can be read; the message says why and what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One row: its number as a spreadsheet shows it, its texts by question key, and all cells as they stood."""
+
+    number: int
+    given: Mapping[str, str]
+    cells: tuple[str, ...]
+    overrule: str = ""
+
+    @property
+    def address(self) -> str:
+        """The address as typed."""
+        return self.given.get("address", "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """The rows of a file.
+
+    Parameters
+    ----------
+    name
+        The file's name, for messages.
+    columns
+        The headers as they stand, without the columns that a mend file adds.
+    rows
+        The rows that hold anything, without example rows.
+    unknown_columns
+        Headers that no question understands; they are kept in a mend file.
+    notes
+        What was assumed or passed over while reading.
+    """
+
+    name: str
+    columns: tuple[str, ...]
+    rows: tuple[Row, ...]
+    unknown_columns: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def addresses(self) -> tuple[str, ...]:
+        """Every address in the file, each once, in the order of the rows, blanks left out."""
+        return tuple(dict.fromkeys(row.address for row in self.rows if row.address))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RejectedRow:
+    """A row that was not taken, with everything that stands in its way."""
+
+    number: int
+    row: Row
+    problems: tuple[Problem, ...]
+
+    @property
+    def reason(self) -> str:
+        """What is wrong with it, all of it."""
+        return " ".join(problem.what for problem in self.problems)
+
+    @property
+    def what_to_do(self) -> str:
+        """What to do about it; each remedy once."""
+        return " ".join(dict.fromkeys(problem.remedy for problem in self.problems))
+
+
+def neutralise(text: str) -> str:
+    """The text so that no spreadsheet program runs it as a formula: an apostrophe in front where it could.
+
+    `read_rows` takes the apostrophe away again, so that every text comes back as it was.
+    """
+    return f"'{text}" if _FORMULA.match(text) else text
+
+
+def restore(text: str) -> str:
+    """The text without the apostrophe that `neutralise` put in front."""
+    return text[1:] if text.startswith("'") and _FORMULA.match(text) else text

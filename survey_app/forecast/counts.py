@@ -1,0 +1,256 @@
+r"""How many of many unequal chances come true: exact counts.
+
+The number of failures among homes with chances :math:`p_i` is Poisson-binomial.
+Its characteristic function is :math:`\prod_i (1 + p_i z)` with
+:math:`z = e^{i\omega} - 1`. Few homes are multiplied out directly. For many,
+
+.. math:: \log \prod_i (1 + p_i z) = \sum_k (-1)^{k+1} \frac{z^k}{k} \sum_i p_i^k
+
+needs only the power sums of the chances, which add up over groups of homes and
+can be taken for a thousand parameter draws at once. Chances above one half
+enter through their complement. Where :math:`|p z|` is large the function itself
+is below :math:`e^{-2 v \sin^2(\omega/2)}`, v the variance, so that the series is
+exact to rounding wherever it matters; :func:`terms_needed` gives the bound.
+A mixture over draws is the weighted mean of their characteristic functions.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["CountMixture", "Counts", "poisson_binomial"]
+
+Floats = NDArray[np.float64]
+
+_SMALL_VARIANCE = 14.0
+_MOST_TERMS = 48
+_KEPT_HOMES = 400
+
+
+def poisson_binomial(chances: Floats) -> Floats:
+    """Exact distribution of the number of successes.
+
+    Parameters
+    ----------
+    chances
+        Chances in [0, 1], shape (n,) or (draws, n).
+
+    Returns
+    -------
+    ndarray
+        Probabilities of 0..n, shape (n + 1,) or (draws, n + 1).
+
+    Raises
+    ------
+    ValueError
+        When a chance lies outside [0, 1].
+
+    Examples
+    --------
+    >>> poisson_binomial(np.array([0.1, 0.2, 0.3])).round(3)
+    array([0.504, 0.398, 0.092, 0.006])
+    """
+    p = np.asarray(chances, dtype=np.float64)
+    if p.size and not ((p >= 0) & (p <= 1)).all():
+        raise ValueError("A chance lies outside 0 to 1. Check where it was computed.")
+    if p.ndim == 1:
+        return _halves(p)
+    return _one_by_one(p, p.shape[1])
+
+
+def _halves(p: Floats) -> Floats:
+    """Multiply out by halves: few long convolutions instead of many short ones."""
+    if len(p) <= 64:
+        result = np.ones(1)
+        for chance in p:
+            result = np.convolve(result, (1 - chance, chance))
+        return result
+    middle = len(p) // 2
+    return np.convolve(_halves(p[:middle]), _halves(p[middle:]))
+
+
+def _one_by_one(p: Floats, most: int) -> Floats:
+    """Multiply out home by home for all draws, keeping counts up to `most`."""
+    result = np.zeros((len(p), most + 1))
+    result[:, 0] = 1.0
+    for i in range(p.shape[1]):
+        top = min(i + 1, most)
+        chance = p[:, i : i + 1]
+        moved = result[:, :top] * chance
+        result[:, : top + 1] *= 1 - chance
+        result[:, 1 : top + 1] += moved
+    return result
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """A distribution of a count.
+
+    Parameters
+    ----------
+    first
+        The count of the first entry.
+    probabilities
+        Of `first`, `first` + 1, ...; they sum to one.
+    """
+
+    first: int
+    probabilities: Floats
+
+    @property
+    def mean(self) -> float:
+        """Expected count."""
+        return float(self.probabilities @ (self.first + np.arange(len(self.probabilities))))
+
+    @property
+    def sd(self) -> float:
+        """Standard deviation of the count."""
+        counts = self.first + np.arange(len(self.probabilities))
+        return math.sqrt(max(float(self.probabilities @ (counts - self.mean) ** 2), 0.0))
+
+    def quantile(self, at: float) -> int:
+        """Smallest count with at least the share `at` of probability up to it."""
+        running = np.cumsum(self.probabilities)
+        return self.first + int(min(np.searchsorted(running, at - 1e-12), len(running) - 1))
+
+    def interval(self, level: float = 0.9) -> tuple[int, int]:
+        """Equal-tailed interval that holds at least `level`."""
+        return self.quantile((1 - level) / 2), self.quantile((1 + level) / 2)
+
+
+class CountMixture:
+    """Collects a group's chances draw by draw and mixes the counts over the draws.
+
+    Parameters
+    ----------
+    draws
+        Number of draws that will be added.
+    homes
+        Number of homes in the group with chances of their own.
+    """
+
+    def __init__(self, draws: int, homes: int) -> None:
+        self.homes = homes
+        self.means = np.zeros(draws)
+        self.squares = np.zeros(draws)
+        self._low = np.zeros((draws, _MOST_TERMS))
+        self._high = np.zeros((draws, _MOST_TERMS))  # of the complements, where the chance is above a half
+        self._above_half = np.zeros(draws)
+        self._terms = 1
+        self._chances = np.zeros((draws, homes)) if homes <= _KEPT_HOMES else None
+        self._alike: list[tuple[int, Floats]] = []
+
+    def fill(self, rows: slice, chances: Floats) -> None:
+        """Add the chances of the draws `rows`, shape (draws, homes)."""
+        self.means[rows] = chances.sum(axis=1)
+        self.squares[rows] = np.einsum("ij,ij->i", chances, chances)
+        if self._chances is not None:
+            self._chances[rows] = chances
+        if not self.homes:
+            return
+        high = chances > 0.5
+        small = chances
+        variance = float((self.means[rows] - self.squares[rows]).min())
+        if high.any():
+            terms = terms_needed(self.homes, variance, 0.5)
+            self._above_half[rows] = high.sum(axis=1)
+            _power_sums(np.where(high, 1 - chances, 0.0), self._high[rows], terms)
+            small = np.where(high, 0.0, chances)
+        else:
+            terms = terms_needed(self.homes, variance, float(chances.max()))
+        _power_sums(small, self._low[rows], terms)
+        self._terms = max(self._terms, terms)
+
+    def add_alike(self, homes: int, chance: Floats) -> None:
+        """Add `homes` homes that all have the draw's `chance`, shape (draws,)."""
+        if homes:
+            self._alike.append((homes, chance))
+            self.means = self.means + homes * chance
+            self.squares = self.squares + homes * chance**2
+
+    @classmethod
+    def together(cls, parts: list[CountMixture]) -> CountMixture:
+        """The groups as one; the chances of small groups are kept so that they can be multiplied out."""
+        homes = sum(p.homes for p in parts)
+        result = cls(len(parts[0].means), 0)
+        result.homes = homes
+        for part in parts:
+            result.means = result.means + part.means
+            result.squares = result.squares + part.squares
+            result._low += part._low
+            result._high += part._high
+            result._above_half += part._above_half
+            result._terms = max(result._terms, part._terms)
+            result._alike += part._alike
+        kept = [p._chances for p in parts]
+        small = homes <= _KEPT_HOMES and all(c is not None for c in kept)
+        result._chances = np.concatenate([c for c in kept if c is not None], axis=1) if small else None
+        return result
+
+    @property
+    def variance(self) -> Floats:
+        """Variance of the count within each draw."""
+        return np.maximum(self.means - self.squares, 0.0)
+
+    def mix(self, weights: Floats) -> Counts:
+        """The count over all draws; `weights` sum to one."""
+        everyone = self.homes + sum(homes for homes, _ in self._alike)
+        if everyone == 0:
+            return Counts(0, np.ones(1))
+        spread = np.sqrt(self.variance)
+        low = max(0, math.floor(float((self.means - 10 * spread).min())) - 10)
+        high = min(everyone, math.ceil(float((self.means + 10 * spread).max())) + 10)
+        window = 2 * ((high - low + 2) // 2 + 1)
+        omega = 2 * np.pi * np.arange(window // 2 + 1) / window
+        if self._chances is not None and float(self.variance.min()) < _SMALL_VARIANCE:
+            most = min(high, self.homes)
+            own = _one_by_one(self._chances, most)
+            cf = own @ np.exp(-1j * np.outer(np.arange(most + 1), omega))
+        else:
+            # beyond this frequency no draw's characteristic function reaches 1e-17
+            quiet = 2 * float(self.variance.min()) * np.sin(omega / 2) ** 2 > 40
+            if quiet.any():
+                omega = omega[: max(int(np.argmax(quiet)), 1)]
+            cf = np.exp(self._log_series(omega))
+        for homes, chance in self._alike:
+            cf = cf * (1 + chance[:, None] * (np.exp(-1j * omega) - 1)) ** homes
+        full = np.zeros(window // 2 + 1, dtype=np.complex128)
+        full[: len(omega)] = (weights @ cf) * np.exp(1j * omega * low)
+        mixed = np.maximum(np.fft.irfft(full, window)[: high - low + 1], 0.0)
+        return Counts(low, mixed / mixed.sum())
+
+    def _log_series(self, omega: Floats) -> NDArray[np.complex128]:
+        z = np.exp(-1j * omega) - 1
+        order = np.arange(1, self._terms + 1)
+        powers = z ** order[:, None] * ((-1.0) ** (order + 1) / order)[:, None]
+        result = self._low[:, : self._terms] @ powers
+        if self._above_half.any():
+            # 1 + p z = e^{-i omega} (1 + (1 - p) conj(z))
+            result = result + self._high[:, : self._terms] @ np.conj(powers)
+            result = result - 1j * np.outer(self._above_half, omega)
+        return np.asarray(result, dtype=np.complex128)
+
+
+def terms_needed(homes: int, variance: float, largest: float) -> int:
+    """Terms of the series after which nothing above 1e-13 is missing from any probability.
+
+    The k-th term is at most ``homes (2 p s)^k / k`` with ``s = sin(omega / 2)``, and counts only
+    as far as the characteristic function itself, at most ``exp(-2 v s^2)``.
+    """
+    s = np.linspace(0.02, 1.0, 50)
+    order = np.arange(1, _MOST_TERMS + 1)[:, None]
+    left = math.log(homes) + order * np.log(2 * max(largest, 1e-9) * s) - np.log(order) - 2 * variance * s**2
+    good = (left < math.log(1e-13)).all(axis=1)
+    return int(np.argmax(good)) + 1 if good.any() else _MOST_TERMS
+
+
+def _power_sums(values: Floats, out: Floats, terms: int) -> None:
+    power = values.copy()
+    out[:, 0] = power.sum(axis=1)
+    for k in range(1, terms):
+        power *= values
+        out[:, k] = power.sum(axis=1)

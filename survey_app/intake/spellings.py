@@ -1,0 +1,407 @@
+"""How people spell the answers, as data: what an import understands beside the stored values and their labels.
+
+A new spelling is added here, under the question's key, and needs no change in
+the reading. `SYNONYMS` are whole answers; `KEYWORDS` are words that settle a
+choice when all of them occur in a longer answer, the first match counting;
+`UNITS` turn a number into the stored unit; `HEADERS` are other column names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from survey_app.records import DateEvidence, EndCause, HeaterKind, Place, Symptom
+
+__all__ = ["CAME_WITH_THE_HOUSE", "HEADERS", "KEYWORDS", "NOT_SURE_WORDS", "SYNONYMS", "UNITS", "WEEKDAYS"]
+
+NOT_SURE_WORDS = frozenset(
+    """
+    not sure|unsure|not certain|unknown|unk|idk|dk|dunno|i don't know|i dont know|don't know|dont know|do not know
+    |i do not know|no idea|no clue|?|??|???|n/a|na|n.a.|-|--|tbd|can't tell|cant tell|cannot tell|i can't tell
+    |not known|never checked|would have to look|not stated|none given|nan|null|unclear|have to check|need to check
+    """.replace("\n", "")
+    .replace("    ", "")
+    .split("|")
+)
+"""Spellings of "not sure", understood by every choice and number."""
+
+CAME_WITH_THE_HOUSE = frozenset(
+    """
+    original|the original|original one|came with the house|came with house|with the house|when the house was built
+    |when house was built|same as house|same as the house|as old as the house|since the house was built|builder
+    |new construction|original to the house|original equipment|house|house completion|when built|at construction
+    """.replace("\n", "")
+    .replace("    ", "")
+    .split("|")
+)
+"""Answers to "when was it installed" that name the house instead of a date."""
+
+_YES = (
+    "y",
+    "yes",
+    "yeah",
+    "yep",
+    "yup",
+    "true",
+    "t",
+    "1",
+    "1.0",
+    "x",
+    "✓",
+    "✔",
+    "ja",
+    "si",
+    "sí",
+    "have one",
+    "ok",
+    "sure",
+)
+_NO = ("n", "no", "nope", "nah", "false", "f", "0", "0.0", "none", "don't have one", "dont have one", "not present")
+_TRI_WORDS = {**dict.fromkeys(_YES, "yes"), **dict.fromkeys(_NO, "no"), "maybe": "not sure", "possibly": "not sure"}
+_TRI_KEYWORDS = (("not sure", "not sure"), ("yes", "yes"), ("no", "no"), ("y", "yes"), ("n", "no"), ("have", "yes"))
+_MAYBE = (
+    "maybe",
+    "perhaps",
+    "possibly",
+    "depends",
+    "it depends",
+    "depends on price",
+    "m",
+    "if the price is right",
+    "interested",
+)
+_INTEREST_WORDS = {**dict.fromkeys(_YES, "yes"), **dict.fromkeys(_NO, "no"), **dict.fromkeys(_MAYBE, "maybe")}
+_INTEREST_WORDS["interested"] = "yes"
+
+_INTEREST_KEYWORDS = (("not sure", "not sure"), ("maybe", "maybe"), ("yes", "yes"), ("no", "no"))
+_YES_NO_KEYS = ("pan", "leak_alarm", "auto_shutoff", "softener", "expansion_tank", "consent")
+_INTEREST_KEYS = ("flush_day", "anode_day", "group_purchase")
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_YEARS = {"year": 1.0, "years": 1.0, "yr": 1.0, "yrs": 1.0, "y": 1.0, "month": 1 / 12, "months": 1 / 12, "mo": 1 / 12}
+# 1 US liquid gallon is 3.785411784 liters exactly (NIST Handbook 44, Appendix C).
+_GALLONS = {
+    **dict.fromkeys(("gal", "gals", "gallon", "gallons", "g", "us gallons"), 1.0),
+    **dict.fromkeys(("l", "liter", "liters", "litre", "litres", "lt"), 1 / 3.785411784),
+}
+
+SYNONYMS: Mapping[str, Mapping[str, str]] = {
+    **dict.fromkeys(_YES_NO_KEYS, _TRI_WORDS),
+    **dict.fromkeys(_INTEREST_KEYS, _INTEREST_WORDS),
+    "kind": {
+        **dict.fromkeys(("g", "ng", "nat gas", "natural", "lp", "lpg"), HeaterKind.GAS_STORAGE),
+        **dict.fromkeys(("e", "el", "elec", "elec.", "elect", "resistance"), HeaterKind.ELECTRIC_STORAGE),
+        **dict.fromkeys(("hp", "hpwh", "hybrid", "hphw"), HeaterKind.HEAT_PUMP_STORAGE),
+        **dict.fromkeys(("on demand", "on-demand", "instant", "instantaneous"), HeaterKind.TANKLESS),
+        **dict.fromkeys(("tank", "storage", "other"), HeaterKind.UNKNOWN),
+    },
+    "installed_evidence": {
+        **dict.fromkeys(
+            (
+                "permit",
+                "invoice",
+                "receipt",
+                "bill",
+                "document",
+                "paperwork",
+                "papers",
+                "documented",
+                "records",
+                "permit/invoice",
+            ),
+            DateEvidence.DOCUMENT,
+        ),
+        **dict.fromkeys(("plate", "label", "sticker", "dataplate", "data label", "nameplate"), DateEvidence.DATA_PLATE),
+        **dict.fromkeys(("code", "serial", "serial number", "datecode", "serial no"), DateEvidence.DATE_CODE),
+        **dict.fromkeys(
+            ("house", "original", "came with the house", "builder", "house age", "completion", "new house"),
+            DateEvidence.HOUSE_COMPLETION,
+        ),
+        **dict.fromkeys(("guess", "remember", "recollection", "recall", "estimate", "my memory"), DateEvidence.MEMORY),
+    },
+    "warranty_years": dict.fromkeys(("lifetime", "life time", "life", "none", "no", "expired", "no warranty"), ""),
+    "place": {
+        **dict.fromkeys(("carport", "gar", "in garage"), Place.GARAGE),
+        **dict.fromkeys(("exterior", "outdoors", "outdoor", "outside closet", "patio", "shed"), Place.OUTSIDE),
+        **dict.fromkeys(("cellar", "crawl space", "crawlspace", "bsmt"), Place.BASEMENT),
+        **dict.fromkeys(
+            ("utility room", "laundry", "laundry room", "utility closet", "hall closet", "kitchen", "mechanical room"),
+            Place.CLOSET,
+        ),
+        **dict.fromkeys(("upstairs", "second floor", "2nd floor", "upper level"), Place.UPPER_FLOOR),
+        **dict.fromkeys(("loft", "roof space"), Place.ATTIC),
+        **dict.fromkeys(("elsewhere", "somewhere else"), Place.OTHER),
+    },
+    "anode_work": {
+        **dict.fromkeys(("check", "inspected", "looked at", "inspection"), "checked"),
+        **dict.fromkeys(("change", "replaced", "new", "new rod", "renewed", "replacement"), "changed"),
+    },
+    "symptoms": {
+        **dict.fromkeys(
+            (
+                "nothing",
+                "no",
+                "n",
+                "ok",
+                "fine",
+                "all good",
+                "no problems",
+                "no issues",
+                "nope",
+                "good",
+                "no symptoms",
+                "nothing unusual",
+            ),
+            "none",
+        ),
+        **dict.fromkeys(("gas smell", "gas odor", "smells of gas", "gas leak"), Symptom.GAS_SMELL),
+        **dict.fromkeys(("t&p opened", "relief valve opened", "relief opened"), Symptom.RELIEF_OPENED),
+        **dict.fromkeys(("safety switch", "switch tripped", "burner switch"), Symptom.SAFETY_SWITCH),
+        **dict.fromkeys(("leak", "leaks", "leaking", "water", "puddle", "wet floor", "water on floor"), Symptom.LEAK),
+        **dict.fromkeys(
+            ("relief valve dripping", "t&p drips", "t&p dripping", "dripping relief valve", "valve drips", "dripping"),
+            Symptom.RELIEF_DRIPS,
+        ),
+        **dict.fromkeys(("rust", "rusty", "rusty water", "brown water", "red water"), Symptom.RUSTY_WATER),
+        **dict.fromkeys(
+            ("rumble", "rumbles", "rumbling", "popping", "noise", "noisy", "noises", "banging", "knocking"),
+            Symptom.RUMBLE,
+        ),
+        **dict.fromkeys(
+            ("smelly", "smell", "rotten eggs", "smelly water", "water smells", "odor"), Symptom.SMELLY_WATER
+        ),
+        **dict.fromkeys(("runs out", "not enough hot water", "runs cold", "hot water runs out"), Symptom.RUNS_OUT),
+        **dict.fromkeys(("pilot", "pilot out", "pilot goes out"), Symptom.PILOT_OUT),
+        **dict.fromkeys(("cold", "cold water", "no heat", "not heating"), Symptom.NO_HOT_WATER),
+    },
+    "heater_number": {
+        **dict.fromkeys(
+            ("1", "1.0", "1st", "original", "yes", "y", "one", "builder's", "came with the house"), "first"
+        ),
+        **dict.fromkeys(("2", "2.0", "2nd", "two"), "second"),
+        **dict.fromkeys(
+            (
+                "3",
+                "3.0",
+                "3rd",
+                "4",
+                "4.0",
+                "4th",
+                "5",
+                "5th",
+                "third",
+                "fourth",
+                "fifth",
+                "three",
+                "3+",
+                "later",
+                "third+",
+            ),
+            "third or later",
+        ),
+        # "no" says that there was one before, not which number this is.
+        **dict.fromkeys(("no", "n", "not the first", "replaced"), "not sure"),
+    },
+    "previous_end": {
+        **dict.fromkeys(
+            ("leaked", "leak", "broke", "died", "burst", "failure", "fail", "rusted through", "f"), EndCause.FAILED
+        ),
+        **dict.fromkeys(
+            (
+                "replaced",
+                "replaced before it failed",
+                "preventive",
+                "preventively",
+                "still working",
+                "upgrade",
+                "upgraded",
+                "worked",
+                "planned",
+                "r",
+            ),
+            EndCause.REPLACED,
+        ),
+        **dict.fromkeys(("changed to tankless", "went tankless", "conversion", "switched"), EndCause.CONVERTED),
+    },
+    "weekdays": {
+        **dict.fromkeys(("m", "mo", "mondays"), "mon"),
+        **dict.fromkeys(("tu", "tues", "tuesdays"), "tue"),
+        **dict.fromkeys(("w", "we", "weds", "wednesdays"), "wed"),
+        **dict.fromkeys(("th", "thur", "thurs", "thursdays"), "thu"),
+        **dict.fromkeys(("f", "fr", "fridays"), "fri"),
+        **dict.fromkeys(("sa", "saturdays"), "sat"),
+        **dict.fromkeys(("su", "sundays"), "sun"),
+        **dict.fromkeys(
+            ("any", "any day", "anytime", "all", "every day", "whenever", "daily", "mon-sun"), ";".join(WEEKDAYS)
+        ),
+        **dict.fromkeys(
+            ("weekdays", "weekday", "mon-fri", "m-f", "mon to fri", "monday-friday"), "mon;tue;wed;thu;fri"
+        ),
+        **dict.fromkeys(("weekend", "weekends", "sat-sun"), "sat;sun"),
+        **dict.fromkeys(("none", "no", "never"), ""),
+    },
+}
+"""Whole answers by question, each with the stored value; "" leaves the question open."""
+
+KEYWORDS: Mapping[str, tuple[tuple[str, str], ...]] = {
+    **dict.fromkeys(_YES_NO_KEYS, _TRI_KEYWORDS),
+    **dict.fromkeys(_INTEREST_KEYS, _INTEREST_KEYWORDS),
+    "kind": (
+        ("tankless", HeaterKind.TANKLESS),
+        ("no tank", HeaterKind.TANKLESS),
+        ("on demand", HeaterKind.TANKLESS),
+        ("instant", HeaterKind.TANKLESS),
+        ("heat pump", HeaterKind.HEAT_PUMP_STORAGE),
+        ("heatpump", HeaterKind.HEAT_PUMP_STORAGE),
+        ("hybrid", HeaterKind.HEAT_PUMP_STORAGE),
+        ("hpwh", HeaterKind.HEAT_PUMP_STORAGE),
+        ("electric", HeaterKind.ELECTRIC_STORAGE),
+        ("electrical", HeaterKind.ELECTRIC_STORAGE),
+        ("elec", HeaterKind.ELECTRIC_STORAGE),
+        ("gas", HeaterKind.GAS_STORAGE),
+        ("propane", HeaterKind.GAS_STORAGE),
+    ),
+    "installed_evidence": (
+        ("invoice", DateEvidence.DOCUMENT),
+        ("receipt", DateEvidence.DOCUMENT),
+        ("permit", DateEvidence.DOCUMENT),
+        ("code", DateEvidence.DATE_CODE),
+        ("serial", DateEvidence.DATE_CODE),
+        ("plate", DateEvidence.DATA_PLATE),
+        ("label", DateEvidence.DATA_PLATE),
+        ("sticker", DateEvidence.DATA_PLATE),
+        ("house", DateEvidence.HOUSE_COMPLETION),
+        ("memory", DateEvidence.MEMORY),
+        ("guess", DateEvidence.MEMORY),
+        ("remember", DateEvidence.MEMORY),
+    ),
+    "place": (
+        ("garage", Place.GARAGE),
+        ("attic", Place.ATTIC),
+        ("upstairs", Place.UPPER_FLOOR),
+        ("upper", Place.UPPER_FLOOR),
+        ("2nd", Place.UPPER_FLOOR),
+        ("second", Place.UPPER_FLOOR),
+        ("basement", Place.BASEMENT),
+        ("crawl", Place.BASEMENT),
+        ("outside", Place.OUTSIDE),
+        ("exterior", Place.OUTSIDE),
+        ("closet", Place.CLOSET),
+        ("laundry", Place.CLOSET),
+        ("utility", Place.CLOSET),
+        ("room", Place.OTHER),
+    ),
+    "anode_work": (("changed", "changed"), ("replaced", "changed"), ("new", "changed"), ("checked", "checked")),
+    "symptoms": (
+        ("gas smell", Symptom.GAS_SMELL),
+        ("smell gas", Symptom.GAS_SMELL),
+        ("relief open", Symptom.RELIEF_OPENED),
+        ("relief opened", Symptom.RELIEF_OPENED),
+        ("safety tripped", Symptom.SAFETY_SWITCH),
+        ("relief drips", Symptom.RELIEF_DRIPS),
+        ("relief dripping", Symptom.RELIEF_DRIPS),
+        ("rusty", Symptom.RUSTY_WATER),
+        ("rumbling", Symptom.RUMBLE),
+        ("noises", Symptom.RUMBLE),
+        ("noise", Symptom.RUMBLE),
+        ("popping", Symptom.RUMBLE),
+        ("pilot", Symptom.PILOT_OUT),
+        ("leaking", Symptom.LEAK),
+        ("leak", Symptom.LEAK),
+        ("water smells", Symptom.SMELLY_WATER),
+        ("runs out", Symptom.RUNS_OUT),
+        ("no hot water", Symptom.NO_HOT_WATER),
+    ),
+    "heater_number": (
+        ("not", "not sure"),
+        ("first", "first"),
+        ("second", "second"),
+        ("third", "third or later"),
+        ("later", "third or later"),
+        ("original", "first"),
+    ),
+    "previous_end": (
+        ("before", EndCause.REPLACED),
+        ("working", EndCause.REPLACED),
+        ("leaked", EndCause.FAILED),
+        ("leaking", EndCause.FAILED),
+        ("failed", EndCause.FAILED),
+        ("broke", EndCause.FAILED),
+        ("died", EndCause.FAILED),
+        ("converted", EndCause.CONVERTED),
+        ("tankless", EndCause.CONVERTED),
+        ("replaced", EndCause.REPLACED),
+    ),
+}
+"""Words by question that settle a choice when all occur; the first match counts."""
+
+UNITS: Mapping[str, Mapping[str, float]] = {"tank_gallons": _GALLONS, "warranty_years": _YEARS}
+"""Unit words by question, each with the factor to the stored unit."""
+
+HEADERS: Mapping[str, tuple[str, ...]] = {
+    "address": ("street address", "property address", "home address", "house", "addr", "location", "situs", "home"),
+    "kind": ("type", "heater type", "heater", "fuel", "kind of heater", "water heater type"),
+    "tank_gallons": ("tank size", "gallons", "size", "capacity", "tank", "gal", "tank capacity"),
+    "installed": (
+        "install date",
+        "installation date",
+        "date installed",
+        "installed on",
+        "year installed",
+        "install year",
+    ),
+    "installed_evidence": ("evidence", "date evidence", "how known", "date source", "source of date"),
+    "date_code": (
+        "serial",
+        "serial number",
+        "serial no",
+        "code",
+        "datecode",
+        "data plate code",
+        "date code as printed",
+    ),
+    "warranty_years": ("warranty", "warranty term", "warranty (years)", "warranty length"),
+    "warranty_end": ("warranty ends", "warranty until", "warranty expires", "warranty expiration", "warranty end date"),
+    "place": ("location of heater", "heater location", "where", "where it stands", "standing place"),
+    "pan": ("drain pan",),
+    "leak_alarm": (
+        "alarm",
+        "leak sensor",
+        "leak detector",
+    ),
+    "auto_shutoff": (
+        "shutoff",
+        "automatic shutoff",
+        "auto shut off",
+        "shut off",
+    ),
+    "softener": (
+        "water softener",
+        "soft water",
+    ),
+    "expansion_tank": (
+        "exp tank",
+        "expansion",
+    ),
+    "last_flush": ("flush", "flushed", "last flushed", "flush date", "date of last flush"),
+    "last_anode": ("anode", "anode date", "last anode work", "anode rod", "date of last anode work"),
+    "anode_work": ("anode checked or changed", "anode action"),
+    "relief_valve_test": ("relief valve", "t&p test", "tp test", "t&p valve test", "valve test", "relief test"),
+    "symptoms": ("symptoms today", "problems", "issues", "symptom", "anything wrong"),
+    "heater_number": ("first heater", "is it the first", "number of heater", "which heater", "first"),
+    "previous_gone": ("previous removed", "old heater removed", "previous heater gone", "previous removed on"),
+    "previous_end": ("previous end", "why replaced", "end cause", "reason replaced", "old heater failed"),
+    "moved_in": ("move in", "moved in on", "move-in date", "resident since", "living here since", "since"),
+    "flush_day": ("flush day interest",),
+    "anode_day": ("anode day interest",),
+    "group_purchase": (
+        "purchase",
+        "group buy",
+        "joint purchase",
+    ),
+    "weekdays": ("days", "weekdays that suit", "best days", "available days"),
+    "consent": ("consented", "agrees", "permission", "agreement"),
+    "contact": ("email", "e-mail", "phone", "telephone", "contact info", "phone or email"),
+    "answered_on": ("date", "date answered", "answer date", "timestamp", "submitted", "submitted on", "survey date"),
+    "remarks": ("comments", "comment", "notes", "note", "remark"),
+}
+"""Other column names by question."""

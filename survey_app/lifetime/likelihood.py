@@ -1,0 +1,772 @@
+r"""How well a law of life explains the observations, with its slope, for one or many parameter sets.
+
+One row (one heater) contributes, with :math:`F` the failures, :math:`R` the early
+replacements, :math:`S = e^{-H_F - H_R}` what survives both, averaged over the window
+in which the heater may have been installed:
+
+======================= =====================================================
+end                     contribution at age t
+======================= =====================================================
+in service              S(t)
+failed                  h_F(t) S(t), or the mass between two ages
+replaced early          h_R(t) S(t), likewise
+gone, nobody knows why  (h_F(t) + h_R(t)) S(t), likewise
+watched from age e      divided by S(e)
+start at house age x    times the renewal density of its kind, m(x)
+======================= =====================================================
+
+Replacement before failing is thus censoring for the failure law, with a rate of
+its own that is constant within bands of age. A dated act changes the speed at
+which life is used up from its day on: with effect :math:`\delta` on log life
+the heater ages by :math:`e^{-\delta}` a year, so that its remaining life is
+longer by :math:`e^{\delta}`; what it lived before is untouched.
+
+Homes whose last heater leaked in the last five years may be keener to answer.
+With a tilt :math:`e^{\gamma}` a home's contribution is multiplied by it where it
+reports such a leak, and divided by :math:`1 + (e^{\gamma} - 1) q`, where q is the
+chance of such a leak in a house of its age. This is the retrospective
+likelihood of biased sampling with one unknown weight.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .laws import LAWS, Floats, Law
+from .observations import EARLY, FAILED, IN_SERVICE, NO_START, UNKNOWN, Ints, Observations
+from .prior import Prior
+from .renewal import Spectra
+
+__all__ = ["RECENT_YEARS", "Layout", "Likelihood"]
+
+RECENT_YEARS = 5.0
+"""How far back a leak still makes a home keener to answer."""
+GRID_YEARS = 0.5
+_RECENT_CELLS = round(RECENT_YEARS / GRID_YEARS)
+_END_WEIGHT = np.concatenate([[0.5], np.ones(_RECENT_CELLS - 1), [0.5]])  # trapezoid rule over the recent cells
+_SHORTEST_LIFE = 1e-9
+_FLOOR = 1e-300
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where each parameter stands in the vector.
+
+    Parameters
+    ----------
+    names
+        One per parameter, in plain words.
+    factors, acts, phases, bands
+        Slices: factors of the heater, dated acts, phase effects, early-replacement rates.
+    tilt
+        Position of the response tilt, or None.
+    """
+
+    names: tuple[str, ...]
+    factors: slice
+    acts: slice
+    phases: slice
+    bands: slice
+    tilt: int | None
+
+    @property
+    def size(self) -> int:
+        """Number of parameters."""
+        return len(self.names)
+
+    @classmethod
+    def of(
+        cls, factors: tuple[str, ...], acts: tuple[str, ...], phases: tuple[str, ...], bands: int, tilt: bool
+    ) -> Layout:
+        """The layout for what the observations contain."""
+        names: list[str] = ["log median life", "log shape"]
+
+        def take(more: list[str]) -> slice:
+            names.extend(more)
+            return slice(len(names) - len(more), len(names))
+
+        places = (
+            take(list(factors)),
+            take(list(acts)),
+            take([f"phase {p}" for p in phases]),
+            take([f"replaced early, band {b + 1}" for b in range(bands)]),
+        )
+        if tilt:
+            names.append("response tilt")
+        return cls(tuple(names), *places, len(names) - 1 if tilt else None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Nodes:
+    """Rows repeated at the nodes of their installation windows.
+
+    A row that may be the heater the house was built with has one node more: the house's
+    completion, against the density of a later installation within the window.
+    """
+
+    row: Ints
+    began: Floats
+    log_weight: Floats
+    original: NDArray[np.bool_]
+
+    @classmethod
+    def of(cls, began: Floats, built: Floats, maybe_original: NDArray[np.bool_]) -> _Nodes:
+        width = began[:, 1] - began[:, 0]
+        counts = np.select([width <= 0.15, width <= 1.2, width <= 5.0], [1, 2, 4], 6)
+        rows, places, weights = [], [], []
+        for count in (1, 2, 4, 6):
+            which = np.flatnonzero(counts == count)
+            x, w = np.polynomial.legendre.leggauss(count)
+            rows.append(np.repeat(which, count))
+            places.append((began[which, :1] + width[which, None] * (x + 1) / 2).ravel())
+            weights.append(np.tile(w / 2, len(which)))
+        maybe = np.flatnonzero(maybe_original)
+        rows.append(maybe)
+        places.append(built[maybe])
+        weights.append(1 / width[maybe])
+        row = np.concatenate(rows)
+        original = np.arange(len(row)) >= len(row) - len(maybe)
+        order = np.argsort(row, kind="stable")
+        weight = np.log(np.concatenate(weights)[order])
+        return cls(row[order], np.concatenate(places)[order], weight, original[order])
+
+
+class Likelihood:
+    """The log likelihood of one law for one set of observations.
+
+    Parameters
+    ----------
+    observations
+        What is known.
+    law
+        ``"weibull"`` or ``"lognormal"``.
+    bands_from
+        Ages at which the bands of early replacement begin; empty: early
+        replacement is plain censoring and has no rate of its own.
+    phase_effects, acts, tilt
+        Which optional parts to carry.
+
+    Attributes
+    ----------
+    layout : Layout
+        The parameters.
+    """
+
+    def __init__(
+        self,
+        observations: Observations,
+        law: str = "weibull",
+        *,
+        bands_from: tuple[float, ...] = (),
+        phase_effects: bool = False,
+        acts: tuple[str, ...] = (),
+        tilt: bool = False,
+    ) -> None:
+        self.observations = observations
+        self.law: Law = LAWS[law]
+        self.bands_from = np.asarray(bands_from, dtype=np.float64)
+        obs = observations
+        renewing = (obs.start != NO_START) | (obs.from_construction & tilt)
+        if renewing.any() and not bands_from:
+            raise ValueError("Renewal terms need bands of early replacement: pass bands_from.")
+        phases = obs.phases if phase_effects else ()
+        self.layout = Layout.of(obs.factor_names, acts, phases, len(bands_from), tilt)
+        self._acts = acts
+        self._build_points(tilt)
+        self._build_sockets(tilt)
+
+    @classmethod
+    def standard(cls, observations: Observations, prior: Prior, law: str, *, tilt: bool = True) -> Likelihood:
+        """With every part that the observations can carry."""
+        sockets = bool((observations.start != NO_START).any())
+        return cls(
+            observations,
+            law,
+            bands_from=prior.early_ages_from,
+            phase_effects=len(observations.phases) > 1,
+            acts=usable_acts(observations),
+            tilt=tilt and sockets,
+        )
+
+    # ------------------------------------------------------------------ building
+
+    def _build_points(self, tilt: bool) -> None:
+        """Lay the ages at which the law is needed end to end, by what they are needed for."""
+        obs = self.observations
+        nodes = _Nodes.of(obs.began, obs.built, obs.maybe_original)
+        end = obs.end[nodes.row]
+        low = np.maximum(obs.ended[nodes.row, 0] - nodes.began, 0.0)
+        high = obs.ended[nodes.row, 1] - nodes.began
+        if not len(self.bands_from):
+            end = np.where(end == EARLY, IN_SERVICE, end)
+        wide = (high - low > 0.15) | ((low <= 0) & (high > 0))
+        wide &= end != IN_SERVICE
+        followed = np.r_[self._leak_rows(UNKNOWN)[1:], False] if tilt else np.zeros(len(obs), bool)
+        doubtful = followed[nodes.row] & (end == UNKNOWN)
+        wide &= ~doubtful
+        exact = np.where(low > 0, (low + high) / 2, high)
+        exact[end == IN_SERVICE] = low[end == IN_SERVICE]
+        groups = [(code, False) for code in (IN_SERVICE, FAILED, EARLY, UNKNOWN)]
+        groups += [(code, True) for code in (FAILED, EARLY, UNKNOWN)]
+        picks = [np.flatnonzero((end == code) & (wide == is_wide)) for code, is_wide in groups]
+        order = np.concatenate(picks)
+        edges = np.concatenate([[0], np.cumsum([len(p) for p in picks])])
+        self._slices = [slice(int(a), int(b)) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+        self.exact, self.terms = int(edges[4]), int(edges[7])
+        self._row = nodes.row[order]
+        self._node_began = nodes.began[order]
+        self._node_original = nodes.original[order]
+        self._log_weight = nodes.log_weight[order]
+        term_low = np.where(wide, low, exact)[order]
+        term_high = high[order][self.exact :]
+        entry_age = (obs.watched_from[nodes.row] - nodes.began)[order]
+        watched = np.flatnonzero(np.isfinite(entry_age))
+        self._entry_term = watched
+        age = np.concatenate([term_low, term_high, entry_age[watched]])
+        term = np.concatenate([np.arange(self.terms), np.arange(self.exact, self.terms), watched])
+        row = self._row[term]
+        self._age = np.maximum(age, _SHORTEST_LIFE)
+        self._log_age = np.log(self._age)
+        self._factors = obs.factors[row]
+        self._design = self._factors
+        if self.layout.phases.stop > self.layout.phases.start:
+            one_hot = obs.phase[row][:, None] == np.arange(len(obs.phases))
+            self._design = np.column_stack([self._factors, one_hot.astype(np.float64)])
+        self._band_years = band_years(self._age, self.bands_from)
+        band = np.searchsorted(self.bands_from, self._age, side="right") - 1
+        self._early_band = np.maximum(band[: self.terms], 0)
+        self._doubtful = doubtful[order][self._slices[3]].astype(np.float64)
+        self._segments = None
+        if self._acts:
+            when = [
+                np.clip(at[row] - self._node_began[term], 0.0, np.inf)
+                for at in (obs.anode_from, obs.flush_from)
+                if (at is obs.anode_from and "anode changed" in self._acts)
+                or (at is obs.flush_from and "flushed" in self._acts)
+            ]
+            self._segments = act_segments(self._age, when)
+            self._act_now = np.column_stack([self._age > w for w in when]).astype(np.float64)
+        self._group_rows()
+
+    def _group_rows(self) -> None:
+        """Which terms stand alone in their row, and which are averaged over an installation window."""
+        counts = np.bincount(self._row, minlength=len(self.observations))
+        alone = counts[self._row] == 1
+        weight = self.observations.weight[self._row]
+        self._alone = np.where(alone, weight, 0.0)
+        self._averaged = _Groups.of(np.flatnonzero(~alone), self._row, self.observations.weight)
+        rows = self._row[self._entry_term]
+        alone_entry = counts[rows] == 1
+        self._entry_alone = np.where(alone_entry, self.observations.weight[rows], 0.0)
+        self._entry_averaged = _Groups.of(np.flatnonzero(~alone_entry), rows, self.observations.weight)
+
+    def _leak_rows(self, cause: int) -> NDArray[np.bool_]:
+        """Rows in service since a heater before them ended, by `cause`, in the last five years."""
+        obs = self.observations
+        recent = (obs.end == IN_SERVICE) & (obs.began.mean(axis=1) >= -RECENT_YEARS)
+        after = np.r_[False, (obs.home[1:] == obs.home[:-1]) & (obs.end[:-1] == cause)] & (obs.start == NO_START)
+        started = np.isin(obs.start, (2, 3)) if cause == FAILED else np.zeros(len(obs), bool)
+        return np.asarray(recent & (after | started) & obs.home_opened(), dtype=np.bool_)
+
+    def _build_sockets(self, tilt: bool) -> None:
+        """Where the renewal densities and the chances of a recent leak are read off."""
+        obs = self.observations
+        several = self.layout.phases.stop > self.layout.phases.start
+        group_of_row = np.maximum(obs.phase, 0) if several else np.zeros(len(obs), dtype=np.int64)
+        self.groups = max(len(obs.phases), 1) if several else 1
+        term = np.flatnonzero((obs.start[self._row] != NO_START) & ~self._node_original)
+        row = self._row[term]
+        house_age = np.maximum(self._node_began[term] - obs.built[row], 0.5 * GRID_YEARS)
+        kind = obs.start[row]
+        opener = obs.from_construction & tilt
+        self._openers = _count_rows(group_of_row[opener], -obs.built[opener])
+        oldest = max(
+            float(house_age.max(initial=0.0)),
+            float((-obs.built[opener]).max(initial=0.0)),
+            1.0 if not len(term) and not opener.any() else 0.0,
+        )
+        self.cells = max(int(np.ceil(oldest / GRID_YEARS)) + 3, _RECENT_CELLS + 2)
+        self._socket_term = term
+        self._kinds = tuple(int(k) for k in np.unique(kind))
+        recent = (obs.began.mean(axis=1)[row] >= -RECENT_YEARS) & (obs.end[row] == IN_SERVICE)
+        unknown = recent & (kind < 2) & tilt
+        if unknown.any() or opener.any():
+            extra = [2] if (kind[unknown] == 0).any() or opener.any() else []
+            extra += [3] if (kind[unknown] == 1).any() else []
+            self._kinds = tuple(sorted({*self._kinds, *extra}))
+        position = {k: i for i, k in enumerate(self._kinds)}
+        grid = house_age / GRID_YEARS
+        self._socket_cell = grid.astype(np.int64)
+        self._socket_part = grid - self._socket_cell
+        self._socket_group = group_of_row[row]
+        self._socket_kind = np.array([position[int(k)] for k in kind], dtype=np.int64)
+        self._tilted_kind = np.array(
+            [position[2 + int(k)] if u else 0 for k, u in zip(kind, unknown, strict=True)], dtype=np.int64
+        )
+        self._tilted = unknown
+        self._reported_leaks = float(self._leak_rows(FAILED).sum()) if tilt else 0.0
+        # mean factors of each group: one renewal density for all its homes
+        totals = np.zeros((self.groups, obs.factors.shape[1]))
+        np.add.at(totals, group_of_row, obs.factors)
+        sizes = np.bincount(group_of_row, minlength=self.groups)[:, None]
+        self._group_factors = totals / np.maximum(sizes, 1)
+        self._edges, self._edge_bands, self._edge_segments = self._grid(self.cells)
+        self.renews = bool(len(term) or opener.any())
+
+    def _grid(self, cells: int) -> tuple[Floats, Floats, Floats | None]:
+        """Cell edges of age, the years in each band up to them, and in each combination of acts.
+
+        The lives that make up a renewal density are those of an average heater, acts included:
+        otherwise an effect of acts could raise every survival without lengthening the chain.
+        """
+        edges = np.maximum(np.maximum(np.arange(cells + 1) - 0.5, 0.0) * GRID_YEARS, _SHORTEST_LIFE)
+        bands = band_years(edges, self.bands_from)
+        if not self._acts:
+            return edges, bands, None
+        obs = self.observations
+        began = obs.began.mean(axis=1)
+        age = (obs.ended.mean(axis=1) - began)[:, None]
+        middle = 0.5 * (edges[1:] + edges[:-1])
+        at_risk = age > middle
+        code = np.zeros(at_risk.shape, dtype=np.int64)
+        named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
+        for bit, first in enumerate(first for name, first in named if name in self._acts):
+            code += ((first - began)[:, None] < middle).astype(np.int64) << bit
+        share = np.stack([(at_risk & (code == c)).sum(axis=0) for c in range(2 ** len(self._acts))], axis=1)
+        total = share.sum(axis=1)
+        last = int(np.flatnonzero(total >= min(10, total.max())).max(initial=0))
+        share = share / np.maximum(total, 1)[:, None]
+        share[last:] = share[last]
+        segments = np.concatenate([np.zeros((1, share.shape[1])), np.cumsum(share * np.diff(edges)[:, None], axis=0)])
+        segments[0, 0] = edges[0]
+        return edges, bands, segments
+
+    # ---------------------------------------------------------------- evaluating
+
+    def value(self, theta: Floats) -> Floats:
+        """Log likelihood for parameter sets, shape (draws, size) -> (draws,)."""
+        return self._evaluate(np.atleast_2d(theta), slopes=False)[0]
+
+    def value_and_slope(self, theta: Floats) -> tuple[float, Floats]:
+        """Log likelihood and its gradient for one parameter set."""
+        value, slope = self._evaluate(theta[None, :], slopes=True)
+        assert slope is not None
+        return float(value[0]), slope
+
+    def row_slopes(self, theta: Floats) -> Floats:
+        """Gradient of each row's own log likelihood, shape (rows, size), renewal terms left out."""
+        return self._evaluate(theta[None, :], slopes=True, by_row=True)[1]  # type: ignore[return-value]
+
+    def _log_life(self, theta: Floats, design: Floats) -> Floats:
+        lay = self.layout
+        parts = theta[:, lay.factors.start : lay.factors.stop]
+        if design.shape[1] > parts.shape[1]:
+            parts = np.concatenate([parts, theta[:, lay.phases]], axis=1)
+        return theta[:, :1] + parts @ design.T
+
+    def _evaluate(
+        self, theta: Floats, *, slopes: bool, by_row: bool = False
+    ) -> tuple[Floats, Floats | None]:
+        lay, law = self.layout, self.law
+        shape = np.exp(theta[:, 1:2])
+        log_age, pace = self._log_age, None
+        acted = None
+        if self._segments is not None:
+            acts = theta[:, lay.acts]
+            pace = act_pace(acts)
+            acted = pace @ self._segments.T
+            log_age = np.log(acted)
+        u = shape * (log_age - self._log_life(theta, self._design)) + law.offset
+        failed = law.cumulative(u)
+        rates = np.exp(theta[:, lay.bands])
+        early = rates @ self._band_years.T
+        low, high = slice(0, self.terms), slice(self.terms, 2 * self.terms - self.exact)
+        entry = slice(2 * self.terms - self.exact, None)
+        survive, fail, swap, gone, fail_w, swap_w, gone_w = self._slices
+        with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
+            term = -(failed[:, low] + early[:, low])
+            log_hazard = self._log_hazard(theta, u, failed, log_age, slice(fail.start, gone.stop))
+            shift = fail.start
+            term[:, fail] += log_hazard[:, : fail.stop - shift]
+            log_rate = theta[:, lay.bands][:, self._early_band[swap.start : gone.stop]] if len(rates[0]) else None
+            if log_rate is not None:
+                term[:, swap] += log_rate[:, : swap.stop - swap.start]
+                tilted = log_hazard[:, gone.start - shift :]
+                if lay.tilt is not None:
+                    tilted = tilted + theta[:, lay.tilt, None] * self._doubtful
+                both = np.logaddexp(tilted, log_rate[:, gone.start - swap.start :])
+                term[:, gone] += both
+            elif gone.stop > gone.start:
+                term[:, gone] += log_hazard[:, gone.start - shift :]
+            wide = slice(fail_w.start - self.exact, fail_w.stop - self.exact)
+            high_failed, high_early = failed[:, high], early[:, high]
+            d_fail = np.maximum(high_failed[:, wide] - failed[:, fail_w], _FLOOR)
+            term[:, fail_w] += np.log(-np.expm1(-d_fail)) - 0.5 * (high_early[:, wide] - early[:, fail_w])
+            wide_s = slice(swap_w.start - self.exact, swap_w.stop - self.exact)
+            d_swap = np.maximum(high_early[:, wide_s] - early[:, swap_w], _FLOOR)
+            term[:, swap_w] += np.log(-np.expm1(-d_swap)) - 0.5 * (high_failed[:, wide_s] - failed[:, swap_w])
+            wide_g = slice(gone_w.start - self.exact, gone_w.stop - self.exact)
+            d_gone = high_failed[:, wide_g] + high_early[:, wide_g] - failed[:, gone_w] - early[:, gone_w]
+            d_gone = np.maximum(d_gone, _FLOOR)
+            term[:, gone_w] += np.log(-np.expm1(-d_gone))
+        socket = self._sockets(theta) if self.renews else None
+        if socket is not None:
+            term[:, self._socket_term] += socket.log_density
+        term = term + self._log_weight
+        entering = -(failed[:, entry] + early[:, entry])
+        if len(self._entry_term):
+            entering = entering + self._log_weight[self._entry_term]
+        value = term @ self._alone - entering @ self._entry_alone
+        shares = self._averaged.add_up(term, value, 1.0)
+        entry_shares = self._entry_averaged.add_up(entering, value, -1.0)
+        if socket is not None:
+            value = value + socket.tilt_value
+        if not slopes:
+            return np.where(np.isfinite(value), value, -np.inf), None
+        # ---- slopes, for the one parameter set
+        share = self._alone.copy() if shares is None else self._alone + self._averaged.spread(shares[0], self.terms)
+        entry_share = self._entry_alone.copy()
+        if entry_shares is not None:
+            entry_share = entry_share + self._entry_averaged.spread(entry_shares[0], len(entry_share))
+        slope_failed, slope_early = np.zeros(len(u[0])), np.zeros(len(u[0]))
+        slope_log = np.zeros(len(u[0]))
+        slope_failed[low] = slope_early[low] = -share
+        slope_failed[entry] = slope_early[entry] = entry_share
+        slope_log[fail] = share[fail]
+        band_slope = np.zeros(len(rates[0]))
+        row_band = []
+        if log_rate is not None:
+            np.add.at(band_slope, self._early_band[swap], share[swap])
+            part = np.exp(tilted[0] - both[0])
+            slope_log[gone] = share[gone] * part
+            np.add.at(band_slope, self._early_band[gone], share[gone] * (1 - part))
+            row_band = [(swap, share[swap]), (gone, share[gone] * (1 - part))]
+        else:
+            slope_log[gone] = share[gone]
+        at_high = np.arange(self.terms, 2 * self.terms - self.exact)
+
+        def widen(where: slice, width: Floats, main: Floats, other: Floats) -> None:
+            gain = share[where] / np.expm1(np.minimum(width[0], 600.0))
+            above = at_high[where.start - self.exact : where.stop - self.exact]
+            main[where] -= gain
+            main[above] += gain
+            other[where] += 0.5 * share[where]
+            other[above] -= 0.5 * share[where]
+
+        widen(fail_w, d_fail, slope_failed, slope_early)
+        widen(swap_w, d_swap, slope_early, slope_failed)
+        gain = share[gone_w] / np.expm1(np.minimum(d_gone[0], 600.0))
+        above = at_high[gone_w.start - self.exact : gone_w.stop - self.exact]
+        for target in (slope_failed, slope_early):
+            target[gone_w] -= gain
+            target[above] += gain
+        with np.errstate(over="ignore"):
+            slope_u = np.exp(law.log_slope(u[0], failed[0]))
+        slope_u = np.where(np.isfinite(slope_u), slope_u, 0.0)
+        force = slope_failed * slope_u + slope_log * law.bend(u[0], slope_u)
+        k = float(shape[0, 0])
+        columns = self._columns(theta, acted, pace, u[0], force, slope_log, k)
+        if by_row:
+            full = columns.T * 1.0
+            band_part = slope_early[:, None] * self._band_years * rates[0]
+            for where, amount in row_band:
+                np.add.at(band_part, (np.arange(where.start, where.stop), self._early_band[where]), amount)
+            full[:, lay.bands] += band_part
+            terms = np.concatenate([np.arange(self.terms), np.arange(self.exact, self.terms), self._entry_term])
+            result = np.zeros((len(self.observations), lay.size))
+            np.add.at(result, self._row[terms], full)
+            return value, result
+        slope = columns.sum(axis=1)
+        slope[lay.bands] += rates[0] * (slope_early @ self._band_years) + band_slope
+        if socket is not None:
+            slope += socket.slope(share)
+        if lay.tilt is not None and log_rate is not None:
+            slope[lay.tilt] += (share[gone] * part) @ self._doubtful
+        return value, slope
+
+    def _columns(
+        self,
+        theta: Floats,
+        acted: Floats | None,
+        pace: Floats | None,
+        u: Floats,
+        force: Floats,
+        slope_log: Floats,
+        k: float,
+    ) -> Floats:
+        """Slope of every parameter but the rates at every point, shape (size, points)."""
+        lay = self.layout
+        result = np.zeros((lay.size, len(u)))
+        result[0] = -k * force
+        result[1] = force * (u - self.law.offset) + slope_log
+        count = lay.factors.stop - lay.factors.start
+        if self._design.shape[1]:
+            by_design = -k * force[:, None] * self._design
+            result[lay.factors] = by_design[:, :count].T
+            result[lay.phases] = by_design[:, count:].T
+        if self._segments is not None:
+            assert acted is not None
+            assert pace is not None
+            for j, place in enumerate(range(lay.acts.start, lay.acts.stop)):
+                has = act_pattern(lay.acts.stop - lay.acts.start)[:, j]
+                log_change = -(self._segments @ (pace[0] * has)) / acted[0]
+                result[place] = force * k * log_change + slope_log * (-self._act_now[:, j] - log_change)
+        return result
+
+    def _log_hazard(self, theta: Floats, u: Floats, failed: Floats, log_age: Floats, where: slice) -> Floats:
+        """Log of the failure rate per year of age at some of the points."""
+        part = u[:, where]
+        result = self.law.log_slope(part, failed[:, where]) + theta[:, 1:2]
+        log_of_age = log_age[where] if log_age.ndim == 1 else log_age[:, where]
+        result = result - log_of_age
+        if self._segments is not None:
+            result = result - theta[:, self.layout.acts] @ self._act_now[where].T
+        return np.asarray(result, dtype=np.float64)
+
+    # ------------------------------------------------------------------- renewal
+
+    def group_log_life(self, theta: Floats) -> Floats:
+        """Log median life of each group of homes at its mean factors, shape (draws, groups)."""
+        lay = self.layout
+        result = theta[:, :1] + theta[:, lay.factors] @ self._group_factors.T
+        if self.groups > 1:
+            result = result + theta[:, lay.phases]
+        return np.asarray(result, dtype=np.float64)
+
+    def group_masses(self, theta: Floats, cells: int | None = None) -> tuple[Floats, Floats]:
+        """Chance to fail, and to leave service, in each half year of age: (draws, groups, cells) each."""
+        edges, bands, segments = self._edges, self._edge_bands, self._edge_segments
+        if cells is not None and cells != self.cells:
+            edges, bands, segments = self._grid(cells)
+        shape = np.exp(theta[:, 1])[:, None, None]
+        log_age = np.log(edges)
+        if segments is not None:
+            log_age = np.log(act_pace(theta[:, self.layout.acts]) @ segments.T)[:, None, :]
+        u = shape * (log_age - self.group_log_life(theta)[:, :, None]) + self.law.offset
+        stay = np.exp(-self.law.cumulative(u))
+        kept = np.exp(-(np.exp(theta[:, self.layout.bands]) @ bands.T))[:, None, :]
+        both = stay * kept
+        failed = (stay[..., :-1] - stay[..., 1:]) * 0.5 * (kept[..., 1:] + kept[..., :-1])
+        return failed, both[..., :-1] - both[..., 1:]
+
+    def _sockets(self, theta: Floats) -> _SocketTerms:
+        failed, ended = self.group_masses(theta)
+        spectra = Spectra.of(failed, ended)
+        masses = np.stack([spectra.masses(k) for k in self._kinds])
+        return _SocketTerms(self, theta, spectra, masses, ended)
+
+
+class _SocketTerms:
+    """The renewal part of one evaluation: its values, and on demand its slope."""
+
+    def __init__(
+        self, of: Likelihood, theta: Floats, spectra: Spectra, masses: Floats, ended: Floats
+    ) -> None:
+        young = ended[..., : _RECENT_CELLS + 1]
+        self._young = 1 - np.cumsum(young, axis=-1) + 0.5 * young
+        self._of, self._theta, self._spectra, self._masses = of, theta, spectra, masses
+        kind, group, cell, part = of._socket_kind, of._socket_group, of._socket_cell, of._socket_part
+        by_place = np.ascontiguousarray(masses.transpose(1, 0, 2, 3))  # draws, kinds, groups, cells
+        below, above = by_place[:, kind, group, cell], by_place[:, kind, group, cell + 1]
+        density = ((1 - part) * below + part * above) / GRID_YEARS
+        self.gain = np.zeros(len(theta))
+        self.tilt_value = np.zeros(len(theta))
+        tilt = of.layout.tilt
+        self._leak = None
+        if tilt is not None:
+            self.gain = np.expm1(theta[:, tilt])
+            hit = of._tilted
+            k2, g, c, p = of._tilted_kind[hit], group[hit], cell[hit], part[hit]
+            leak = ((1 - p) * by_place[:, k2, g, c] + p * by_place[:, k2, g, c + 1]) / GRID_YEARS
+            self._leak = leak
+            density[:, hit] += self.gain[:, None] * leak
+            self.recent = self._recent_leaks(masses)
+            self.bias = 1 + self.gain[:, None] * self.recent
+            count = of._openers[2]
+            self.tilt_value = theta[:, tilt] * of._reported_leaks - np.log(np.maximum(self.bias, _FLOOR)) @ count
+        self._density = np.maximum(density, _FLOOR)
+        self.log_density = np.log(self._density)
+
+    def _recent_leaks(self, masses: Floats) -> Floats:
+        """Chance that today's heater took the place of a failed one in these years: (draws, openers)."""
+        group, cell, _ = self._of._openers
+        failed = masses[self._of._kinds.index(2)]
+        result = np.zeros((len(masses[0]), len(group)))
+        for age in range(_RECENT_CELLS + 1):
+            began = cell - age
+            rate = np.where(began >= 0, failed[:, group, np.maximum(began, 0)], 0.0)
+            result += _END_WEIGHT[age] * rate * self._young[:, group, age]
+        return result
+
+    def slope(self, share: Floats) -> Floats:
+        """Gradient of the renewal terms for the one parameter set; `share` weighs the terms."""
+        of, theta, lay = self._of, self._theta, self._of.layout
+        result = np.zeros(lay.size)
+        weight = share[of._socket_term] / self._density[0] / GRID_YEARS
+        back = np.zeros(self._masses[:, 0].shape)  # kinds, groups, cells
+        direct = np.zeros(back.shape[1:])
+        place = (of._socket_kind, of._socket_group, of._socket_cell)
+        np.add.at(back, place, weight * (1 - of._socket_part))
+        np.add.at(back, (place[0], place[1], place[2] + 1), weight * of._socket_part)
+        if lay.tilt is not None:
+            assert self._leak is not None
+            gain, hit = float(self.gain[0]), of._tilted
+            tilted = (of._tilted_kind[hit], of._socket_group[hit], of._socket_cell[hit])
+            extra = gain * weight[hit]
+            np.add.at(back, tilted, extra * (1 - of._socket_part[hit]))
+            np.add.at(back, (tilted[0], tilted[1], tilted[2] + 1), extra * of._socket_part[hit])
+            group, cell, count = of._openers
+            rise = np.exp(theta[0, lay.tilt])
+            result[lay.tilt] = (
+                rise * (weight[hit] * GRID_YEARS * self._leak[0]).sum()
+                + of._reported_leaks
+                - (count * rise * self.recent[0] / self.bias[0]).sum()
+            )
+            pull = -count * gain / self.bias[0]
+            failed = of._kinds.index(2)
+            for age in range(_RECENT_CELLS + 1):
+                began = cell - age
+                there = began >= 0
+                places = (group[there], began[there])
+                amount = pull[there] * _END_WEIGHT[age]
+                np.add.at(back[failed], places, amount * self._young[0, group[there], age])
+                by_group = np.bincount(group[there], amount * self._masses[failed, 0][places], len(direct))
+                direct[:, :age] -= by_group[:, None]
+                direct[:, age] -= 0.5 * by_group
+        to_failed, to_ended = self._spectra.pull_back(of._kinds, back[:, None])
+        self._to_parameters(to_failed[0], to_ended[0] + direct, result)
+        return result
+
+    def _to_parameters(self, to_failed: Floats, to_ended: Floats, result: Floats) -> None:
+        of, theta, lay = self._of, self._theta, self._of.layout
+        law, k = of.law, float(np.exp(theta[0, 1]))
+        log_life = of.group_log_life(theta)[0][:, None]
+        log_edges, segments = np.log(of._edges), of._edge_segments
+        if segments is not None:
+            pace = act_pace(theta[:, lay.acts])[0]
+            used = segments @ pace
+            log_edges = np.log(used)
+        u = k * (log_edges - log_life) + law.offset
+        cumulative = law.cumulative(u)
+        stay = np.exp(-cumulative)
+        rates = np.exp(theta[0, lay.bands])
+        kept = np.exp(-(of._edge_bands @ rates))
+        middle = 0.5 * (kept[1:] + kept[:-1])
+        # slopes with respect to the survival at each edge
+        to_stay = np.zeros_like(stay)
+        to_stay[:, :-1] += to_failed * middle + to_ended * kept[:-1]
+        to_stay[:, 1:] -= to_failed * middle + to_ended * kept[1:]
+        to_kept = np.zeros_like(kept)
+        drop = (to_failed * (stay[:, :-1] - stay[:, 1:])).sum(axis=0) * 0.5
+        to_kept[:-1] += drop + (to_ended * stay[:, :-1]).sum(axis=0)
+        to_kept[1:] += drop - (to_ended * stay[:, 1:]).sum(axis=0)
+        steep = np.exp(law.log_slope(u, cumulative))
+        to_u = -to_stay * stay * np.where(np.isfinite(steep), steep, 0.0)
+        by_group = -k * to_u.sum(axis=1)
+        result[0] += by_group.sum()
+        result[1] += (to_u * (u - law.offset)).sum()
+        result[lay.factors] += by_group @ of._group_factors
+        if of.groups > 1:
+            result[lay.phases] += by_group
+        if segments is not None:
+            has = act_pattern(lay.acts.stop - lay.acts.start)
+            result[lay.acts] -= k * (to_u.sum(axis=0) / used) @ (segments @ (pace[:, None] * has))
+        result[lay.bands] += -rates * ((to_kept * kept) @ of._edge_bands)
+
+
+@dataclass(frozen=True, slots=True)
+class _Groups:
+    """Terms that are averaged within their row."""
+
+    index: Ints
+    starts: Ints
+    sizes: Ints
+    weight: Floats
+
+    @classmethod
+    def of(cls, index: Ints, rows: Ints, weight: Floats) -> _Groups:
+        index = index[np.argsort(rows[index], kind="stable")]
+        mine = rows[index]
+        starts = np.flatnonzero(np.r_[True, mine[1:] != mine[:-1]]) if len(mine) else np.zeros(0, dtype=np.int64)
+        sizes = np.diff(np.r_[starts, len(mine)])
+        return cls(index, starts, sizes, weight[mine[starts]] if len(mine) else np.zeros(0))
+
+    def add_up(self, term: Floats, value: Floats, sign: float) -> Floats | None:
+        """Add the rows' log averages to `value` in place; returns each term's share within its row."""
+        if not len(self.index):
+            return None
+        mine = term[:, self.index]
+        top = np.maximum.reduceat(mine, self.starts, axis=1)
+        top = np.maximum(top, -1e290)
+        relative = np.exp(mine - np.repeat(top, self.sizes, axis=1))
+        total = np.add.reduceat(relative, self.starts, axis=1)
+        value += sign * ((np.log(total) + top) @ self.weight)
+        return np.asarray(relative / np.repeat(total, self.sizes, axis=1), dtype=np.float64)
+
+    def spread(self, shares: Floats, length: int) -> Floats:
+        """Shares, weighted, at the places of their terms."""
+        result = np.zeros(length)
+        result[self.index] = shares * np.repeat(self.weight, self.sizes)
+        return result
+
+
+def _count_rows(group: Ints, house_age: Floats) -> tuple[Ints, Ints, Floats]:
+    """Openers by group and house age in half years: group, cell, how many."""
+    cell = np.maximum(np.round(house_age / GRID_YEARS), 0).astype(np.int64)
+    pairs, count = np.unique(np.stack([group, cell]), axis=1, return_counts=True)
+    return pairs[0], pairs[1], count.astype(np.float64)
+
+
+def band_years(ages: Floats, bands_from: Floats) -> Floats:
+    """Years spent in each band of age by each age, shape (ages, bands)."""
+    if not len(bands_from):
+        return np.zeros((len(ages), 0))
+    upper = np.append(bands_from[1:], np.inf)
+    return np.clip(ages[:, None], bands_from, upper) - bands_from
+
+
+def act_pattern(acts: int) -> NDArray[np.float64]:
+    """Which acts are done in each segment, shape (2 ** acts, acts)."""
+    codes = np.arange(2**acts)[:, None]
+    return ((codes >> np.arange(acts)) & 1).astype(np.float64)
+
+
+def act_pace(effects: Floats) -> Floats:
+    """How fast life is used up in each segment, shape (draws, 2 ** acts)."""
+    return np.exp(-(effects @ act_pattern(effects.shape[1]).T))
+
+
+def act_segments(age: Floats, act_ages: list[Floats]) -> Floats:
+    """Years lived in each combination of acts done, up to each age: shape (ages, 2 ** acts)."""
+    acts = len(act_ages)
+    result = np.zeros((len(age), 2**acts))
+    cuts = np.sort(np.column_stack([np.zeros(len(age)), *act_ages, age]), axis=1)
+    cuts = np.minimum(cuts, age[:, None])
+    for j in range(acts + 1):
+        length = cuts[:, j + 1] - cuts[:, j]
+        code = np.zeros(len(age), dtype=np.int64)
+        for bit, at in enumerate(act_ages):
+            code += (at <= cuts[:, j]).astype(np.int64) << bit
+        result[np.arange(len(age)), code] += length
+    return result
+
+
+def usable_acts(observations: Observations) -> tuple[str, ...]:
+    """The acts whose effect can be learned without favoring survivors.
+
+    Where only heaters in service have dated acts, those who acted are survivors
+    by construction. An act counts only if heaters that ended carry it at least a
+    quarter as often as heaters in service, and three times at least.
+    """
+    result = []
+    for name, first in (("anode changed", observations.anode_from), ("flushed", observations.flush_from)):
+        has, ended = np.isfinite(first), observations.end != IN_SERVICE
+        if not has.any():
+            continue
+        in_service = has[~ended].mean() if (~ended).any() else 0.0
+        if has[ended].sum() >= max(3.0, 0.25 * in_service * ended.sum()):
+            result.append(name)
+    return tuple(result)

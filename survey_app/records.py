@@ -1,0 +1,352 @@
+"""The words of the survey as values: homes, heaters, their histories, answers.
+
+Everything here is a frozen value with no input or output, so that a record can
+be cached, compared, pickled and handed between the database, the statistics
+and the pages without surprises. Units are in the names. A date that is known
+only roughly is a :class:`Dated`: the earliest and the latest day it can have
+been, and the evidence that says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from enum import StrEnum
+
+__all__ = [
+    "Answer",
+    "AnswerChannel",
+    "Community",
+    "DateEvidence",
+    "Dated",
+    "EndCause",
+    "Heater",
+    "HeaterKind",
+    "Home",
+    "Interest",
+    "Parcel",
+    "Phase",
+    "Place",
+    "ServiceKind",
+    "ServiceRecord",
+    "Spell",
+    "Symptom",
+    "Tri",
+    "WarrantyClass",
+]
+
+DAYS_PER_YEAR = 365.25
+DAYS_PER_MONTH = DAYS_PER_YEAR / 12
+
+
+class HeaterKind(StrEnum):
+    """What heats the water, and whether it is kept in a tank."""
+
+    GAS_STORAGE = "gas storage"
+    ELECTRIC_STORAGE = "electric storage"
+    HEAT_PUMP_STORAGE = "heat pump storage"
+    TANKLESS = "tankless"
+    UNKNOWN = "unknown"
+
+    @property
+    def has_tank(self) -> bool:
+        """Whether there is a tank to flush and an anode to change (unknown counts as a tank)."""
+        return self is not HeaterKind.TANKLESS
+
+
+class DateEvidence(StrEnum):
+    """What an installation date rests on, best first (common practice, no source)."""
+
+    DOCUMENT = "permit or invoice"
+    DATA_PLATE = "data plate"
+    DATE_CODE = "date code"
+    HOUSE_COMPLETION = "house completion"
+    MEMORY = "memory"
+
+    @property
+    def rank(self) -> int:
+        """0 for the best evidence; larger is weaker."""
+        return list(DateEvidence).index(self)
+
+
+class EndCause(StrEnum):
+    """Why a heater left service."""
+
+    FAILED = "failed"
+    REPLACED = "replaced before failing"
+    CONVERTED = "converted"
+    UNKNOWN = "unknown"
+
+
+class Place(StrEnum):
+    """Where the heater stands: it decides what a leak costs."""
+
+    GARAGE = "garage"
+    OUTSIDE = "outside"
+    BASEMENT = "basement"
+    CLOSET = "closet"
+    UPPER_FLOOR = "upper floor"
+    ATTIC = "attic"
+    OTHER = "other"
+    UNKNOWN = "unknown"
+
+
+class Tri(StrEnum):
+    """Yes, no, or the always valid "not sure"."""
+
+    YES = "yes"
+    NO = "no"
+    UNKNOWN = "not sure"
+
+
+class Interest(StrEnum):
+    """Whether the home would take part in something the committee organizes."""
+
+    YES = "yes"
+    MAYBE = "maybe"
+    NO = "no"
+    UNKNOWN = "not sure"
+
+
+class Symptom(StrEnum):
+    """What a resident can see, hear or smell today."""
+
+    GAS_SMELL = "smell of gas"
+    RELIEF_OPENED = "relief valve has opened"
+    SAFETY_SWITCH = "burner safety switch has tripped"
+    LEAK = "water on or under the heater"
+    RELIEF_DRIPS = "relief valve drips"
+    RUSTY_WATER = "rusty hot water"
+    RUMBLE = "rumbling or popping"
+    SMELLY_WATER = "hot water smells"
+    RUNS_OUT = "hot water runs out early"
+    PILOT_OUT = "pilot will not stay lit"
+    NO_HOT_WATER = "no hot water"
+
+    @property
+    def comes_first(self) -> bool:
+        """Whether this stops everything else: see the cautions."""
+        return self in (Symptom.GAS_SMELL, Symptom.RELIEF_OPENED, Symptom.SAFETY_SWITCH)
+
+
+class ServiceKind(StrEnum):
+    """A dated act on a heater."""
+
+    FLUSH = "flush"
+    ANODE_CHECK = "anode check"
+    ANODE_CHANGE = "anode change"
+    RELIEF_VALVE_TEST = "relief valve test"
+    PART_REPLACED = "part replaced"
+
+
+class AnswerChannel(StrEnum):
+    """How an answer reached the survey."""
+
+    FORM = "form"
+    PAPER = "paper"
+    IMPORT = "import"
+
+
+class WarrantyClass(StrEnum):
+    """Where a heater stands against its warranty term."""
+
+    IN_WARRANTY = "in warranty"
+    PAST_WARRANTY = "past warranty"
+    PAST_TWICE = "past twice warranty"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dated:
+    """A day known to lie within a window, and the evidence for it.
+
+    Parameters
+    ----------
+    earliest, latest
+        The first and the last day it can have been, both included.
+    evidence
+        What says so; None for acts (a flush, a move-in) where the resident's
+        word is all there ever is.
+    """
+
+    earliest: date
+    latest: date
+    evidence: DateEvidence | None = None
+
+    def __post_init__(self) -> None:
+        if self.latest < self.earliest:
+            raise ValueError(f"The window ends ({self.latest}) before it begins ({self.earliest}).")
+
+    @classmethod
+    def on(cls, day: date, evidence: DateEvidence | None = None) -> Dated:
+        """A day known exactly."""
+        return cls(earliest=day, latest=day, evidence=evidence)
+
+    @property
+    def best(self) -> date:
+        """The middle of the window."""
+        return self.earliest + timedelta(days=(self.latest - self.earliest).days // 2)
+
+    @property
+    def plus_minus_months(self) -> float:
+        """Half the width of the window, in months."""
+        return (self.latest - self.earliest).days / 2 / DAYS_PER_MONTH
+
+    def years_until(self, day: date) -> float:
+        """Years from the middle of the window to `day` (negative when `day` is earlier)."""
+        return (day - self.best).days / DAYS_PER_YEAR
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Community:
+    """The homeowners' association's homes, as one survey."""
+
+    name: str
+    synthetic: bool
+    local_epsg: int | None
+    """EPSG code of the metric projection in which distances and areas are measured."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Phase:
+    """A part of the community built together in a few years."""
+
+    phase_id: str
+    first_built_year: int | None
+    last_built_year: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parcel:
+    """The county's land unit, stored in WGS 84.
+
+    ``outline_wkb`` is well-known binary (OGC 06-103r4) of a polygon or
+    multipolygon in degrees; ``lon`` and ``lat`` are a point inside it.
+    """
+
+    parcel_id: str
+    address: str
+    built_year: int | None
+    phase_id: str | None
+    land_use: str | None
+    lon: float
+    lat: float
+    area_m2: float
+    outline_wkb: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Home:
+    """A dwelling that can hold a heater; several may share a parcel.
+
+    ``moved_in`` is when the people who answered began to know the home's
+    history: nothing before it is observed unless they were told.
+    """
+
+    home_id: str
+    parcel_id: str
+    address: str
+    street: str
+    phase_id: str | None
+    built_year: int | None
+    moved_in: Dated | None = None
+    softener: Tri = Tri.UNKNOWN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heater:
+    """One water heater in one home, from installation to removal.
+
+    Heaters succeed one another in a home: ``sequence`` counts from the oldest
+    one that is known. The one in service has ``removed`` and ``end_cause`` None.
+
+    ``number_in_home`` is 1 for the heater the house was built with, 2 for the
+    second, 3 for the third or any later one, and None where nobody knows. A
+    former heater with ``installed`` None was there before anyone counted.
+    """
+
+    heater_id: str
+    home_id: str
+    sequence: int
+    kind: HeaterKind = HeaterKind.UNKNOWN
+    tank_gallons: float | None = None
+    installed: Dated | None = None
+    number_in_home: int | None = None
+    warranty_years: float | None = None
+    warranty_end: date | None = None
+    removed: Dated | None = None
+    end_cause: EndCause | None = None
+    place: Place = Place.UNKNOWN
+    pan: Tri = Tri.UNKNOWN
+    leak_alarm: Tri = Tri.UNKNOWN
+    auto_shutoff: Tri = Tri.UNKNOWN
+    expansion_tank: Tri = Tri.UNKNOWN
+    symptoms: tuple[Symptom, ...] = ()
+    """What the resident saw on the day of the latest answer."""
+    never_done: tuple[ServiceKind, ...] = ()
+    """Acts the residents say were never done on this heater (silence is not never)."""
+
+    @property
+    def in_service(self) -> bool:
+        """Whether this is the heater in the home today."""
+        return self.removed is None and self.end_cause is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServiceRecord:
+    """A dated act on a heater, with what was found."""
+
+    record_id: str
+    heater_id: str
+    kind: ServiceKind
+    done: Dated
+    findings: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spell:
+    """The time one heater was under observation.
+
+    Parameters
+    ----------
+    heater_id, home_id
+        Which heater, in which home.
+    installed
+        When its life began; None where nobody knows.
+    observed_from
+        The day from which its end would have been noticed: its installation,
+        or the day the people moved in when they know nothing earlier.
+    ended
+        The window in which it left service; None while it is in service.
+    end_cause
+        Why; None while it is in service.
+    """
+
+    heater_id: str
+    home_id: str
+    installed: Dated | None
+    observed_from: date
+    ended: Dated | None
+    end_cause: EndCause | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """One submission about one home, kept as given.
+
+    ``given`` maps question keys (see :mod:`survey_app.intake`) to the text the
+    person typed or chose; what it means is read from it, never written back.
+    """
+
+    answer_id: str
+    home_id: str | None
+    """None while the address is not yet joined to a home."""
+    address_as_typed: str
+    channel: AnswerChannel
+    submitted_at: datetime
+    submitted_by: str
+    answered_on: date
+    given: Mapping[str, str] = field(default_factory=dict)
+    overruled: Mapping[str, str] = field(default_factory=dict)
+    """Contradictions the person overruled, each with the reason given."""

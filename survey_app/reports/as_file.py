@@ -1,0 +1,85 @@
+"""Plain rows as a spreadsheet or a map layer: .csv, .xlsx, .gpkg, .geojson.
+
+Text that a spreadsheet would run as a formula (it begins with ``=``, ``+``,
+``-``, ``@``, a tab or a carriage return) gets an apostrophe before it, as the
+OWASP page "CSV Injection" advises.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import geopandas as gpd
+import pandas as pd
+import shapely
+
+from geo.parcels import write_geojson
+
+__all__ = ["FORMATS", "UnknownFormat", "harmless", "write_rows"]
+
+FORMATS = (".csv", ".xlsx", ".gpkg", ".geojson")
+
+
+class UnknownFormat(ValueError):
+    """A file name whose ending is none of :data:`FORMATS`."""
+
+
+def harmless(value: Any) -> Any:
+    """`value` such that a spreadsheet shows it and never runs it."""
+    if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r"):
+        return "'" + value
+    return value
+
+
+def write_rows(
+    rows: Sequence[Mapping[str, Any]],
+    path: Path,
+    *,
+    columns: Mapping[str, str],
+    outlines: Sequence[bytes] | None = None,
+) -> Path:
+    """Write rows in the format that the file's ending names, replacing the file only when all of it is there.
+
+    Parameters
+    ----------
+    rows
+        Plain rows with the keys of `columns`.
+    path
+        Where to; the ending is one of :data:`FORMATS`.
+    columns
+        Every column with what it holds; an .xlsx gets it as a second sheet.
+    outlines
+        Well-known binary in WGS 84, one for each row; needed for map layers.
+
+    Raises
+    ------
+    UnknownFormat
+        When the ending is none of the four.
+    """
+    ending = path.suffix.lower()
+    if ending not in FORMATS:
+        raise UnknownFormat(f"'{path.name}' does not say which format: end the name in {', '.join(FORMATS)}.")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.stem}.part{ending}")
+    part.unlink(missing_ok=True)
+    frame = pd.DataFrame([[row.get(c) for c in columns] for row in rows], columns=list(columns))
+    if ending == ".csv":
+        frame.map(harmless).to_csv(part, index=False, lineterminator="\r\n", encoding="utf-8-sig")
+    elif ending == ".xlsx":
+        with pd.ExcelWriter(part, engine="openpyxl") as book:
+            frame.map(harmless).to_excel(book, sheet_name="standing", index=False)
+            pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).to_excel(
+                book, sheet_name="what the columns hold", index=False
+            )
+    else:
+        shapes = shapely.from_wkb(list(outlines)) if outlines else []
+        layer = gpd.GeoDataFrame(frame, geometry=shapes, crs="EPSG:4326")
+        if ending == ".gpkg":
+            layer.to_file(part, driver="GPKG", layer="homes")
+        else:
+            write_geojson(layer, part)
+    os.replace(part, path)
+    return path

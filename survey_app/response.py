@@ -1,0 +1,66 @@
+"""How many homes answered: in all, by phase and by street."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from survey_app.records import Home
+
+__all__ = ["Coverage", "Share", "coverage"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """A group of homes and how many of them answered."""
+
+    group: str
+    homes: int
+    answered: int
+
+    @property
+    def share(self) -> float:
+        """Answered homes over all homes of the group; 0 for an empty group."""
+        return self.answered / self.homes if self.homes else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coverage:
+    """Who has answered so far."""
+
+    whole: Share
+    by_phase: tuple[Share, ...]
+    by_street: tuple[Share, ...]
+
+
+def coverage(homes: Iterable[Home], answered: frozenset[str]) -> Coverage:
+    """Response by phase and by street.
+
+    Parameters
+    ----------
+    homes
+        All homes of the community.
+    answered
+        The ids of those that at least one answer is joined to.
+    """
+    phases: dict[str, list[int]] = {}
+    streets: dict[str, list[int]] = {}
+    total = [0, 0]
+    for home in homes:
+        hit = int(home.home_id in answered)
+        for count in (
+            total,
+            phases.setdefault(home.phase_id or "no phase", [0, 0]),
+            streets.setdefault(home.street, [0, 0]),
+        ):
+            count[0] += 1
+            count[1] += hit
+    return Coverage(
+        whole=Share(group="all homes", homes=total[0], answered=total[1]),
+        by_phase=_shares(phases),
+        by_street=_shares(streets),
+    )
+
+
+def _shares(groups: dict[str, list[int]]) -> tuple[Share, ...]:
+    return tuple(Share(group=g, homes=n, answered=k) for g, (n, k) in sorted(groups.items()))

@@ -1,0 +1,404 @@
+"""What the tool says about one home today: age, warranty multiple, what is due.
+
+Everything is computed from records and a day; nothing is stored. A date known
+roughly gives an age with a range, and a class that the range does not settle
+is said to be unsettled.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+
+from survey_app.records import (
+    DAYS_PER_YEAR,
+    DateEvidence,
+    Dated,
+    Heater,
+    Home,
+    ServiceKind,
+    ServiceRecord,
+    Symptom,
+    Tri,
+    WarrantyClass,
+)
+from survey_app.settings import Settings
+
+__all__ = ["Care", "CareState", "Standing", "add_years", "class_counts", "standing", "standings"]
+
+_ANODE = (ServiceKind.ANODE_CHECK, ServiceKind.ANODE_CHANGE)
+
+
+class CareState(StrEnum):
+    """How urgent one kind of maintenance is."""
+
+    FINE = "not due"
+    CLOSING = "window closing"
+    DUE = "due"
+    LATE = "window passed"
+    ASK = "ask a contractor first"
+    UNKNOWN = "not known"
+    NONE = "does not apply"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Care:
+    """One kind of maintenance: its state, the day that matters, and the sentence people read."""
+
+    what: str
+    state: CareState
+    on: date | None
+    last: Dated | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """Where one home stands on one day.
+
+    ``age_years`` and ``warranty_multiple`` are (low, best, high) over the window
+    of the installation date; None when nothing is known. ``class_settled`` is
+    False when the window reaches over a class's edge.
+    """
+
+    home: Home
+    as_of: date
+    answered: bool
+    heater: Heater | None
+    age_years: tuple[float, float, float] | None
+    warranty_years: float | None
+    warranty_assumed: bool
+    warranty_end: Dated | None
+    warranty_multiple: tuple[float, float, float] | None
+    warranty_class: WarrantyClass
+    class_settled: bool
+    rests_on: str
+    cares: tuple[Care, ...]
+    last_maintenance: Dated | None
+    comes_first: tuple[Symptom, ...]
+
+    @property
+    def map_class(self) -> str:
+        """The class drawn on a map: the warranty class, or that nobody answered."""
+        return str(self.warranty_class) if self.answered else "no answer"
+
+
+def add_years(day: date, years: float) -> date:
+    """`day` moved by `years` of 365.25 days."""
+    return day + timedelta(days=round(years * DAYS_PER_YEAR))
+
+
+def _years(days: int) -> float:
+    return days / DAYS_PER_YEAR
+
+
+def standing(
+    home: Home,
+    heaters: Sequence[Heater],
+    services: Sequence[ServiceRecord],
+    *,
+    answered: bool,
+    settings: Settings,
+    as_of: date,
+) -> Standing:
+    """The standing of one home.
+
+    Parameters
+    ----------
+    home, heaters, services
+        The home and what is known of its heaters, in any order.
+    answered
+        Whether anyone answered for this home.
+    settings
+        Intervals and the warranty term assumed where none is known.
+    as_of
+        The day to judge by.
+    """
+    current = next((h for h in sorted(heaters, key=lambda h: -h.sequence) if h.in_service), None)
+    if current is None:
+        return Standing(
+            home=home,
+            as_of=as_of,
+            answered=answered,
+            heater=None,
+            age_years=None,
+            warranty_years=None,
+            warranty_assumed=False,
+            warranty_end=None,
+            warranty_multiple=None,
+            warranty_class=WarrantyClass.UNKNOWN,
+            class_settled=False,
+            rests_on="Nobody has answered for this home yet." if not answered else "No heater in service is recorded.",
+            cares=(),
+            last_maintenance=None,
+            comes_first=(),
+        )
+    acts = sorted((s for s in services if s.heater_id == current.heater_id), key=lambda s: s.done.best)
+    age = _age(current.installed, as_of)
+    term, assumed, end = _warranty(current, settings)
+    multiple = tuple(a / term for a in age) if age and term else None
+    cls, settled = _class(multiple, end, term, as_of)
+    return Standing(
+        home=home,
+        as_of=as_of,
+        answered=answered,
+        heater=current,
+        age_years=age,
+        warranty_years=term,
+        warranty_assumed=assumed,
+        warranty_end=end,
+        warranty_multiple=(multiple[0], multiple[1], multiple[2]) if multiple else None,
+        warranty_class=cls,
+        class_settled=settled,
+        rests_on=_rests_on(current, assumed, term),
+        cares=_cares(home, current, acts, age, settings, as_of),
+        last_maintenance=acts[-1].done if acts else None,
+        comes_first=tuple(s for s in current.symptoms if s.comes_first),
+    )
+
+
+def standings(
+    homes: Iterable[Home],
+    heaters: Iterable[Heater],
+    services: Iterable[ServiceRecord],
+    *,
+    answered: frozenset[str],
+    settings: Settings,
+    as_of: date,
+) -> list[Standing]:
+    """The standing of every home, in the order of `homes`.
+
+    Parameters
+    ----------
+    answered
+        The ids of the homes for which anyone answered.
+    """
+    by_home: dict[str, list[Heater]] = {}
+    home_of: dict[str, str] = {}
+    for heater in heaters:
+        by_home.setdefault(heater.home_id, []).append(heater)
+        home_of[heater.heater_id] = heater.home_id
+    acts: dict[str, list[ServiceRecord]] = {}
+    for record in services:
+        acts.setdefault(home_of.get(record.heater_id, ""), []).append(record)
+    return [
+        standing(
+            home,
+            by_home.get(home.home_id, []),
+            acts.get(home.home_id, []),
+            answered=home.home_id in answered,
+            settings=settings,
+            as_of=as_of,
+        )
+        for home in homes
+    ]
+
+
+def class_counts(found: Iterable[Standing]) -> Mapping[str, int]:
+    """How many homes stand in each map class, every class present."""
+    counts = Counter(s.map_class for s in found)
+    return {key: counts.get(key, 0) for key in (*map(str, WarrantyClass), "no answer")}
+
+
+def _age(installed: Dated | None, as_of: date) -> tuple[float, float, float] | None:
+    if installed is None:
+        return None
+    low = max(0.0, _years((as_of - installed.latest).days))
+    high = max(0.0, _years((as_of - installed.earliest).days))
+    return low, min(max(_years((as_of - installed.best).days), low), high), high
+
+
+def _warranty(heater: Heater, settings: Settings) -> tuple[float | None, bool, Dated | None]:
+    """The term in years, whether it is assumed, and the window in which it ends."""
+    installed, end = heater.installed, heater.warranty_end
+    if end is not None:
+        if heater.warranty_years:
+            return heater.warranty_years, False, Dated.on(end)
+        if installed is not None:
+            term = _years((end - installed.best).days)
+            if term >= 0.5:
+                return term, False, Dated.on(end)
+        return settings.default_warranty_years, True, Dated.on(end)
+    assumed = heater.warranty_years is None
+    term = heater.warranty_years or settings.default_warranty_years
+    if installed is None:
+        return term, assumed, None
+    return (
+        term,
+        assumed,
+        Dated(earliest=add_years(installed.earliest, term), latest=add_years(installed.latest, term)),
+    )
+
+
+def _class(
+    multiple: tuple[float, ...] | None, end: Dated | None, term: float | None, as_of: date
+) -> tuple[WarrantyClass, bool]:
+    """The class, and whether the window of the date settles it."""
+    if multiple is None:
+        if end is None or term is None:
+            return WarrantyClass.UNKNOWN, False
+        # Only the day the warranty ends is known: the term places the installation.
+        past = 1 + _years((as_of - end.best).days) / term
+        return _class_of(past), True
+    low, best, high = multiple
+    return _class_of(best), _class_of(low) is _class_of(high)
+
+
+def _class_of(multiple: float) -> WarrantyClass:
+    """In warranty below 1, past it from 1, past twice from 2 (common practice, no source)."""
+    if multiple < 1:
+        return WarrantyClass.IN_WARRANTY
+    return WarrantyClass.PAST_WARRANTY if multiple < 2 else WarrantyClass.PAST_TWICE
+
+
+_EVIDENCE_WORDS = {
+    DateEvidence.DOCUMENT: "a permit or invoice",
+    DateEvidence.DATA_PLATE: "the date printed on the data plate",
+    DateEvidence.DATE_CODE: "a date code read from the data plate",
+    DateEvidence.HOUSE_COMPLETION: "the year the house was finished, as this is its first heater",
+    DateEvidence.MEMORY: "what the resident remembers",
+}
+
+
+def _rests_on(heater: Heater, assumed: bool, term: float | None) -> str:
+    if heater.installed is None:
+        first = "No installation date is known: a photograph of the data plate, a permit or an invoice would settle it."
+    else:
+        words = _EVIDENCE_WORDS[heater.installed.evidence or DateEvidence.MEMORY]
+        months = round(heater.installed.plus_minus_months)
+        rough = f", good to about ±{months} months" if months >= 2 else ""
+        first = f"The date rests on {words}{rough}."
+    if assumed and term is not None:
+        first += f" The warranty term is not known; {term:g} years is assumed."
+    return first
+
+
+def _cares(
+    home: Home,
+    heater: Heater,
+    acts: Sequence[ServiceRecord],
+    age: tuple[float, float, float] | None,
+    settings: Settings,
+    as_of: date,
+) -> tuple[Care, ...]:
+    if not heater.kind.has_tank:
+        sentence = "A tankless unit has no tank to flush and no anode; follow its maker's instructions on descaling."
+        return (Care(what="flush", state=CareState.NONE, on=None, last=None, sentence=sentence),)
+
+    def last(*kinds: ServiceKind) -> Dated | None:
+        return next((a.done for a in reversed(acts) if a.kind in kinds), None)
+
+    return (
+        _flush_care(heater, last(ServiceKind.FLUSH), age, settings, as_of),
+        _anode_care(home, heater, last(*_ANODE), age, settings, as_of),
+        _relief_care(heater, last(ServiceKind.RELIEF_VALVE_TEST), age, settings, as_of),
+    )
+
+
+def _flush_care(
+    heater: Heater, last: Dated | None, age: tuple[float, float, float] | None, settings: Settings, as_of: date
+) -> Care:
+    def care(state: CareState, on: date | None, sentence: str) -> Care:
+        return Care(what="flush", state=state, on=on, last=last, sentence=sentence)
+
+    if last is not None:
+        on = add_years(last.best, settings.flush_every_years)
+        if on > as_of:
+            return care(CareState.FINE, on, f"Flushed {_month(last)}; the next one is due {_when(on)}.")
+        return care(CareState.DUE, on, f"Last flushed {_month(last)}; due since {_when(on)}.")
+    never = ServiceKind.FLUSH in heater.never_done
+    if age is None:
+        return care(CareState.UNKNOWN, None, "Neither the age nor the last flush is known.")
+    if age[1] >= settings.never_flushed_caution_years:
+        known = "Never flushed" if never else "No flush is known of"
+        return care(
+            CareState.ASK,
+            None,
+            f"{known} in {age[1]:.0f} years. Stirring old sediment can start a leak, or the drain valve may not close "
+            "again: let a licensed contractor decide.",
+        )
+    if never and heater.installed is not None:
+        on = add_years(heater.installed.best, settings.flush_every_years)
+        state = CareState.DUE if on <= as_of else CareState.FINE
+        return care(state, on, f"Never flushed; the first one {'was' if state is CareState.DUE else 'is'} due {_when(on)}.")
+    return care(CareState.UNKNOWN, None, "Nobody knows when it was last flushed. Once a year is the usual advice.")
+
+
+def _anode_care(
+    home: Home,
+    heater: Heater,
+    last: Dated | None,
+    age: tuple[float, float, float] | None,
+    settings: Settings,
+    as_of: date,
+) -> Care:
+    def care(state: CareState, on: date | None, sentence: str) -> Care:
+        return Care(what="anode", state=state, on=on, last=last, sentence=sentence)
+
+    softened = home.softener is Tri.YES
+    every = settings.anode_every_years_softened if softened else settings.anode_every_years
+    if last is not None:
+        on = add_years(last.best, every)
+        if on > as_of:
+            return care(CareState.FINE, on, f"Anode looked after {_month(last)}; the next look is due {_when(on)}.")
+        return care(CareState.DUE, on, f"Anode last looked after {_month(last)}; a contractor should look again, due since {_when(on)}.")
+    if age is None or heater.installed is None:
+        return care(CareState.UNKNOWN, None, "Neither the age nor any anode work is known.")
+    never = not set(_ANODE).isdisjoint(heater.never_done)
+    known = "never changed" if never else "not known to have been changed"
+    start = add_years(heater.installed.best, min(every, settings.anode_first_within_years - 1))
+    close = add_years(heater.installed.best, settings.anode_first_within_years)
+    if as_of < start:
+        return care(CareState.FINE, start, f"The anode's first change is best done between {_when(start)} and {_when(close)}.")
+    if as_of <= close:
+        return care(
+            CareState.CLOSING,
+            close,
+            f"The anode is {known}. The good time for its first change closes {_when(close)}: later the plug may seize. "
+            "It is a job for a licensed contractor.",
+        )
+    return care(
+        CareState.LATE,
+        close,
+        f"The anode is {known}, and the good time for its first change passed {_when(close)}. The plug may have seized: "
+        "a licensed contractor decides whether to try.",
+    )
+
+
+def _relief_care(
+    heater: Heater, last: Dated | None, age: tuple[float, float, float] | None, settings: Settings, as_of: date
+) -> Care:
+    def care(state: CareState, on: date | None, sentence: str) -> Care:
+        return Care(what="relief valve", state=state, on=on, last=last, sentence=sentence)
+
+    if last is not None:
+        on = add_years(last.best, settings.relief_test_every_years)
+        if on > as_of:
+            return care(CareState.FINE, on, f"Relief valve tested {_month(last)}; the next test is due {_when(on)}.")
+        return care(CareState.DUE, on, f"Relief valve last tested {_month(last)}; due since {_when(on)}.")
+    if age is not None and age[1] >= settings.relief_inspect_every_years:
+        return care(
+            CareState.ASK,
+            None,
+            f"No test of the relief valve is known in {age[1]:.0f} years. An old valve that is opened may not close tight "
+            "again: ask a licensed contractor to look at it.",
+        )
+    if age is not None and heater.installed is not None:
+        on = add_years(heater.installed.best, settings.relief_test_every_years)
+        state = CareState.DUE if on <= as_of else CareState.FINE
+        return care(state, on, f"No test of the relief valve is known; the first {'was' if on <= as_of else 'is'} due {_when(on)}.")
+    return care(CareState.UNKNOWN, None, "No test of the relief valve is known.")
+
+
+def _month(day: Dated) -> str:
+    months = day.plus_minus_months
+    if months <= 1:
+        return f"in {day.best:%B %Y}"
+    return f"in {day.best.year}" if months <= 6.5 else f"around {day.best.year}"
+
+
+def _when(day: date) -> str:
+    return f"{day:%B %Y}"

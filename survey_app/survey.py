@@ -1,0 +1,654 @@
+"""The survey's front door: checks who asks, loads, delegates, saves.
+
+Pages, commands and reports reach the records through :class:`Survey` alone. It
+holds no arithmetic and formats nothing. :class:`Doors` is how somebody becomes
+an actor.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any
+from weakref import WeakKeyDictionary
+
+from geo.addresses import AddressBook, Candidate
+from geo.parcels import Notice, ParcelFile
+from survey_app import credentials
+from survey_app.access import Action, Actor, NotAllowed, Role, require
+from survey_app.csv_import import Imported, Sheet, check_rows
+from survey_app.histories import home_history
+from survey_app.intake import Checked, check
+from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
+from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
+from survey_app.reports.standing_map import public_map, volunteer_map
+from survey_app.response import Coverage, coverage
+from survey_app.settings import Settings, read_settings, write_settings
+from survey_app.standing import Standing, class_counts, standing, standings
+from survey_app.store import CommunityState, Store, StoredAnswer, UnusableData, tables
+
+__all__ = [
+    "Doors",
+    "DoubtfulAnswer",
+    "ImportReport",
+    "LoadReport",
+    "SignInRefused",
+    "Submission",
+    "Survey",
+    "UnusableData",
+    "open_store",
+]
+
+open_store = Store.open
+Progress = Callable[[int, int], None]
+
+
+class SignInRefused(PermissionError):
+    """A sign-in that was not accepted; the message says what to do, never which part was wrong."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadReport:
+    """What loading a parcel file did."""
+
+    parcels: int
+    homes: int
+    phases: int
+    repaired: tuple[Notice, ...]
+    refused: tuple[Notice, ...]
+    assumed: tuple[str, ...]
+    kept_without_parcel: tuple[str, ...]
+    """Homes with answers that the new file no longer has: kept, for the volunteer to look at."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Submission:
+    """What became of one answer: stored or not, and every problem found."""
+
+    stored: bool
+    checked: Checked
+    join: Join | None
+    standing: Standing | None
+    """Where the home stands by this answer alone; None when it was not stored."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ImportReport:
+    """What an import did. ``needs_eye`` says whether anything waits for the volunteer."""
+
+    rows: int
+    new: int
+    already_there: int
+    joined: int
+    doubtful: int
+    no_such_home: int
+    homes: int
+    imported: Imported
+
+    @property
+    def needs_eye(self) -> bool:
+        """Whether rows went to the mend file or to the list of doubtful addresses."""
+        return bool(self.imported.rejected) or self.doubtful > 0 or self.no_such_home > 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoubtfulAnswer:
+    """An answer that waits for the volunteer to say which home it is for."""
+
+    answer: Answer
+    state: JoinState
+    why: str
+    candidates: tuple[Candidate, ...]
+
+
+class Doors:
+    """Where people sign in and become actors.
+
+    Parameters
+    ----------
+    store
+        The open records.
+    """
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+
+    def needs_first_account(self) -> bool:
+        """Whether nobody can sign in yet, so that the first volunteer must be named."""
+        return not self._store.account_names() and not self._store.state().open_doors
+
+    def is_open_demo(self) -> bool:
+        """Whether the doors stand open because the community is synthetic."""
+        state = self._store.state()
+        return state.open_doors and state.community.synthetic
+
+    def create_first_account(self, name: str, password: str, *, now: datetime) -> Actor:
+        """Name the first volunteer. Later accounts are made by a volunteer."""
+        if not self.needs_first_account():
+            raise SignInRefused("The first account exists already. Ask a volunteer to make yours.")
+        _put_account(self._store, name, password, Role.VOLUNTEER, by=name, now=now)
+        return Actor(name=name.strip(), role=Role.VOLUNTEER)
+
+    def sign_in(self, name: str, password: str, *, now: datetime) -> Actor:
+        """Sign in a volunteer or a committee member.
+
+        Raises
+        ------
+        SignInRefused
+            For a wrong name or password, or while the account is locked.
+        """
+        account = self._store.account(name.strip())
+        if account and account["locked_until"] and now < account["locked_until"]:
+            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
+        good = credentials.is_secret(account["password_hash"] if account else None, password)
+        if account is not None:
+            self._count(account, good, now, who=account["name"], put=lambda w, row: w.put_account(row))
+        if account is None or not good:
+            raise SignInRefused("That name and password do not belong together.")
+        return Actor(name=account["name"], role=Role(account["role"]))
+
+    def open_home(self, typed_code: str, *, now: datetime) -> Actor:
+        """Open one home with the private code from its letter.
+
+        Raises
+        ------
+        SignInRefused
+            For a wrong or revoked code, or while it is locked.
+        """
+        code = credentials.read_code(typed_code)
+        if code is None:
+            raise SignInRefused("A code has 14 letters and digits, like ABCD-EFGHJ-KMNPQ. Check it against the letter.")
+        row = self._store.access_code(code.locator)
+        if row and row["locked_until"] and now < row["locked_until"]:
+            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
+        live = row is not None and row["revoked_at"] is None
+        good = credentials.is_secret(row["code_hash"] if row and live else None, code.secret)
+        if row is not None:
+            self._count(row, good, now, who="resident", put=lambda w, changed: w.put_access_codes([changed]))
+        if row is None or not good:
+            raise SignInRefused("That code is not known. Check it against the letter, or ask the volunteer for a new one.")
+        return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
+
+    def step_in(self, role: Role) -> Actor:
+        """Enter the open demo without a password.
+
+        Raises
+        ------
+        SignInRefused
+            Everywhere but in the synthetic demo.
+        """
+        if not self.is_open_demo():
+            raise SignInRefused("Only the synthetic demo can be entered without signing in.")
+        return Actor(name=f"demo {role}", role=role)
+
+    def _count(
+        self, row: dict[str, Any], good: bool, now: datetime, *, who: str, put: Callable[[Any, dict[str, Any]], None]
+    ) -> None:
+        if good and row["failed_tries"] == 0 and row["locked_until"] is None:
+            return
+        tries, until = (0, None) if good else credentials.lock_state(row["failed_tries"], now)
+        with self._store.writing(who=who, action="sign in" if good else "sign-in refused", at=now) as write:
+            put(write, {**row, "failed_tries": tries, "locked_until": until})
+
+
+class Survey:
+    """One actor's survey.
+
+    Parameters
+    ----------
+    store
+        The open records.
+    actor
+        Who asks; every method checks what this actor may do.
+    now
+        The moment the work happens: ages, due dates and the change log use it.
+
+    Raises
+    ------
+    NotAllowed
+        By every method, when the actor may not do it.
+    """
+
+    def __init__(self, store: Store, actor: Actor, *, now: datetime) -> None:
+        self._store = store
+        self.actor = actor
+        self.now = now
+
+    @property
+    def today(self) -> date:
+        """The day the survey is judged by."""
+        return self.now.date()
+
+    # ---- the community --------------------------------------------------
+
+    def state(self) -> CommunityState:
+        """The community, how fresh its data are, and their version."""
+        require(self.actor, Action.READ_COMMUNITY)
+        return self._store.state()
+
+    def settings(self) -> Settings:
+        """The community's settings."""
+        require(self.actor, Action.READ_COMMUNITY)
+        return read_settings(self._store.state().settings)
+
+    def change_settings(self, settings: Settings) -> None:
+        """Store new settings; the old ones stay in the change log."""
+        require(self.actor, Action.SET_UP)
+        with self._writing("change settings") as write:
+            write.set_community(settings=write_settings(settings))
+
+    def name_community(self, name: str, *, synthetic: bool, open_doors: bool = False) -> None:
+        """Name the community and say whether it is invented."""
+        require(self.actor, Action.SET_UP)
+        with self._writing("name the community") as write:
+            write.set_community(name=name, synthetic=synthetic, open_doors=open_doors and synthetic)
+
+    def load_parcels(self, file: ParcelFile, *, home_uses: frozenset[str] | None = None) -> LoadReport:
+        """Store parcels and the homes on them; homes that were answered for are never dropped."""
+        require(self.actor, Action.SET_UP)
+        phases, parcels, homes = homes_on_parcels(file, home_uses=home_uses)
+        answered = self._answered_homes()
+        known = {h.home_id: h for h in self._store.homes()}
+        gone = set(known) - {h.home_id for h in homes}
+        kept = sorted(gone & answered)
+        with self._writing("load parcels") as write:
+            write.set_community(local_epsg=file.local_epsg)
+            write.put_phases(phases)
+            write.put_parcels(parcels)
+            write.put_homes([_with_facts(h, known.get(h.home_id)) for h in homes])
+            dropped = sorted(gone - answered)
+            write.drop(tables.join_candidate, "home_id", dropped)
+            write.drop_access_codes(dropped)
+            write.drop(tables.home, "home_id", dropped)
+            still = {h.parcel_id for h in homes} | {known[k].parcel_id for k in kept}
+            old_parcels = {p.parcel_id for p in self._store.parcels()} - {p.parcel_id for p in parcels}
+            write.drop(tables.parcel, "parcel_id", sorted(old_parcels - still))
+        _BOOKS.pop(self._store, None)
+        return LoadReport(
+            parcels=len(parcels),
+            homes=len(homes),
+            phases=len(phases),
+            repaired=file.repaired,
+            refused=file.refused,
+            assumed=file.assumed,
+            kept_without_parcel=tuple(known[k].address for k in kept),
+        )
+
+    def load_streets(self, lines: Sequence[tuple[str, str, bytes]]) -> int:
+        """Store street lines (name, kind, well-known binary in WGS 84) for the map's background."""
+        require(self.actor, Action.SET_UP)
+        with self._writing("load streets") as write:
+            return write.put_streets(lines)
+
+    # ---- answers ---------------------------------------------------------
+
+    def suggest(self, typed: str) -> list[Candidate]:
+        """Homes whose address resembles what is being typed. Addresses alone are public records."""
+        require(self.actor, Action.SUBMIT_ANSWER)
+        return list(self._book().suggest(typed))
+
+    def home_address(self, home_id: str) -> str:
+        """The address of one home; an address alone is a public record."""
+        require(self.actor, Action.READ_COMMUNITY)
+        return next((h.address for h in self._store.homes(home_id)), "")
+
+    def check_answer(self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}) -> Checked:
+        """What an answer means and every problem in it, without storing anything."""
+        require(self.actor, Action.SUBMIT_ANSWER)
+        home = next(iter(self._store.homes(home_id)), None) if home_id else None
+        return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex)
+
+    def submit(
+        self,
+        given: Mapping[str, str],
+        *,
+        channel: AnswerChannel,
+        home_id: str | None = None,
+        overruled: Mapping[str, str] = {},
+        answer_id: str | None = None,
+    ) -> Submission:
+        """Take one answer, unless something in it must be settled first.
+
+        Parameters
+        ----------
+        given
+            Question keys and the text typed or chosen.
+        channel
+            Form or paper.
+        home_id
+            The home picked from :meth:`suggest`; None joins by the address.
+        overruled
+            Contradictions to let stand, each with the reason given.
+        answer_id
+            Names the submission, so that sending it twice stores it once.
+        """
+        require(self.actor, Action.SUBMIT_ANSWER)
+        join = self._join_one(given.get("address", ""), home_id)
+        home = next(iter(self._store.homes(join.home_id)), None) if join.home_id else None
+        checked = self._check(given, channel, home, overruled, answer_id or uuid.uuid4().hex)
+        if checked.answer is None or checked.must_settle:
+            return Submission(stored=False, checked=checked, join=join, standing=None)
+        self._save([(checked.answer, join)])
+        return Submission(stored=True, checked=checked, join=join, standing=self._standing_alone(home, checked.answer))
+
+    def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
+        """Import a sheet of answers: good rows are stored and joined, the others handed back."""
+        require(self.actor, Action.IMPORT)
+        typed = sheet.addresses
+        joins = dict(zip(typed, join_all(self._book(), list(typed)), strict=True))
+        years = {h.home_id: h.built_year for h in self._store.homes()}
+        imported = check_rows(
+            sheet,
+            today=self.today,
+            house_year_of=lambda address: years.get(joins[address].home_id or "") if address in joins else None,
+            submitted_by=self.actor.name,
+            submitted_at=self.now,
+            progress=progress,
+        )
+        fresh = [c.answer for c in imported.accepted if c.answer is not None]
+        there = {s.answer.answer_id for s in self._store.answers()}
+        new = [(a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None)) for a in fresh if a.answer_id not in there]
+        homes = self._save(new)
+        states = [join.state for _, join in new]
+        return ImportReport(
+            rows=len(sheet.rows),
+            new=len(new),
+            already_there=len(fresh) - len(new),
+            joined=states.count(JoinState.JOINED),
+            doubtful=states.count(JoinState.DOUBTFUL) + states.count(JoinState.SECOND),
+            no_such_home=states.count(JoinState.NO_HOME),
+            homes=homes,
+            imported=imported,
+        )
+
+    def doubtful(self) -> list[DoubtfulAnswer]:
+        """Answers that wait for a decision, with the homes they may be for."""
+        require(self.actor, Action.DECIDE_JOINS)
+        found: dict[str, list[Candidate]] = {}
+        for row in self._store.candidates():
+            found.setdefault(row["answer_id"], []).append(
+                Candidate(place_id=row["home_id"], address=row["address"], score=row["score"], why=row["why"])
+            )
+        return [
+            DoubtfulAnswer(
+                answer=s.answer,
+                state=JoinState(s.join_state),
+                why=s.join_why,
+                candidates=tuple(found.get(s.answer.answer_id, ())),
+            )
+            for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
+            for s in self._store.answers(join_state=state)
+        ]
+
+    def accept(self, answer_id: str, home_id: str) -> None:
+        """Decide that an answer is for this home."""
+        require(self.actor, Action.DECIDE_JOINS)
+        if not self._store.homes(home_id):
+            raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
+        self._decide(answer_id, JoinState.JOINED, home_id, f"Decided by {self.actor.name}.")
+
+    def set_aside(self, answer_id: str) -> None:
+        """Decide that an answer is for none of the community's homes. It is kept, and counts for nothing."""
+        require(self.actor, Action.DECIDE_JOINS)
+        self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self.actor.name}.")
+
+    def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
+        """Homes whose answers contradict one another, with the sentences that say how."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        by_home = self._answers_by_home(None)
+        found = [(h, home_history(h, by_home[h.home_id]).disagreements) for h in self._store.homes() if len(by_home.get(h.home_id, ())) > 1]
+        return [(home, sentences) for home, sentences in found if sentences]
+
+    # ---- standing and figures ---------------------------------------------
+
+    def standings(self) -> list[Standing]:
+        """Where every home stands today."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return self._standings()
+
+    def standing_of(self, home_id: str) -> Standing:
+        """Where one home stands today."""
+        require(self.actor, Action.READ_HOME, home_id)
+        home = next(iter(self._store.homes(home_id)), None)
+        if home is None:
+            raise LookupError("That home is not in this survey.")
+        return standing(
+            home,
+            self._store.heaters(home_id),
+            self._store.services(home_id),
+            answered=bool(self._store.answers(home_ids=[home_id])),
+            settings=self.settings(),
+            as_of=self.today,
+        )
+
+    def latest_given(self, home_id: str) -> dict[str, str]:
+        """What was last answered for one home, to start a new answer from."""
+        require(self.actor, Action.READ_HOME, home_id)
+        given: dict[str, str] = {}
+        for stored in self._store.answers(home_ids=[home_id]):
+            given.update({k: v for k, v in stored.answer.given.items() if v})
+        return given
+
+    def totals(self) -> Mapping[str, int]:
+        """How many homes stand in each class."""
+        require(self.actor, Action.READ_TOTALS)
+        return class_counts(self._standings())
+
+    def coverage(self) -> Coverage:
+        """How many homes answered: in all, by phase and by street."""
+        require(self.actor, Action.READ_TOTALS)
+        return coverage(self._store.homes(), self._answered_homes())
+
+    def whole_map(self) -> str:
+        """The volunteer's map: every home, its standing and its card, as one self-contained page."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return volunteer_map(self._standings(), self._store.parcels(), self._store.streets(), self._store.state(), self.settings())
+
+    def public_map(self) -> str:
+        """The map without a single home: blocks of at least the set number of answers."""
+        require(self.actor, Action.READ_TOTALS)
+        return public_map(self._standings(), self._store.parcels(), self._store.streets(), self._store.state(), self.settings())
+
+    def outlines(self) -> dict[str, bytes]:
+        """Every parcel's outline, well-known binary in WGS 84, by parcel number."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return {p.parcel_id: p.outline_wkb for p in self._store.parcels()}
+
+    def records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
+        """All homes, heaters and service records."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return self._store.homes(), self._store.heaters(), self._store.services()
+
+    def changes(self, limit: int = 200) -> list[dict[str, Any]]:
+        """The newest entries of the change log."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return self._store.changes(limit=limit)
+
+    # ---- sign-in ------------------------------------------------------------
+
+    def issue_codes(self, home_ids: Iterable[str] | None = None, *, progress: Progress | None = None) -> list[tuple[Home, str]]:
+        """Make new private codes; the old ones of these homes stop working.
+
+        Returns
+        -------
+        list of (Home, str)
+            The codes in plain text, shown this once: only their hashes are stored.
+        """
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        wanted = None if home_ids is None else set(home_ids)
+        homes = [h for h in self._store.homes() if wanted is None or h.home_id in wanted]
+        taken: set[str] = set()
+        issued: list[tuple[Home, credentials.PrivateCode]] = []
+        rows: list[dict[str, Any]] = []
+        for number, home in enumerate(homes, start=1):
+            code = credentials.new_code(taken)
+            taken.add(code.locator)
+            issued.append((home, code))
+            rows.append(
+                {
+                    "locator": code.locator,
+                    "home_id": home.home_id,
+                    "code_hash": credentials.hash_secret(code.secret),
+                    "issued_at": self.now,
+                    "revoked_at": None,
+                    "failed_tries": 0,
+                    "locked_until": None,
+                }
+            )
+            if progress:
+                progress(number, len(homes))
+        with self._writing("issue private codes") as write:
+            write.drop_access_codes([h.home_id for h in homes])
+            write.put_access_codes(rows)
+            write.log("access_code", f"{len(rows)} homes")
+        return [(home, str(code)) for home, code in issued]
+
+    def create_account(self, name: str, password: str, role: Role) -> None:
+        """Make an account for another volunteer or a committee member."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        _put_account(self._store, name, password, role, by=self.actor.name, now=self.now)
+
+    # ---- inside ---------------------------------------------------------------
+
+    def _writing(self, action: str) -> Any:
+        return self._store.writing(who=self.actor.name, action=action, at=self.now)
+
+    def _book(self) -> AddressBook:
+        """The community's addresses, built once for an open store."""
+        book = _BOOKS.get(self._store)
+        if book is None:
+            book = _BOOKS[self._store] = address_book(self._store.homes())
+        return book
+
+    def _join_one(self, typed: str, picked: str | None) -> Join:
+        if self.actor.home_id is not None:
+            return Join(state=JoinState.JOINED, home_id=self.actor.home_id, why="Opened with this home's private code.")
+        if picked is not None and self._store.homes(picked):
+            join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
+        else:
+            join = join_all(self._book(), [typed])[0]
+        taken = join.home_id is not None and self._store.answers(home_ids=[join.home_id])
+        if self.actor.role is Role.RESIDENT and taken and join.home_id is not None:
+            # Without the private code, nobody changes what is already known of a home.
+            why = "This home has been answered for, and this answer came without its private code."
+            candidate = Candidate(place_id=join.home_id, address=self.home_address(join.home_id), score=100.0, why=why)
+            return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
+        return join
+
+    def _check(
+        self, given: Mapping[str, str], channel: AnswerChannel, home: Home | None, overruled: Mapping[str, str], answer_id: str
+    ) -> Checked:
+        return check(
+            given,
+            channel=channel,
+            today=self.today,
+            house_year=home.built_year if home else None,
+            submitted_by=self.actor.name,
+            submitted_at=self.now,
+            answer_id=answer_id,
+            overruled=overruled,
+        )
+
+    def _standing_alone(self, home: Home | None, answer: Answer) -> Standing:
+        """The standing by one answer alone: never mixed with what others said of the home."""
+        place = home or Home(
+            home_id="?", parcel_id="?", address=answer.address_as_typed, street="", phase_id=None, built_year=None
+        )
+        told = home_history(place, [answer])
+        return standing(
+            told.home, told.heaters, told.services, answered=True, settings=self.settings(), as_of=self.today
+        )
+
+    def _answers_by_home(self, home_ids: Iterable[str] | None) -> dict[str, list[Answer]]:
+        found: dict[str, list[Answer]] = {}
+        for stored in self._store.answers(home_ids=home_ids):
+            if stored.answer.home_id is not None:
+                found.setdefault(stored.answer.home_id, []).append(stored.answer)
+        return found
+
+    def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
+        """Store joined answers and read the homes concerned anew; returns how many homes."""
+        stored = [
+            StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
+            for answer, join in new
+        ]
+        candidates = [
+            {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
+            for a, join in new
+            if join.home_id is None
+            for c in join.candidates
+        ]
+        return self._store_and_reread("take answers", stored, candidates, {j.home_id for _, j in new if j.home_id})
+
+    def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
+        found = self._store.answers(answer_id=answer_id)
+        if not found:
+            raise LookupError(f"There is no answer '{answer_id}'. It may have been decided already; look at the list again.")
+        before = found[0].answer.home_id
+        changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
+        self._store_and_reread("decide an address", [changed], [], {h for h in (before, home_id) if h})
+
+    def _store_and_reread(
+        self, action: str, stored: Sequence[StoredAnswer], candidates: Sequence[Mapping[str, Any]], homes: set[str]
+    ) -> int:
+        with self._writing(action) as write:
+            write.put_answers(stored)
+            write.put_candidates(candidates)
+            answers = write.answers_of(sorted(homes))
+            told = [home_history(h, answers.get(h.home_id, [])) for h in write.homes_of(sorted(homes))]
+            write.put_homes([t.home for t in told])
+            write.put_histories(
+                sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services]
+            )
+        return len(told)
+
+    def _answered_homes(self) -> frozenset[str]:
+        return self._store.answered_homes()
+
+    def _standings(self) -> list[Standing]:
+        return standings(
+            self._store.homes(),
+            self._store.heaters(),
+            self._store.services(),
+            answered=self._answered_homes(),
+            settings=read_settings(self._store.state().settings),
+            as_of=self.today,
+        )
+
+
+_BOOKS: WeakKeyDictionary[Store, AddressBook] = WeakKeyDictionary()
+
+
+def _of_home(answer: Answer, home_id: str | None) -> Answer:
+    return replace(answer, home_id=home_id)
+
+
+def _with_facts(new: Home, old: Home | None) -> Home:
+    """A reloaded home keeps what its people told."""
+    return new if old is None else replace(new, moved_in=old.moved_in, softener=old.softener)
+
+
+def _put_account(store: Store, name: str, password: str, role: Role, *, by: str, now: datetime) -> None:
+    name = name.strip()
+    if not name:
+        raise SignInRefused("Give the account a name.")
+    weak = credentials.weak_password(password)
+    if weak:
+        raise SignInRefused(weak)
+    if role not in (Role.VOLUNTEER, Role.COMMITTEE):
+        raise SignInRefused("Accounts are for volunteers and the committee; residents use their private code.")
+    if store.account(name) is not None:
+        raise SignInRefused(f"There is an account named {name} already. Choose another name.")
+    row = {
+        "name": name,
+        "role": str(role),
+        "password_hash": credentials.hash_secret(password),
+        "created_at": now,
+        "failed_tries": 0,
+        "locked_until": None,
+    }
+    with store.writing(who=by, action="make an account", at=now) as write:
+        write.put_account(row)
+        write.log("account", name, None, {"role": str(role)})
