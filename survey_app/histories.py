@@ -9,14 +9,21 @@ the earlier one then ended in between.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
 from datetime import date
 
-from survey_app.intake import Checked, History, check, to_history
-from survey_app.records import Answer, Dated, EndCause, Heater, Home, ServiceRecord
+from survey_app.intake import Content, check, heater_id, to_history
+from survey_app.records import Answer, Dated, EndCause, Heater, Home, ServiceRecord, Tri
 
 __all__ = ["HomeHistory", "home_history"]
+
+_OPEN = {None, "", "not sure", "unknown", False, ()}
+_COMPARED = (
+    ("kind", "kind of heater"),
+    ("number_in_home", "number of the heater in this home"),
+    ("previous_end", "end of the heater before it"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,12 +38,10 @@ class HomeHistory:
 
 @dataclass(slots=True)
 class _Life:
-    """One heater's life: the merged answers about it."""
+    """One heater's life: what the answers about it say together."""
 
-    given: dict[str, str]
+    content: Content
     answers: list[Answer]
-    checked: Checked
-    previous_end: EndCause | None = None
 
 
 def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
@@ -47,73 +52,71 @@ def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
     home
         The home; what earlier answers changed on it is set anew.
     answers
-        All answers joined to it, in any order.
+        All answers joined to it, in any order. A refusal ends what was told before it.
     """
     lives: list[_Life] = []
     disagreements: list[str] = []
     for answer in sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id)):
-        alone = _read(answer, answer.given, home)
-        if alone.content is None:
+        content = _read(answer, home)
+        if content is None:
             continue
-        if lives and not _is_next_heater(lives[-1], alone):
+        if content.refused:
+            lives, disagreements = [], []
+        elif lives and not _is_next_heater(lives[-1], content):
             life = lives[-1]
-            disagreements += _differences(life, alone, answer)
-            life.given = {**life.given, **_known(answer.given)}
+            disagreements += _differences(life.content, content)
+            life.content = _merged(life.content, content)
             life.answers.append(answer)
-            merged = _read(answer, life.given, home)
-            life.checked = merged if merged.content is not None else alone
         else:
-            lives.append(_Life(given=_known(answer.given), answers=[answer], checked=alone))
-    base = replace(home, moved_in=None, softener=type(home.softener).UNKNOWN)
-    if not lives:
-        return HomeHistory(home=base, heaters=(), services=(), disagreements=())
+            lives.append(_Life(content=content, answers=[answer]))
+    base = replace(home, moved_in=None, softener=Tri.UNKNOWN)
     return _chain(base, lives, tuple(disagreements))
 
 
-def _read(answer: Answer, given: Mapping[str, str], home: Home) -> Checked:
-    """What is given, read again; contradictions were settled when the answer was taken."""
+def _read(answer: Answer, home: Home) -> Content | None:
+    """What an answer says; its contradictions were settled on the day it was taken."""
     return check(
-        given,
+        answer.given,
         channel=answer.channel,
-        today=answer.answered_on,
+        today=max(answer.answered_on, answer.submitted_at.date()),
         house_year=home.built_year,
         submitted_by=answer.submitted_by,
         submitted_at=answer.submitted_at,
         answer_id=answer.answer_id,
         overruled=answer.overruled,
-    )
+    ).content
 
 
-def _known(given: Mapping[str, str]) -> dict[str, str]:
-    """What was answered, without blanks and "not sure": they never wipe out knowledge."""
-    open_words = {"", "not sure", "unknown"}
-    return {key: text for key, text in given.items() if str(text).strip().lower() not in open_words}
+def _merged(old: Content, new: Content) -> Content:
+    """The later answer, with what it left open filled from the earlier one: "not sure" wipes out nothing."""
+    kept = {}
+    for field in fields(Content):
+        value = getattr(new, field.name)
+        if isinstance(value, (list, dict)) or value not in _OPEN:
+            continue
+        kept[field.name] = getattr(old, field.name)
+    if new.no_symptoms:
+        kept.pop("symptoms", None)
+    return replace(new, **kept)
 
 
-def _is_next_heater(life: _Life, alone: Checked) -> bool:
-    content = alone.content
-    return (
-        content is not None
-        and content.installed is not None
-        and content.installed.earliest > life.answers[-1].answered_on
-    )
+def _is_next_heater(life: _Life, content: Content) -> bool:
+    return content.installed is not None and content.installed.earliest > life.answers[-1].answered_on
 
 
-def _differences(life: _Life, alone: Checked, answer: Answer) -> list[str]:
+def _differences(old: Content, new: Content) -> list[str]:
     """Sentences on where a later answer contradicts what was known of the same heater."""
-    old, new = life.checked.content, alone.content
-    if old is None or new is None:
-        return []
-    day = f"the answer of {answer.answered_on:%d %B %Y}"
+    day = f"the answer of {new.answered_on:%d %B %Y}"
     found = []
     if old.installed and new.installed and _apart(old.installed, new.installed):
         found.append(
-            f"Installed around {old.installed.best.year} by an earlier answer, around {new.installed.best.year} by {day}."
+            f"Installed around {old.installed.best.year} by an earlier answer, "
+            f"around {new.installed.best.year} by {day}."
         )
-    for name, words in (("kind", "kind of heater"), ("number_in_home", "which heater in this home it is"), ("previous_end", "how the previous one ended")):
+    for name, words in _COMPARED:
         a, b = getattr(old, name), getattr(new, name)
-        if a is not None and b is not None and str(a) != "unknown" and str(b) != "unknown" and a != b:
-            found.append(f"The {words}: '{a}' by an earlier answer, '{b}' by {day}.")
+        if a not in _OPEN and b not in _OPEN and a != b:
+            found.append(f"The {words}: {a} by an earlier answer, {b} by {day}.")
     return found
 
 
@@ -126,20 +129,18 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
     heaters: list[Heater] = []
     services: list[ServiceRecord] = []
     for life in lives:
-        last = life.answers[-1]
-        content = life.checked.content
-        assert content is not None  # only readable answers become a life
-        told: History = to_history(
+        content = life.content
+        told = to_history(
             content,
             home_id=home.home_id,
-            answer_id=last.answer_id,
+            answer_id=life.answers[-1].answer_id,
             built_year=home.built_year,
-            answered_on=last.answered_on,
+            answered_on=content.answered_on,
         )
         home = replace(
             home,
             moved_in=home.moved_in or told.moved_in,
-            softener=told.softener if told.softener is not type(home.softener).UNKNOWN else home.softener,
+            softener=told.softener if told.softener is not Tri.UNKNOWN else home.softener,
         )
         new = list(told.heaters)
         if heaters and new:
@@ -150,7 +151,7 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
             number = current.number_in_home or (former.number_in_home + 1 if former.number_in_home else None)
             new = [replace(current, number_in_home=number)]
         start = len(heaters)
-        renamed = {h.heater_id: f"{home.home_id}#{start + i}" for i, h in enumerate(new, start=1)}
+        renamed = {h.heater_id: heater_id(home.home_id, start + i) for i, h in enumerate(new, start=1)}
         heaters += [
             replace(h, heater_id=renamed[h.heater_id], sequence=start + i) for i, h in enumerate(new, start=1)
         ]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from survey_app.access import suppress
 from survey_app.records import Home
 
-__all__ = ["Coverage", "Share", "coverage"]
+__all__ = ["Coverage", "PublishedFigures", "Share", "coverage", "published_figures"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +61,38 @@ def coverage(homes: Iterable[Home], answered: frozenset[str]) -> Coverage:
         by_phase=_shares(phases),
         by_street=_shares(streets),
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublishedFigures:
+    """Figures without small cells: None where a count is left out."""
+
+    homes: int
+    classes: Mapping[str, int | None]
+    phases: tuple[tuple[Share, int | None], ...]
+
+
+def published_figures(classes: Mapping[str, int], found: Coverage, *, minimum: int) -> PublishedFigures:
+    """What may be told to everybody.
+
+    A cell of 1 to ``minimum - 1`` homes is left out, and another one with it
+    where the total would give it away; in a phase, so is a number of answers
+    so close to all its homes that it tells who did not answer.
+
+    Parameters
+    ----------
+    classes
+        Homes by class.
+    found
+        Who has answered.
+    minimum
+        The smallest count that may be shown.
+    """
+    phases = []
+    for share in found.by_phase:
+        split = suppress({"answered": share.answered, "silent": share.homes - share.answered}, minimum)
+        phases.append((share, split["answered"]))
+    return PublishedFigures(homes=found.whole.homes, classes=suppress(classes, minimum), phases=tuple(phases))
 
 
 def _shares(groups: dict[str, list[int]]) -> tuple[Share, ...]:

@@ -24,7 +24,7 @@ from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
 from survey_app.reports.standing_map import public_map, volunteer_map
-from survey_app.response import Coverage, coverage
+from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, class_counts, standing, standings
 from survey_app.store import CommunityState, Store, StoredAnswer, UnusableData, tables
@@ -35,6 +35,7 @@ __all__ = [
     "ImportReport",
     "LoadReport",
     "SignInRefused",
+    "Store",
     "Submission",
     "Survey",
     "UnusableData",
@@ -228,6 +229,11 @@ class Survey:
         require(self.actor, Action.READ_COMMUNITY)
         return self._store.state()
 
+    def how_many(self) -> tuple[int, int]:
+        """How many homes there are, and how many have answered."""
+        require(self.actor, Action.READ_COMMUNITY)
+        return self._store.how_many()
+
     def settings(self) -> Settings:
         """The community's settings."""
         require(self.actor, Action.READ_COMMUNITY)
@@ -281,6 +287,19 @@ class Survey:
         require(self.actor, Action.SET_UP)
         with self._writing("load streets") as write:
             return write.put_streets(lines)
+
+    def may_see_all(self) -> None:
+        """Raise unless this actor may see every home."""
+        require(self.actor, Action.READ_ALL_HOMES)
+
+    def may_see_totals(self) -> None:
+        """Raise unless this actor may see figures for the community."""
+        require(self.actor, Action.READ_TOTALS)
+
+    def accounts(self) -> list[tuple[str, str]]:
+        """Every account's name and role."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        return self._store.account_names()
 
     # ---- answers ---------------------------------------------------------
 
@@ -432,24 +451,33 @@ class Survey:
         return given
 
     def totals(self) -> Mapping[str, int]:
-        """How many homes stand in each class."""
-        require(self.actor, Action.READ_TOTALS)
+        """How many homes stand in each class, exactly."""
+        require(self.actor, Action.READ_ALL_HOMES)
         return class_counts(self._standings())
+
+    def published_figures(self) -> PublishedFigures:
+        """Figures for the committee, small cells left out."""
+        require(self.actor, Action.READ_TOTALS)
+        return published_figures(
+            class_counts(self._standings()),
+            coverage(self._store.homes(), self._answered_homes()),
+            minimum=self.settings().public_minimum_answers,
+        )
 
     def coverage(self) -> Coverage:
         """How many homes answered: in all, by phase and by street."""
-        require(self.actor, Action.READ_TOTALS)
+        require(self.actor, Action.READ_ALL_HOMES)
         return coverage(self._store.homes(), self._answered_homes())
 
     def whole_map(self) -> str:
         """The volunteer's map: every home, its standing and its card, as one self-contained page."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return volunteer_map(self._standings(), self._store.parcels(), self._store.streets(), self._store.state(), self.settings())
+        return volunteer_map(**self._map_inputs())
 
     def public_map(self) -> str:
         """The map without a single home: blocks of at least the set number of answers."""
         require(self.actor, Action.READ_TOTALS)
-        return public_map(self._standings(), self._store.parcels(), self._store.streets(), self._store.state(), self.settings())
+        return public_map(**self._map_inputs())
 
     def outlines(self) -> dict[str, bytes]:
         """Every parcel's outline, well-known binary in WGS 84, by parcel number."""
@@ -603,6 +631,17 @@ class Survey:
                 sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services]
             )
         return len(told)
+
+    def _map_inputs(self) -> dict[str, Any]:
+        state = self._store.state()
+        return {
+            "found": self._standings(),
+            "parcels": self._store.parcels(),
+            "streets": self._store.streets(),
+            "community": state.community,
+            "changed_at": state.changed_at,
+            "settings": read_settings(state.settings),
+        }
 
     def _answered_homes(self) -> frozenset[str]:
         return self._store.answered_homes()

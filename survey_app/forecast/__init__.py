@@ -1,0 +1,35 @@
+"""How many heaters a community will lose in the coming years, and how sure that is.
+
+:func:`forecast` is the way in. :mod:`.chances` computes each home's chance draw
+by draw, :mod:`.counts` turns chances into exact counts, :mod:`.planning` says
+which answers would help, :mod:`.look_back` compares an earlier forecast with
+what happened.
+"""
+
+from .counts import Counts, poisson_binomial
+from .predict import forecast, forecast_from
+from .result import (
+    Diagnostics,
+    Expected,
+    FanYear,
+    Forecast,
+    HomeChance,
+    HorizonForecast,
+    PhaseForecast,
+    Weighing,
+)
+
+__all__ = [
+    "Counts",
+    "Diagnostics",
+    "Expected",
+    "FanYear",
+    "Forecast",
+    "HomeChance",
+    "HorizonForecast",
+    "PhaseForecast",
+    "Weighing",
+    "forecast",
+    "forecast_from",
+    "poisson_binomial",
+]

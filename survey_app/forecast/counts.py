@@ -10,7 +10,9 @@ needs only the power sums of the chances, which add up over groups of homes and
 can be taken for a thousand parameter draws at once. Chances above one half
 enter through their complement. Where :math:`|p z|` is large the function itself
 is below :math:`e^{-2 v \sin^2(\omega/2)}`, v the variance, so that the series is
-exact to rounding wherever it matters; :func:`terms_needed` gives the bound.
+exact to rounding wherever it matters. :func:`terms_needed` chooses the terms by
+a bound; what was left out is bounded again from the power sums themselves, and
+where it could exceed 1e-10 the homes are multiplied out after all.
 A mixture over draws is the weighted mean of their characteristic functions.
 """
 
@@ -26,7 +28,8 @@ __all__ = ["CountMixture", "Counts", "poisson_binomial"]
 
 Floats = NDArray[np.float64]
 
-_SMALL_VARIANCE = 14.0
+_DIRECT_HOMES = 40
+_TOLERANCE = 1e-10
 _MOST_TERMS = 48
 _KEPT_HOMES = 400
 
@@ -169,6 +172,15 @@ class CountMixture:
         """Add `homes` homes that all have the draw's `chance`, shape (draws,)."""
         if homes:
             self._alike.append((homes, chance))
+            high = chance > 0.5
+            order = np.arange(1, _MOST_TERMS + 1)
+            self._low += homes * np.where(high, 0.0, chance)[:, None] ** order
+            if high.any():
+                self._high += homes * np.where(high, 1 - chance, 0.0)[:, None] ** order
+                self._above_half += homes * high
+            variance = float((homes * chance * (1 - chance)).min())
+            terms = terms_needed(homes, variance, 0.5 if high.any() else float(chance.max()))
+            self._terms = max(self._terms, terms)
             self.means = self.means + homes * chance
             self.squares = self.squares + homes * chance**2
 
@@ -206,22 +218,35 @@ class CountMixture:
         high = min(everyone, math.ceil(float((self.means + 10 * spread).max())) + 10)
         window = 2 * ((high - low + 2) // 2 + 1)
         omega = 2 * np.pi * np.arange(window // 2 + 1) / window
-        if self._chances is not None and float(self.variance.min()) < _SMALL_VARIANCE:
-            most = min(high, self.homes)
-            own = _one_by_one(self._chances, most)
-            cf = own @ np.exp(-1j * np.outer(np.arange(most + 1), omega))
-        else:
-            # beyond this frequency no draw's characteristic function reaches 1e-17
-            quiet = 2 * float(self.variance.min()) * np.sin(omega / 2) ** 2 > 40
-            if quiet.any():
-                omega = omega[: max(int(np.argmax(quiet)), 1)]
-            cf = np.exp(self._log_series(omega))
-        for homes, chance in self._alike:
-            cf = cf * (1 + chance[:, None] * (np.exp(-1j * omega) - 1)) ** homes
+        # beyond this frequency no draw's characteristic function reaches 1e-17
+        quiet = 2 * float(self.variance.min()) * np.sin(omega / 2) ** 2 > 40
+        heard = omega[: max(int(np.argmax(quiet)), 1)] if quiet.any() else omega
+        cf = np.exp(self._log_series(heard))
+        if self._chances is not None and (
+            self.homes <= _DIRECT_HOMES or self._missing(heard, cf, weights) > _TOLERANCE
+        ):
+            heard, cf = omega, self._product(omega, min(high, self.homes))
+        omega = heard
         full = np.zeros(window // 2 + 1, dtype=np.complex128)
         full[: len(omega)] = (weights @ cf) * np.exp(1j * omega * low)
         mixed = np.maximum(np.fft.irfft(full, window)[: high - low + 1], 0.0)
         return Counts(low, mixed / mixed.sum())
+
+    def _missing(self, omega: Floats, cf: NDArray[np.complex128], weights: Floats) -> float:
+        """Bound on what the terms left out could change in any one probability."""
+        k = self._terms
+        last = (self._low[:, k - 1] + self._high[:, k - 1]) / k
+        at = (2 * np.sin(omega / 2)) ** k
+        return float((weights @ (np.abs(cf) * last[:, None] * at)).mean())
+
+    def _product(self, omega: Floats, most: int) -> NDArray[np.complex128]:
+        """The characteristic functions from homes multiplied out one by one."""
+        assert self._chances is not None
+        own = _one_by_one(self._chances, most)
+        cf = own @ np.exp(-1j * np.outer(np.arange(most + 1), omega))
+        for homes, chance in self._alike:
+            cf = cf * (1 + chance[:, None] * (np.exp(-1j * omega) - 1)) ** homes
+        return np.asarray(cf, dtype=np.complex128)
 
     def _log_series(self, omega: Floats) -> NDArray[np.complex128]:
         z = np.exp(-1j * omega) - 1

@@ -526,6 +526,20 @@ class Likelihood:
             result = result - theta[:, self.layout.acts] @ self._act_now[where].T
         return np.asarray(result, dtype=np.float64)
 
+    def recent_leak_chance(self, theta: Floats) -> Floats:
+        """Chance, per row, that the heater took the place of one that leaked in the last five years."""
+        result = self._leak_rows(FAILED).astype(np.float64)
+        if self.renews and self.layout.tilt is not None and self._tilted.any():
+            flat = theta.copy()
+            flat[self.layout.tilt] = 0.0
+            terms = self._sockets(flat[None, :])
+            share = terms.leak_share[0]
+            rows = self._row[self._socket_term[self._tilted]]
+            count = np.bincount(rows, minlength=len(result))
+            total = np.bincount(rows, share, minlength=len(result))
+            result = np.where(count > 0, total / np.maximum(count, 1), result)
+        return result
+
     # ------------------------------------------------------------------- renewal
 
     def group_log_life(self, theta: Floats) -> Floats:
@@ -589,6 +603,12 @@ class _SocketTerms:
             self.tilt_value = theta[:, tilt] * of._reported_leaks - np.log(np.maximum(self.bias, _FLOOR)) @ count
         self._density = np.maximum(density, _FLOOR)
         self.log_density = np.log(self._density)
+
+    @property
+    def leak_share(self) -> Floats:
+        """Share of leaks among the replacements of unknown cause in the last five years."""
+        assert self._leak is not None
+        return np.clip(self._leak / self._density[:, self._of._tilted], 0.0, 1.0)
 
     def _recent_leaks(self, masses: Floats) -> Floats:
         """Chance that today's heater took the place of a failed one in these years: (draws, openers)."""

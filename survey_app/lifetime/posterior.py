@@ -257,7 +257,9 @@ def fit(
     for likelihood, density, mode, covariance, laplace in modes:
         if laplace < best - _NEGLIGIBLE:
             continue
-        parts.append(_sample(likelihood, density, mode, covariance, draws, rng))
+        enough = draws if laplace > best - 3.0 else max(draws // 4, 100)
+        parts.append(_sample(likelihood, density, mode, covariance, enough, rng))
+    parts.sort(key=lambda p: -p.log_evidence)
     evidence = np.array([p.log_evidence for p in parts])
     share = np.exp(evidence - logsumexp(evidence))
     weighed = tuple(

@@ -218,6 +218,13 @@ class Store:
         query = sa.select(tables.answer.c.home_id).where(tables.answer.c.home_id.is_not(None)).distinct()
         return frozenset(r["home_id"] for r in self._all(query))
 
+    def how_many(self) -> tuple[int, int]:
+        """How many homes there are, and how many an answer is joined to."""
+        joined = sa.func.count(tables.answer.c.home_id.distinct())
+        homes, answered = sa.select(sa.func.count()).select_from(tables.home), sa.select(joined)
+        with self._engine.connect() as connection:
+            return connection.execute(homes).scalar_one(), connection.execute(answered).scalar_one()
+
     def candidates(self) -> list[dict[str, Any]]:
         """The homes each doubtful answer may belong to, best first."""
         query = (

@@ -1,0 +1,340 @@
+"""Each home's chance to lose a heater, draw by draw.
+
+For a heater of age a, a law of life and a rate of early replacement, the chance
+to fail within h years before being replaced is
+
+    integral over (a, a + h) of h_F(t) S(t) dt / S(a),
+
+taken step by step between the horizons: within a step the failures' share of
+all that leaves is the failures' share of the hazard. What fails again after a
+replacement within the horizon is added through the renewal rate of new heaters.
+Homes whose heater's age is unknown, and silent homes of phases with too few
+answers, get the renewal rate at the age of their house.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from survey_app.lifetime.laws import Floats
+from survey_app.lifetime.likelihood import GRID_YEARS, Likelihood, act_pace, act_segments, band_years
+from survey_app.lifetime.observations import HomeState, Ints, Observations
+from survey_app.lifetime.posterior import LawPosterior, Posterior
+from survey_app.lifetime.renewal import Spectra
+
+__all__ = ["Batch", "Plan", "batches"]
+
+ENOUGH_ANSWERS = 5
+"""From this many answers on a phase's silent homes are taken to be like them."""
+_CHUNK = 60_000
+
+
+@dataclass(frozen=True, eq=False)
+class Plan:
+    """Which home is forecast how; the same for every draw.
+
+    Parameters
+    ----------
+    homes
+        Indices of the homes that answered, ordered by phase.
+    known
+        Which of `homes` have a heater of known age.
+    row
+        Their rows in the observations.
+    unknown
+        Positions in `homes` of those with a heater of unknown age.
+    strata
+        One per phase (and one for homes of no phase).
+    """
+
+    observations: Observations
+    homes: Ints
+    known: NDArray[np.bool_]
+    row: Ints
+    unknown: Ints
+    strata: tuple[Stratum, ...]
+
+    @classmethod
+    def of(cls, observations: Observations) -> Plan:
+        """Sort the homes."""
+        obs = observations
+        answered = np.flatnonzero(obs.home_state != HomeState.SILENT)
+        homes = answered[np.argsort(obs.home_phase[answered], kind="stable")]
+        known = obs.home_state[homes] == HomeState.AGE_KNOWN
+        unknown = np.flatnonzero(obs.home_state[homes] == HomeState.AGE_UNKNOWN)
+        silent = np.flatnonzero(obs.home_state == HomeState.SILENT)
+        alike_everywhere = np.flatnonzero(obs.home_state[homes] != HomeState.AGE_UNKNOWN)
+        strata = []
+        for phase in np.unique(obs.home_phase):
+            mine = np.flatnonzero(obs.home_phase[homes] == phase)
+            quiet = silent[obs.home_phase[silent] == phase]
+            donors = mine[obs.home_state[homes[mine]] != HomeState.AGE_UNKNOWN]
+            if len(donors) >= ENOUGH_ANSWERS:
+                way = "like the answers of the phase"
+            elif np.isfinite(obs.home_built[quiet]).all():
+                way, donors = "from the construction year", donors[:0]
+            else:
+                way, donors = "like all answers", alike_everywhere
+            span = slice(int(mine[0]), int(mine[-1]) + 1) if len(mine) else slice(0, 0)
+            name = obs.phases[phase] if phase >= 0 else None
+            strata.append(Stratum(name, max(int(phase), 0), span, donors, quiet, way))
+        return cls(obs, homes, known, obs.home_row[homes[known]], unknown, tuple(strata))
+
+
+@dataclass(frozen=True, eq=False)
+class Stratum:
+    """The homes of one phase.
+
+    Parameters
+    ----------
+    phase
+        Name, or None for homes of no phase.
+    group
+        Index of the phase in the likelihood.
+    answered
+        Where its homes stand in the plan.
+    donors
+        Positions in the plan of the homes whose heaters stand for the silent ones'.
+    silent
+        Indices of the homes that have not answered.
+    way
+        How the silent ones are forecast.
+    """
+
+    phase: str | None
+    group: int
+    answered: slice
+    donors: Ints
+    silent: Ints
+    way: str
+
+
+@dataclass(frozen=True, eq=False)
+class Batch:
+    """Some draws' chances.
+
+    Parameters
+    ----------
+    draws
+        Where they stand among all draws.
+    homes
+        Chance per step and home of the plan, shape (steps, draws, homes).
+    silent
+        Per stratum: how many homes share a chance, and that chance, shape (steps, draws).
+    """
+
+    draws: slice
+    homes: Floats
+    silent: tuple[tuple[tuple[int, Floats], ...], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class _Points:
+    """Today's heaters at the nodes of their installation windows."""
+
+    age: Floats
+    log_weight: Floats
+    starts: Ints
+    row: Ints
+
+    @classmethod
+    def of(cls, obs: Observations, row: Ints) -> _Points:
+        began = obs.began[row].copy()
+        original = obs.maybe_original[row]
+        began[original] = obs.built[row[original], None]
+        width = began[:, 1] - began[:, 0]
+        count = np.where(width <= 1.2, 1, 3)
+        starts = np.concatenate([[0], np.cumsum(count)[:-1]]).astype(np.int64)
+        home = np.repeat(np.arange(len(row)), count)
+        place = np.arange(len(home)) - starts[home]
+        x, w = np.polynomial.legendre.leggauss(3)
+        single = count[home] == 1
+        where = np.where(single, 0.5, (x[place] + 1) / 2)
+        log_weight = np.where(single, 0.0, np.log(w[place] / 2))
+        age = np.maximum(-(began[home, 0] + width[home] * where), 1e-6)
+        return cls(age, log_weight, starts, row[home])
+
+
+def batches(
+    posterior: Posterior,
+    plan: Plan,
+    steps_years: tuple[float, ...],
+    *,
+    include_silent: bool,
+    rng: np.random.Generator,
+    pick: NDArray[np.int64] | None = None,
+) -> Iterator[Batch]:
+    """Chances of all draws (or of those in `pick`) within each of the rising `steps_years`."""
+    first = 0
+    offset = 0
+    for part in posterior.laws:
+        chosen = np.arange(len(part.draws))
+        if pick is not None:
+            chosen = pick[(pick >= offset) & (pick < offset + len(part.draws))] - offset
+        offset += len(part.draws)
+        if not len(chosen):
+            continue
+        theta = part.draws[chosen].copy()
+        theta[:, 0] += posterior.prior.discrepancy_sd * rng.standard_normal(len(theta))
+        engine = _Engine(part, plan, steps_years, include_silent)
+        step = max(1, _CHUNK // max(len(engine.points.age), 1))
+        for i in range(0, len(theta), step):
+            some = theta[i : i + step]
+            yield engine.batch(some, slice(first, first + len(some)), rng)
+            first += len(some)
+
+
+class _Engine:
+    """One law's chances for one plan."""
+
+    def __init__(
+        self, part: LawPosterior, plan: Plan, steps_years: tuple[float, ...], include_silent: bool
+    ) -> None:
+        self.likelihood: Likelihood = part.likelihood
+        self.plan, self.steps, self.include_silent = plan, steps_years, include_silent
+        obs, lay = plan.observations, part.layout
+        self.points = points = _Points.of(obs, plan.row)
+        design = obs.factors[points.row]
+        if self.likelihood.groups > 1:
+            one_hot = obs.phase[points.row][:, None] == np.arange(len(obs.phases))
+            design = np.column_stack([design, one_hot.astype(np.float64)])
+        self.design = design
+        bands = self.likelihood.bands_from
+        times = (0.0, *steps_years)
+        ages = [points.age + t for t in times]
+        self.log_ages = [np.log(a) for a in ages]
+        self.bands = [band_years(a, bands) for a in ages]
+        self.segments = None
+        acts = lay.names[lay.acts]
+        if acts:
+            named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
+            when = [
+                np.maximum(first[points.row] + points.age, 0.0) for name, first in named if name in acts
+            ]
+            self.segments = [act_segments(a, when) for a in ages]
+        self.group = np.zeros(len(points.age), dtype=np.int64)
+        if self.likelihood.groups > 1:
+            self.group = np.maximum(obs.phase[points.row], 0)
+        oldest = float(np.nan_to_num(-obs.home_built, nan=40.0).max(initial=1.0))
+        self.cells = int((oldest + steps_years[-1]) / GRID_YEARS) + 3
+        self.keen = np.zeros(len(plan.homes))
+        if lay.tilt is not None:
+            self.keen[plan.known] = self.likelihood.recent_leak_chance(part.mode)[plan.row]
+
+    def batch(self, theta: Floats, draws: slice, rng: np.random.Generator) -> Batch:
+        """The chances of some draws."""
+        failed, ended = self.likelihood.group_masses(theta, self.cells)
+        running = np.cumsum(Spectra.of(failed, ended).masses(2), axis=-1)
+        chances = np.zeros((len(self.steps), len(theta), len(self.plan.homes)))
+        if len(self.points.age):
+            chances[:, :, self.plan.known] = self._known(theta, running)
+        for position in self.plan.unknown:
+            home = int(self.plan.homes[position])
+            chances[:, :, position] = self._by_house(running, home)
+        silent = tuple(self._silent(s, theta, chances, running, rng) for s in self.plan.strata)
+        return Batch(draws, chances, silent)
+
+    def _known(self, theta: Floats, running: Floats) -> Floats:
+        law, lay, points = self.likelihood.law, self.likelihood.layout, self.points
+        parts = theta[:, lay.factors]
+        if self.likelihood.groups > 1:
+            parts = np.concatenate([parts, theta[:, lay.phases]], axis=1)
+        log_life = theta[:, :1] + parts @ self.design.T
+        shape, rates = np.exp(theta[:, 1:2]), np.exp(theta[:, lay.bands])
+        pace = act_pace(theta[:, lay.acts]) if self.segments is not None else None
+        base: Floats | None = None
+        stay_before = np.ones_like(log_life)
+        hazard_before = early_before = np.zeros_like(log_life)
+        within = np.zeros((len(self.steps), *log_life.shape))
+        left: list[Floats] = []
+        times = (0.0, *self.steps)
+        for s, t in enumerate(times):
+            log_age = self.log_ages[s]
+            if self.segments is not None and pace is not None:
+                log_age = np.log(pace @ self.segments[s].T)
+            hazard = law.cumulative(shape * (log_age - log_life) + law.offset)
+            early = rates @ self.bands[s].T
+            if base is None:
+                base = hazard + early
+                hazard_before, early_before = hazard, early
+                continue
+            stay = np.exp(base - hazard - early)
+            d_hazard, d_early = hazard - hazard_before, early - early_before
+            gone = stay_before - stay
+            within[s - 1] = gone * (d_hazard / np.maximum(d_hazard + d_early, 1e-300))
+            if s > 1:
+                within[s - 1] += within[s - 2]
+            left.append(gone)
+            stay_before, hazard_before, early_before = stay, hazard, early
+        for s, t in enumerate(self.steps):  # what fails again after a replacement within the horizon
+            for r in range(s + 1):
+                spare = t - 0.5 * (times[r] + times[r + 1])
+                again = _read_at(running, spare)
+                within[s] += left[r] * (again[:, self.group] if again.shape[1] > 1 else again)
+        if len(points.starts) == len(points.age):
+            return np.minimum(within, 0.9999)
+        assert base is not None
+        floor = np.minimum.reduceat(base, points.starts, axis=1)
+        sizes = np.diff(np.append(points.starts, len(points.age)))
+        weight = np.exp(points.log_weight - (base - np.repeat(floor, sizes, axis=1)))
+        total = np.add.reduceat(weight, points.starts, axis=1)
+        averaged = np.stack([np.add.reduceat(w * weight, points.starts, axis=1) / total for w in within])
+        return np.minimum(averaged, 0.9999)
+
+    def _by_house(self, running: Floats, home: int) -> Floats:
+        """Chances from the age of the house, shape (steps, draws)."""
+        obs = self.plan.observations
+        age = -float(np.nan_to_num(obs.home_built[home], nan=-40.0))
+        group = max(int(obs.home_phase[home]), 0) if running.shape[1] > 1 else 0
+        now = _read_at(running, age)[:, group]
+        return np.stack([np.minimum(_read_at(running, age + t)[:, group] - now, 0.9999) for t in self.steps])
+
+    def _silent(
+        self, stratum: Stratum, theta: Floats, chances: Floats, running: Floats, rng: np.random.Generator
+    ) -> tuple[tuple[int, Floats], ...]:
+        if not self.include_silent or not len(stratum.silent):
+            return ()
+        if not len(stratum.donors):
+            built = np.round(np.nan_to_num(self.plan.observations.home_built[stratum.silent], nan=-40.0), 3)
+            result = []
+            for year in np.unique(built):
+                same = stratum.silent[built == year]
+                result.append((len(same), self._by_house(running, int(same[0]))))
+            return tuple(result)
+        # Bayesian bootstrap: Dirichlet weights over the answers, lighter where a leak made them keener to answer
+        weight = rng.standard_exponential((len(theta), len(stratum.donors)))
+        tilt = self.likelihood.layout.tilt
+        if tilt is not None:
+            rate = len(stratum.donors) / (len(stratum.donors) + len(stratum.silent))
+            weight = weight * quiet_weight(theta[:, tilt], self.keen[stratum.donors], rate)
+        weight /= weight.sum(axis=1, keepdims=True)
+        mean = np.einsum("di,sdi->sd", weight, chances[:, :, stratum.donors])
+        return ((len(stratum.silent), mean),)
+
+
+def quiet_weight(tilt: Floats, leak: Floats, rate: float) -> Floats:
+    """How many silent homes stand behind each answer, relative: (draws, answers).
+
+    A home answers with chance c, or c times exp(tilt) after a recent leak; c makes the
+    overall rate come out right, and (1 - chance) / chance silent homes stand behind an answer.
+    """
+    keen = np.exp(tilt)[:, None]
+    share = float(leak.mean())
+    plain = np.minimum(rate * (1 - share + share / keen), 0.97)
+    eager = np.minimum(plain * keen, 0.97)
+    behind = (1 - plain) / plain
+    return np.asarray(behind + leak * ((1 - eager) / eager - behind), dtype=np.float64)
+
+
+def _read_at(running: Floats, age: float) -> Floats:
+    """Expected failures up to a house age, shape (draws, groups); cells are centered on the grid."""
+    place = max(age / GRID_YEARS + 0.5, 0.0)
+    cell = int(place)
+    part = place - cell
+    low = running[:, :, cell - 1] if cell > 0 else np.zeros(running.shape[:2])
+    high = running[:, :, min(cell, running.shape[2] - 1)]
+    return np.asarray(low + part * (high - low), dtype=np.float64)

@@ -1,0 +1,75 @@
+"""The same files as bytes, for pages that take uploads and offer downloads."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from geo.parcels import ParcelFile, read_parcels
+from survey_app.csv_import import Imported, Sheet, read_rows, write_mend_file, write_template
+from survey_app.records import Home
+from survey_app.reports.as_file import write_rows
+from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+from survey_app.standing import Standing
+
+__all__ = [
+    "codes_bytes",
+    "mend_file_bytes",
+    "parcels_from_upload",
+    "sheet_from_upload",
+    "standing_bytes",
+    "template_bytes",
+]
+
+Read = TypeVar("Read")
+
+CODE_COLUMNS = {"address": "the home", "code": "its private code; it opens this home and no other"}
+
+
+def _written(name: str, write: Callable[[Path], object]) -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / name
+        write(path)
+        return path.read_bytes()
+
+
+def _with_upload(name: str, data: bytes, read: Callable[[Path], Read]) -> Read:
+    # Only the ending of the person's file name is used: a name is not a path to trust.
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / ("upload" + Path(name).suffix.lower())
+        path.write_bytes(data)
+        return read(path)
+
+
+def template_bytes() -> bytes:
+    """The import template as a workbook with its data dictionary."""
+    return _written("answers_template.xlsx", write_template)
+
+
+def sheet_from_upload(name: str, data: bytes) -> Sheet:
+    """Read an uploaded spreadsheet; raises `UnusableAnswerFile`."""
+    return _with_upload(name, data, read_rows)
+
+
+def parcels_from_upload(name: str, data: bytes, crs: str | None) -> ParcelFile:
+    """Read an uploaded parcel file; raises `UnusableParcelFile`."""
+    return _with_upload(name, data, lambda path: read_parcels(path, crs=crs))
+
+
+def mend_file_bytes(imported: Imported) -> bytes:
+    """The rejected rows with their reasons, as a workbook."""
+    return _written("mend.xlsx", lambda path: write_mend_file(path, imported.rejected, sheet=imported.sheet))
+
+
+def standing_bytes(found: Sequence[Standing]) -> bytes:
+    """The standing of every home, as a workbook."""
+    rows = standing_rows(found)
+    return _written("standing.xlsx", lambda path: write_rows(rows, path, columns=STANDING_COLUMNS))
+
+
+def codes_bytes(codes: Sequence[tuple[Home, str]]) -> bytes:
+    """Private codes as a spreadsheet, in the order of addresses."""
+    rows = [{"address": home.address, "code": code} for home, code in codes]
+    return _written("codes.csv", lambda path: write_rows(rows, path, columns=CODE_COLUMNS))

@@ -1,0 +1,130 @@
+"""The form, for a resident's own answer and for a volunteer's paper form alike.
+
+Nothing is sent until everything that contradicts itself is settled; what was
+typed stays on the screen all the while.
+"""
+
+from __future__ import annotations
+
+import uuid
+
+import streamlit as st
+
+from survey_app.intake import QUESTIONS, SECTIONS
+from survey_app.records import AnswerChannel
+from survey_app.survey import Submission, Survey
+from survey_app.ui import session, widgets
+
+__all__ = ["answer_form"]
+
+_SKIPPED = ("address", "answered_on")
+
+
+def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: str | None = None) -> Submission | None:
+    """The whole form for one home.
+
+    Parameters
+    ----------
+    survey
+        The survey as this person may use it.
+    channel
+        Form or paper.
+    form
+        A name for this form's fields.
+    home_id
+        The home, where a private code has opened it.
+
+    Returns
+    -------
+    Submission or None
+        The stored answer on the run in which it was sent, else None.
+    """
+    draft = session.draft(form)
+    draft.setdefault("answer_id", uuid.uuid4().hex)
+    given: dict[str, str] = draft.setdefault("given", survey.latest_given(home_id) if home_id else {})
+    if home_id is None:
+        _address_step(survey, form, draft)
+        if not draft.get("address"):
+            return None
+        given["address"] = draft["address"]
+    else:
+        given["address"] = survey.home_address(home_id)
+    picked = home_id or draft.get("home_id")
+    last: Submission | None = draft.get("last")
+    with st.form(form, border=False):
+        for section in SECTIONS:
+            questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and _asked(q, channel)]
+            if questions:
+                st.subheader(str(section))
+            for question in questions:
+                given[question.key] = widgets.question_field(question, form, given)
+        reasons: dict[str, str] = {}
+        if last is not None:
+            st.subheader("Before it is sent")
+            _code_readings(last, given, form)
+            reasons = widgets.problems(last.checked.blocking, form, draft.get("why", {}))
+        sent = st.form_submit_button("Send", type="primary", width="stretch")
+    if not sent:
+        return None
+    draft["why"] = reasons
+    result = survey.submit(
+        given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
+    )
+    if result.stored:
+        session.clear_draft(form)
+        return result
+    draft["last"] = result
+    st.rerun()
+
+
+def _asked(question: object, channel: AnswerChannel) -> bool:
+    return channel is AnswerChannel.PAPER or bool(getattr(question, "of_resident", True))
+
+
+def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
+    """Which home: type, then pick from what fits, or go on as typed and let the volunteer decide."""
+    typed = st.text_input(
+        "Which address is it?",
+        key=f"{form}.address_typed",
+        placeholder="House number and street",
+        max_chars=200,
+        autocomplete="street-address",
+    ).strip()
+    if not typed:
+        st.markdown("Type the house number and the street, then press Enter.")
+        draft.pop("address", None)
+        return
+    found = {c.place_id: c.address for c in survey.suggest(typed)[:6]}
+    other = "None of these: go on with what I typed"
+    choice = st.radio(
+        "Is it one of these?", [*found, other], format_func=lambda k: found.get(k, k), index=None, key=f"{form}.address_pick"
+    )
+    if choice is None:
+        draft.pop("address", None)
+    elif choice == other:
+        draft["address"], draft["home_id"] = typed, None
+        st.info("The volunteer will look up the address by hand.")
+    else:
+        draft["address"], draft["home_id"] = found[choice], choice
+
+
+def _code_readings(last: Submission, given: dict[str, str], form: str) -> None:
+    """What the code on the data plate may mean; the person picks, nobody guesses."""
+    content = last.checked.content
+    if content is None or not content.code_readings or given.get("installed"):
+        return
+    fitting = [r for r in content.code_readings if r.fits]
+    if not fitting:
+        st.info("The code from the label fits no date that is possible here. Leave it, or check it once more.")
+        return
+    words = {r.as_typed: r.words for r in fitting}
+    none = "I can't tell"
+    choice = st.radio(
+        "The code from the label can be read like this. Which one fits?",
+        [*words, none],
+        format_func=lambda k: words.get(k, k),
+        index=None,
+        key=f"{form}.reading",
+    )
+    if choice and choice != none:
+        given["installed"], given["installed_evidence"] = choice, "date code"

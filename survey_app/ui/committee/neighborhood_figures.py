@@ -1,0 +1,22 @@
+"""The committee's figures, with small groups left out."""
+
+import streamlit as st
+
+from survey_app.ui import session, widgets
+
+st.title("Figures")
+survey = session.survey()
+minimum = survey.settings().public_minimum_answers
+figures = survey.published_figures()
+st.markdown(f"Groups of 1 to {minimum - 1} homes are not shown, so that nobody's home can be made out.")
+st.subheader("Where the heaters stand")
+widgets.show_rows([{"standing": k, "homes": "not shown" if n is None else n} for k, n in figures.classes.items()])
+st.bar_chart({k: n or 0 for k, n in figures.classes.items()}, horizontal=True, color="#1D4865")
+st.subheader("Answers by phase")
+widgets.show_rows(
+    [
+        {"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n}
+        for s, n in figures.phases
+    ]
+)
+widgets.cautions()

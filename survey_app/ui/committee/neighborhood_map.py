@@ -1,0 +1,11 @@
+"""The committee's map: groups of homes, never one."""
+
+import streamlit as st
+
+from survey_app.ui import session
+
+st.title("Neighborhood map")
+st.markdown("How many heaters are past twice their warranty, street by street. No single home can be made out.")
+page = session.public_map_page()
+st.iframe(page, height=760)
+st.download_button("Save this map to publish", page, "neighborhood_map.html", "text/html", key="public.save")

@@ -1,0 +1,135 @@
+"""The only holder of session state and caches.
+
+A cached function takes the data version (and whose view it is) as arguments and
+reads nothing else, so that nobody is ever shown another person's result.
+"""
+
+from __future__ import annotations
+
+import os
+from datetime import datetime, timedelta
+from typing import Any
+
+import streamlit as st
+
+from survey_app.access import Actor, Role
+from survey_app.store_place import data_place
+from survey_app.survey import Doors, Store, Survey, open_store
+
+__all__ = [
+    "actor",
+    "clear_draft",
+    "doors",
+    "draft",
+    "enter",
+    "keep",
+    "kept",
+    "leave",
+    "public_map_page",
+    "survey",
+    "whole_map_page",
+]
+
+_VISITOR = Actor(name="resident without code", role=Role.RESIDENT)
+
+
+def now() -> datetime:
+    """The moment of this run, to the second."""
+    return datetime.now().replace(microsecond=0)
+
+
+@st.cache_resource(max_entries=4, show_spinner="Opening the records …")
+def _store(place: str) -> Store:
+    return open_store(place)
+
+
+def store() -> Store:
+    """The open records of the data folder."""
+    return _store(str(data_place(os.environ)))
+
+
+def doors() -> Doors:
+    """Where people sign in."""
+    return Doors(store())
+
+
+def actor() -> Actor:
+    """Who is at the screen: whoever signed in, until the sign-in runs out, or a visitor."""
+    signed: Actor | None = st.session_state.get("actor")
+    until: datetime | None = st.session_state.get("signed_in_until")
+    if signed is None or until is None:
+        return _VISITOR
+    if now() >= until:
+        leave()
+        return _VISITOR
+    return signed
+
+
+def enter(who: Actor) -> None:
+    """Remember who signed in."""
+    st.session_state["actor"] = who
+    hours = Survey(store(), who, now=now()).settings().session_hours
+    st.session_state["signed_in_until"] = now() + timedelta(hours=hours)
+
+
+def leave() -> None:
+    """Sign out and forget what was on the screen."""
+    for key in list(st.session_state):
+        del st.session_state[key]
+
+
+def survey() -> Survey:
+    """The survey as this person may use it."""
+    return Survey(store(), actor(), now=now())
+
+
+def draft(form: str) -> dict[str, Any]:
+    """What has been typed into a form and not yet sent."""
+    found: dict[str, Any] = st.session_state.setdefault(f"draft.{form}", {})
+    return found
+
+
+def clear_draft(form: str) -> None:
+    """Forget a form's draft and its fields."""
+    for key in [k for k in st.session_state if str(k).startswith((f"draft.{form}", f"{form}."))]:
+        del st.session_state[key]
+
+
+def keep(name: str, value: Any) -> None:
+    """Keep a result on the screen until it is replaced."""
+    st.session_state[f"kept.{name}"] = value
+
+
+def kept(name: str) -> Any:
+    """A kept result, or None."""
+    return st.session_state.get(f"kept.{name}")
+
+
+@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
+def _map_page(place: str, view: str, version: int, day: str, _survey: Survey) -> str:
+    return _survey.whole_map() if view == "whole" else _survey.public_map()
+
+
+def whole_map_page() -> str:
+    """The volunteer's map; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_all()
+    return _map_page(str(data_place(os.environ)), "whole", found.state().data_version, str(found.today), found)
+
+
+def public_map_page() -> str:
+    """The map without single homes; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _map_page(str(data_place(os.environ)), "public", found.state().data_version, str(found.today), found)
+
+
+def go(page: str) -> None:
+    """Go to another page after the doors have changed: the new pages are known from the next run on."""
+    st.session_state["go_to"] = page
+    st.rerun()
+
+
+def where_to() -> str | None:
+    """A page that was asked for while it was not yet open, once."""
+    return st.session_state.pop("go_to", None)

@@ -1,0 +1,34 @@
+"""Answers whose home is in doubt, decided one by one."""
+
+import streamlit as st
+
+from survey_app.ui import session
+
+st.title("Decide doubtful addresses")
+survey = session.survey()
+waiting = survey.doubtful()
+if not waiting:
+    st.success("Nothing waits. Every answer is joined to its home or set aside.")
+else:
+    st.markdown(f"**{len(waiting)} answers wait.** None of them counts until you decide.")
+    names = {w.answer.answer_id: w.answer.address_as_typed or "(no address)" for w in waiting}
+    chosen = st.selectbox("Answer", list(names), format_func=lambda k: names[k], key="decide.answer")
+    item = next(w for w in waiting if w.answer.answer_id == chosen)
+    st.markdown(f"Typed: **{item.answer.address_as_typed}** · {item.state} · answered {item.answer.answered_on:%d %B %Y}")
+    st.markdown(item.why)
+    options = {c.place_id: f"{c.address} ({c.why})" for c in item.candidates}
+    typed = st.text_input("Look for another home", key=f"decide.search.{chosen}", max_chars=200)
+    if typed:
+        options |= {c.place_id: c.address for c in survey.suggest(typed)}
+    home = st.radio(
+        "It is for", list(options), format_func=lambda k: options[k], index=None, key=f"decide.home.{chosen}"
+    )
+    left, right = st.columns(2)
+    if left.button("Join it to this home", type="primary", disabled=home is None, key=f"decide.yes.{chosen}"):
+        survey.accept(item.answer.answer_id, str(home))
+        st.rerun()
+    if right.button("It is for none of our homes: set it aside", key=f"decide.no.{chosen}"):
+        survey.set_aside(item.answer.answer_id)
+        st.rerun()
+    shown = {key: text for key, text in item.answer.given.items() if text and key != "address"}
+    st.table([{"question": key, "answer": text} for key, text in shown.items()])

@@ -1,0 +1,66 @@
+"""Set up: the community's name, parcels, accounts, private codes, settings."""
+
+import streamlit as st
+
+from geo.parcels import UnusableParcelFile
+from survey_app.access import Role
+from survey_app.reports.as_upload import codes_bytes, parcels_from_upload
+from survey_app.settings import UnusableSettings, explain, read_settings, write_settings
+from survey_app.survey import SignInRefused
+from survey_app.ui import session, widgets
+
+st.title("Set up")
+survey = session.survey()
+state = survey.state()
+part = st.segmented_control("What", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"], default="Parcels", key="setup.part")
+if part == "Name":
+    name = st.text_input("Name of the community", state.community.name, key="setup.name", max_chars=150)
+    if st.button("Keep this name", key="setup.name.go") and name.strip():
+        survey.name_community(name.strip(), synthetic=state.community.synthetic, open_doors=state.open_doors)
+        st.rerun()
+elif part == "Parcels":
+    st.markdown("The county's parcel file: a zipped shapefile, GeoJSON, GeoPackage, or CSV with coordinates.")
+    upload = st.file_uploader("Parcel file", type=["zip", "geojson", "json", "gpkg", "csv"], key="setup.parcels")
+    crs = st.text_input("Its EPSG code, if the file does not say", key="setup.crs", max_chars=12)
+    if upload is not None and st.button("Load parcels", type="primary", key="setup.parcels.go"):
+        try:
+            with st.spinner("Reading and checking the parcels …"):
+                file = parcels_from_upload(upload.name, upload.getvalue(), crs or None)
+                session.keep("parcels", survey.load_parcels(file))
+        except UnusableParcelFile as unusable:
+            st.error(str(unusable))
+    if (report := session.kept("parcels")) is not None:
+        st.success(f"{report.parcels} parcels with {report.homes} homes in {report.phases} phases.")
+        for line in (*report.assumed, *report.kept_without_parcel):
+            st.markdown(f"- {line}")
+        widgets.show_rows([{"parcel": n.parcel_id, "repaired": n.what, "to do": n.remedy} for n in report.repaired])
+        widgets.show_rows([{"parcel": n.parcel_id, "left out": n.what, "to do": n.remedy} for n in report.refused])
+elif part == "Codes":
+    st.markdown("A private code for every home. New codes make the old ones useless, and are shown this once.")
+    if st.button("Make new codes for every home", key="setup.codes"):
+        bar = st.progress(0.0, "Making codes …")
+        codes = survey.issue_codes(progress=lambda done, of: bar.progress(done / of))
+        st.download_button("Get the codes (keep this file safe)", codes_bytes(codes), "codes.csv", key="setup.codes.save")
+elif part == "Accounts":
+    widgets.show_rows([{"name": n, "door": r} for n, r in survey.accounts()])
+    with st.form("account"):
+        name = st.text_input("Name", key="account.name", max_chars=100)
+        password = st.text_input("First password", type="password", key="account.password", max_chars=200)
+        role = st.radio("Door", [Role.VOLUNTEER, Role.COMMITTEE], format_func=str, key="account.role")
+        if st.form_submit_button("Make the account"):
+            try:
+                survey.create_account(name, password, role)
+                st.success(f"{name} can sign in now.")
+            except SignInRefused as refused:
+                st.error(str(refused))
+elif part == "Settings":
+    widgets.show_rows(explain(survey.settings()))
+    text = st.text_area("Settings", write_settings(survey.settings()), height=400, key="setup.settings")
+    if st.button("Keep these settings", key="setup.settings.go"):
+        try:
+            survey.change_settings(read_settings(text))
+            st.success("Kept. The change is in the log.")
+        except UnusableSettings as unusable:
+            st.error(str(unusable))
+elif part == "Changes":
+    widgets.show_rows([{k: str(v) for k, v in c.items() if k != "change_id"} for c in survey.changes()])
