@@ -10,6 +10,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
 from geo.addresses import AddressBook, Candidate, MatchStatus, parse
 from geo.parcels import ParcelFile
 from survey_app.records import Home, Parcel, Phase
@@ -79,7 +81,7 @@ def homes_on_parcels(
     frame = file.parcels
     outlines = frame.geometry.to_wkb()
     for row, outline in zip(frame.itertuples(index=False), outlines, strict=True):
-        built = None if row.built_year is None or row.built_year != row.built_year else int(row.built_year)
+        built = int(row.built_year) if isinstance(row.built_year, (int, np.integer)) else None
         phase = _text(row.phase)
         use = _text(row.land_use)
         parcels.append(

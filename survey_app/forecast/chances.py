@@ -30,7 +30,7 @@ __all__ = ["Batch", "Plan", "batches"]
 
 ENOUGH_ANSWERS = 5
 """From this many answers on a phase's silent homes are taken to be like them."""
-_CHUNK = 60_000
+_CHUNK = 24_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -215,7 +215,9 @@ class _Engine:
             when = [
                 np.maximum(first[points.row] + points.age, 0.0) for name, first in named if name in acts
             ]
-            self.segments = [act_segments(a, when) for a in ages]
+            acted = np.isfinite(np.column_stack(when)).any(axis=1)
+            self.acted = np.flatnonzero(acted)
+            self.segments = [act_segments(a[acted], [w[acted] for w in when]) for a in ages]
         self.group = np.zeros(len(points.age), dtype=np.int64)
         if self.likelihood.groups > 1:
             self.group = np.maximum(obs.phase[points.row], 0)
@@ -255,7 +257,8 @@ class _Engine:
         for s, t in enumerate(times):
             log_age = self.log_ages[s]
             if self.segments is not None and pace is not None:
-                log_age = np.log(pace @ self.segments[s].T)
+                log_age = np.tile(log_age, (len(theta), 1))
+                log_age[:, self.acted] = np.log(pace @ self.segments[s].T)
             hazard = law.cumulative(shape * (log_age - log_life) + law.offset)
             early = rates @ self.bands[s].T
             if base is None:
@@ -312,7 +315,10 @@ class _Engine:
             rate = len(stratum.donors) / (len(stratum.donors) + len(stratum.silent))
             weight = weight * quiet_weight(theta[:, tilt], self.keen[stratum.donors], rate)
         weight /= weight.sum(axis=1, keepdims=True)
-        mean = np.einsum("di,sdi->sd", weight, chances[:, :, stratum.donors])
+        donors: slice | Ints = stratum.donors
+        if len(stratum.donors) == stratum.donors[-1] - stratum.donors[0] + 1:
+            donors = slice(int(stratum.donors[0]), int(stratum.donors[-1]) + 1)  # a view, not a copy
+        mean = np.stack([np.einsum("di,di->d", weight, c[:, donors]) for c in chances])
         return ((len(stratum.silent), mean),)
 
 

@@ -109,7 +109,7 @@ def forecast_from(
     plan = Plan.of(obs)
     drawn = np.concatenate([p.weights for p in posterior.laws])
     # draws that hardly weigh are not worth computing: resample, and count what was drawn twice
-    chosen, times = np.unique(_resample(drawn, len(posterior.laws[0].draws), rng), return_counts=True)
+    chosen, times = np.unique(_resample(drawn, posterior.requested, rng), return_counts=True)
     weights = times / times.sum()
     tally = _Tally(plan, len(weights), years, weights)
     for batch in batches(posterior, plan, years, include_silent=include_silent, rng=rng, pick=chosen):

@@ -30,6 +30,7 @@ likelihood of biased sampling with one unknown weight.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -283,6 +284,8 @@ class Likelihood:
         kind = obs.start[row]
         opener = obs.from_construction & tilt
         self._openers = _count_rows(group_of_row[opener], -obs.built[opener])
+        opened = self._openers[1][:, None] - np.arange(_RECENT_CELLS + 1)
+        self._opened_cells, self._opened_weight = np.maximum(opened, 0), np.where(opened >= 0, _END_WEIGHT, 0.0)
         oldest = max(
             float(house_age.max(initial=0.0)),
             float((-obs.built[opener]).max(initial=0.0)),
@@ -612,33 +615,30 @@ class _SocketTerms:
 
     def _recent_leaks(self, masses: Floats) -> Floats:
         """Chance that today's heater took the place of a failed one in these years: (draws, openers)."""
-        group, cell, _ = self._of._openers
-        failed = masses[self._of._kinds.index(2)]
-        result = np.zeros((len(masses[0]), len(group)))
-        for age in range(_RECENT_CELLS + 1):
-            began = cell - age
-            rate = np.where(began >= 0, failed[:, group, np.maximum(began, 0)], 0.0)
-            result += _END_WEIGHT[age] * rate * self._young[:, group, age]
-        return result
+        of = self._of
+        failed = masses[of._kinds.index(2)]
+        rate = failed[:, of._openers[0][:, None], of._opened_cells] * of._opened_weight
+        return np.einsum("doa,doa->do", rate, self._young[:, of._openers[0]])
 
     def slope(self, share: Floats) -> Floats:
         """Gradient of the renewal terms for the one parameter set; `share` weighs the terms."""
         of, theta, lay = self._of, self._theta, self._of.layout
         result = np.zeros(lay.size)
         weight = share[of._socket_term] / self._density[0] / GRID_YEARS
-        back = np.zeros(self._masses[:, 0].shape)  # kinds, groups, cells
-        direct = np.zeros(back.shape[1:])
-        place = (of._socket_kind, of._socket_group, of._socket_cell)
-        np.add.at(back, place, weight * (1 - of._socket_part))
-        np.add.at(back, (place[0], place[1], place[2] + 1), weight * of._socket_part)
+        shape = self._masses[:, 0].shape  # kinds, groups, cells
+        place = (of._socket_kind * shape[1] + of._socket_group) * shape[2] + of._socket_cell
+        back = _collect(place, weight * (1 - of._socket_part), shape)
+        back += _collect(place + 1, weight * of._socket_part, shape)
+        direct = np.zeros(shape[1:])
         if lay.tilt is not None:
             assert self._leak is not None
             gain, hit = float(self.gain[0]), of._tilted
-            tilted = (of._tilted_kind[hit], of._socket_group[hit], of._socket_cell[hit])
+            tilted = of._tilted_kind[hit] * shape[1] + of._socket_group[hit]
+            tilted = tilted * shape[2] + of._socket_cell[hit]
             extra = gain * weight[hit]
-            np.add.at(back, tilted, extra * (1 - of._socket_part[hit]))
-            np.add.at(back, (tilted[0], tilted[1], tilted[2] + 1), extra * of._socket_part[hit])
-            group, cell, count = of._openers
+            back += _collect(tilted, extra * (1 - of._socket_part[hit]), shape)
+            back += _collect(tilted + 1, extra * of._socket_part[hit], shape)
+            group, _, count = of._openers
             rise = np.exp(theta[0, lay.tilt])
             result[lay.tilt] = (
                 rise * (weight[hit] * GRID_YEARS * self._leak[0]).sum()
@@ -647,15 +647,15 @@ class _SocketTerms:
             )
             pull = -count * gain / self.bias[0]
             failed = of._kinds.index(2)
-            for age in range(_RECENT_CELLS + 1):
-                began = cell - age
-                there = began >= 0
-                places = (group[there], began[there])
-                amount = pull[there] * _END_WEIGHT[age]
-                np.add.at(back[failed], places, amount * self._young[0, group[there], age])
-                by_group = np.bincount(group[there], amount * self._masses[failed, 0][places], len(direct))
-                direct[:, :age] -= by_group[:, None]
-                direct[:, age] -= 0.5 * by_group
+            amount = pull[:, None] * of._opened_weight
+            cells, wide = of._opened_cells, group[:, None] * back.shape[2]
+            back[failed] += _collect(wide + cells, amount * self._young[0, group], back.shape[1:])
+            at = amount * self._masses[failed, 0][group[:, None], cells]
+            by_group = np.zeros((back.shape[1], _RECENT_CELLS + 1))
+            np.add.at(by_group, group, at)
+            # the chance to be young is one, less what ended before, less half of the cell itself
+            later = np.cumsum(by_group[:, ::-1], axis=1)[:, ::-1] - by_group
+            direct[:, : _RECENT_CELLS + 1] -= later + 0.5 * by_group
         to_failed, to_ended = self._spectra.pull_back(of._kinds, back[:, None])
         self._to_parameters(to_failed[0], to_ended[0] + direct, result)
         return result
@@ -731,6 +731,11 @@ class _Groups:
         result = np.zeros(length)
         result[self.index] = shares * np.repeat(self.weight, self.sizes)
         return result
+
+
+def _collect(place: Ints, amount: Floats, shape: tuple[int, ...]) -> Floats:
+    """Add amounts up at flat places of an array of `shape`."""
+    return np.bincount(place.ravel(), amount.ravel(), math.prod(shape)).reshape(shape)
 
 
 def _count_rows(group: Ints, house_age: Floats) -> tuple[Ints, Ints, Floats]:

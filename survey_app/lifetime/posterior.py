@@ -13,10 +13,11 @@ marginal likelihoods: a forecast never hangs on one law's tail alone.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.linalg import solve_triangular
 from scipy.optimize import minimize
 from scipy.special import gammaln, logsumexp, ndtr
 
@@ -27,7 +28,8 @@ from .prior import Belief, Prior
 
 __all__ = ["LawPosterior", "MaximumLikelihood", "Posterior", "fit", "maximum_likelihood"]
 
-_DEGREES = 7.0  # of the Student t: heavier than a normal, so that no weight runs away
+_ATTEMPTS = 5
+_DEGREES = 10.0  # of the Student t: heavier than a normal, so that no weight runs away
 _FARTHEST = 8.0  # prior standard deviations; beyond, the numbers mean nothing and are not looked at
 _ENOUGH = 0.3  # share of effective draws below which another proposal is tried
 _NEGLIGIBLE = 7.0  # log marginal likelihood behind the best at which a law is dropped (weight below 0.1%)
@@ -109,9 +111,9 @@ class LawPosterior:
     log_evidence
         Log marginal likelihood.
     effective
-        Effective number of draws, as a share.
+        Effective number of draws, as a share of the draws asked for.
     method
-        ``"importance sampling"``, ``"refitted proposal"``, ``"walkers"`` or ``"prior"``.
+        ``"importance sampling"``, ``"refitted proposals"``, ``"walkers"`` or ``"prior"``.
     """
 
     law: Law
@@ -142,12 +144,15 @@ class Posterior:
         One entry per law that still has weight.
     refusal
         None, or why the observations were not used: then this is the prior.
+    requested
+        How many draws were asked for; a law may hold more, of unequal weight.
     """
 
     observations: Observations
     prior: Prior
     laws: tuple[LawPosterior, ...]
     refusal: str | None
+    requested: int
 
     @property
     def law_weights(self) -> dict[str, float]:
@@ -268,7 +273,7 @@ def fit(
         )
         for p, s in zip(parts, share, strict=True)
     )
-    return Posterior(observations, prior, weighed, None)
+    return Posterior(observations, prior, weighed, None, draws)
 
 
 def _prior_alone(
@@ -291,7 +296,7 @@ def _prior_alone(
         1.0,
         "prior",
     )
-    return Posterior(observations, prior, (part,), observations.refusal)
+    return Posterior(observations, prior, (part,), observations.refusal, draws)
 
 
 def _mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Floats, Floats, float]:
@@ -334,18 +339,18 @@ def _mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Floats, Floats
     return center + scale * v, covariance * np.outer(scale, scale), laplace
 
 
-def _curvature(climb: object, v: Floats) -> tuple[Floats, Floats]:
-    """Second derivatives by central differences of the gradient, made positive; and the gradient."""
-    assert callable(climb)
-    size, step = len(v), 1e-3
+def _curvature(climb: Callable[[Floats], tuple[float, Floats]], v: Floats) -> tuple[Floats, Floats]:
+    """Second derivatives by differences of the gradient, made positive; and the gradient."""
+    size, step = len(v), 1e-4
     result = np.empty((size, size))
+    here = climb(v)[1]
     for j in range(size):
         move = np.zeros(size)
         move[j] = step
-        result[j] = (climb(v + move)[1] - climb(v - move)[1]) / (2 * step)
+        result[j] = (climb(v + move)[1] - here) / step
     values, vectors = np.linalg.eigh(0.5 * (result + result.T))
     positive = vectors @ (np.maximum(values, 0.2)[:, None] * vectors.T)
-    return np.asarray(positive, dtype=np.float64), np.asarray(climb(v)[1], dtype=np.float64)
+    return np.asarray(positive, dtype=np.float64), here
 
 
 def _sample(
@@ -363,57 +368,65 @@ def _sample(
             result[near] = chunked_value(likelihood, theta[near]) + density.value(theta[near])
         return result
 
-    center, spread, method = mode, 1.1 * covariance, "importance sampling"
-    best: tuple[float, Floats, Floats, float] | None = None
-    for attempt in range(3):
-        theta, log_proposal = _student(center, spread, draws, rng)
-        log_weight = target(theta) - log_proposal
+    thetas, targets = np.zeros((0, len(mode))), np.zeros(0)
+    proposals: list[tuple[Floats, Floats]] = [(mode, 1.1 * covariance)]
+    method = "importance sampling"
+    for attempt in range(_ATTEMPTS):
+        theta = _student(*proposals[-1], draws, rng)
+        thetas = np.concatenate([thetas, theta])
+        targets = np.concatenate([targets, target(theta)])
+        # every draw is weighed against the mean of all proposals so far: none of them is wasted
+        spread = np.stack([_student_density(thetas, *p) for p in proposals])
+        log_weight = targets - (logsumexp(spread, axis=0) - math.log(len(proposals)))
         total = float(logsumexp(log_weight))
         weights = np.exp(log_weight - total)
         effective = float(1.0 / (weights**2).sum()) / draws
-        if best is None or effective > best[0]:
-            best = (effective, theta, weights, total - math.log(draws))
-            method = "importance sampling" if attempt == 0 else "refitted proposal"
-        if best[0] >= _ENOUGH:
+        if effective >= _ENOUGH:
             break
-        center = weights @ theta
-        moved = theta - center
+        method = "refitted proposals"
+        center = weights @ thetas
+        moved = thetas - center
         size = max(effective * draws, 1.0)
-        mix = size / (size + 5 * len(mode))
-        spread = 1.2 * (mix * ((weights[:, None] * moved).T @ moved) + (1 - mix) * spread)
-    assert best is not None
-    effective, theta, weights, evidence = best
+        mix = size / (size + 3 * len(mode))
+        local = (weights[:, None] * moved).T @ moved
+        proposals.append((center, 1.1 * (mix * local + (1 - mix) * covariance)))
+    evidence = total - math.log(len(thetas))
     if effective < _ENOUGH:
-        theta = _walk(target, mode, covariance, draws, rng)
-        weights, method, effective = np.full(len(theta), 1 / len(theta)), "walkers", _ENOUGH
+        method = "walkers"
+        thetas = _walk(target, thetas[rng.choice(len(thetas), 4 * len(mode) + 60, p=weights)], draws, rng)
+        weights, effective = np.full(len(thetas), 1 / len(thetas)), _ENOUGH
     return LawPosterior(
-        likelihood.law, likelihood, mode, covariance, theta, weights, evidence, effective, method
+        likelihood.law, likelihood, mode, covariance, thetas, weights, evidence, min(effective, 1.0), method
     )
 
 
-def _student(center: Floats, spread: Floats, draws: int, rng: np.random.Generator) -> tuple[Floats, Floats]:
-    """Multivariate Student t draws and their log density."""
+def _student(center: Floats, spread: Floats, draws: int, rng: np.random.Generator) -> Floats:
+    """Multivariate Student t draws."""
+    z = rng.standard_normal((draws, len(center)))
+    z /= np.sqrt(rng.chisquare(_DEGREES, draws) / _DEGREES)[:, None]
+    return np.asarray(center + z @ np.linalg.cholesky(spread).T, dtype=np.float64)
+
+
+def _student_density(theta: Floats, center: Floats, spread: Floats) -> Floats:
+    """Log density of the multivariate Student t."""
     size = len(center)
     root = np.linalg.cholesky(spread)
-    z = rng.standard_normal((draws, size))
-    stretch = np.sqrt(rng.chisquare(_DEGREES, draws) / _DEGREES)
-    z /= stretch[:, None]
-    log_density = (
+    z = solve_triangular(root, (theta - center).T, lower=True)
+    return np.asarray(
         gammaln((_DEGREES + size) / 2)
         - gammaln(_DEGREES / 2)
         - 0.5 * size * math.log(_DEGREES * math.pi)
         - np.log(np.diag(root)).sum()
-        - 0.5 * (_DEGREES + size) * np.log1p((z**2).sum(axis=1) / _DEGREES)
+        - 0.5 * (_DEGREES + size) * np.log1p((z**2).sum(axis=0) / _DEGREES),
+        dtype=np.float64,
     )
-    return center + z @ root.T, np.asarray(log_density, dtype=np.float64)
 
 
-def _walk(target: object, mode: Floats, covariance: Floats, draws: int, rng: np.random.Generator) -> Floats:
+def _walk(target: Callable[[Floats], Floats], state: Floats, draws: int, rng: np.random.Generator) -> Floats:
     """Affine-invariant walkers: slower, but indifferent to the posterior's form."""
-    assert callable(target)
-    size = len(mode)
-    walkers = 2 * max(2 * size, 30)
-    state = _student(mode, 0.5 * covariance, walkers, rng)[0]
+    state = state + 1e-3 * rng.standard_normal(state.shape)
+    walkers, size = state.shape[0] // 2 * 2, state.shape[1]
+    state = state[:walkers]
     value = target(state)
     kept = []
     steps = 400
@@ -424,7 +437,9 @@ def _walk(target: object, mode: Floats, covariance: Floats, draws: int, rng: np.
             stretch = (rng.random(len(half)) + 1) ** 2 / 2  # density 1/sqrt(z) on (1/2, 2)
             trial = partner + stretch[:, None] * (half - partner)
             trial_value = target(trial)
-            accept = np.log(rng.random(len(half))) < (size - 1) * np.log(stretch) + trial_value - value[mine]
+            with np.errstate(invalid="ignore"):
+                gain = trial_value - value[mine]
+            accept = np.log(rng.random(len(half))) < (size - 1) * np.log(stretch) + gain
             state[mine] = np.where(accept[:, None], trial, half)
             value[mine] = np.where(accept, trial_value, value[mine])
         if step >= steps // 2 and step % 5 == 0:

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -72,12 +73,14 @@ class Spectra:
         return cls(cells, failed, ended, 1.0 / (1.0 - ended))
 
     @staticmethod
+    @cache
     def _length(cells: int) -> int:
         return int(next_fast_len(2 * cells, real=True))
 
-    @classmethod
-    def _damping(cls, cells: int) -> Floats:
-        return np.asarray(_WRAP ** (np.arange(cells) / cls._length(cells)), dtype=np.float64)
+    @staticmethod
+    @cache
+    def _damping(cells: int) -> Floats:
+        return np.asarray(_WRAP ** (np.arange(cells) / Spectra._length(cells)), dtype=np.float64)
 
     def _cause(self, kind: int) -> NDArray[np.complex128]:
         return self.failed if kind in (2, 3) else self.ended - self.failed

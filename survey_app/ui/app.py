@@ -8,7 +8,7 @@ from survey_app.access import NotAllowed, Role
 from survey_app.survey import SignInRefused, UnusableData
 from survey_app.ui import session, widgets
 
-st.set_page_config(page_title="Water heater survey", page_icon="💧", layout="centered")
+st.set_page_config(page_title="Water heater survey", page_icon=":material/water_drop:", layout="centered")
 widgets.style()
 
 DOORS = [st.Page("welcome.py", title="Start", default=True)]
@@ -42,6 +42,8 @@ try:
     else:
         pages |= {"Volunteer": VOLUNTEER_DOOR, "Committee": COMMITTEE_DOOR}
     page = st.navigation(pages)
+    if (target := session.where_to()) is not None:
+        st.switch_page(target)
     widgets.page_head(session.survey(), who)
     page.run()
 except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:

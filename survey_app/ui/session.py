@@ -22,11 +22,14 @@ __all__ = [
     "doors",
     "draft",
     "enter",
+    "go",
     "keep",
     "kept",
     "leave",
+    "now",
     "public_map_page",
     "survey",
+    "where_to",
     "whole_map_page",
 ]
 

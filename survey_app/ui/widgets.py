@@ -20,7 +20,10 @@ __all__ = ["cautions", "page_head", "problems", "question_field", "show_first_th
 _CSS = """
 <style>
 html { font-size: 112.5%; }
-.block-container { max-width: 46rem; padding-top: 3.2rem; }
+.block-container { max-width: 46rem; padding-top: 4.2rem; }
+h1 { font-size: 1.9rem !important; line-height: 1.2 !important; }
+[data-testid="stPageLink"] a p { white-space: normal !important; overflow: visible !important; }
+.synthetic { border: 2px dashed #6b400a; background: #fff7e6; color: #3f2703; padding: .45rem .8rem; border-radius: .5rem; }
 [data-testid="stCaptionContainer"], [data-testid="stWidgetLabelHelp"] { color: #3b4650; }
 button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.75rem; }
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
@@ -41,9 +44,10 @@ def page_head(survey: Survey, who: Actor) -> None:
     state = survey.state()
     homes, answered = survey.how_many()
     if state.community.synthetic:
-        st.warning(
-            "**Synthetic demo.** This community is invented; no home, person or heater in it is real."
-            + (" Its doors stand open: anyone may try every page." if state.open_doors else "")
+        doors = " Its doors stand open: anyone may try every page." if state.open_doors else ""
+        st.html(
+            '<div class="synthetic"><b>Synthetic demo.</b> This community is invented: no home, person or heater in it '
+            f"is real.{doors}</div>"
         )
     day = f"{state.changed_at:%d %B %Y}" if state.data_version else "no data yet"
     st.markdown(f"**{state.community.name}** · data of {day} · {answered} of {homes} homes have answered")

@@ -231,7 +231,7 @@ def build(world: World, seed: int) -> Community:
             told, acts_told = _tell(world, rng, home_id, units, built, moved, knows)
             heaters += told
             services += acts_told
-    typical = median * math.exp(0.3 * long_effect + 0.25 * softener_effect)
+    typical = median * math.exp(0.3 * long_effect + 0.25 * softener_effect + float(effect[phase_of].mean()))
     truth = Truth(failures, oracle, answered, typical, ages, warranties)
     return Community(tuple(homes), tuple(heaters), tuple(services), truth)
 

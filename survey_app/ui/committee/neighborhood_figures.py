@@ -11,7 +11,8 @@ figures = survey.published_figures()
 st.markdown(f"Groups of 1 to {minimum - 1} homes are not shown, so that nobody's home can be made out.")
 st.subheader("Where the heaters stand")
 widgets.show_rows([{"standing": k, "homes": "not shown" if n is None else n} for k, n in figures.classes.items()])
-st.bar_chart({k: n or 0 for k, n in figures.classes.items()}, horizontal=True, color="#1D4865")
+shown = [{"standing": k, "homes": n} for k, n in figures.classes.items() if n is not None]
+st.bar_chart(shown, x="standing", y="homes", horizontal=True, sort=False, color="#1D4865")
 st.subheader("Answers by phase")
 widgets.show_rows(
     [

@@ -17,9 +17,9 @@ if who.home_id is None:
                 st.rerun()
             except SignInRefused as refused:
                 st.error(str(refused))
-    st.page_link("resident/answer_for_my_home.py", label="No letter? Tell us about your heater without a code")
+    st.page_link("resident/answer_for_my_home.py", label="No letter? Tell us about your heater without a code", width="stretch")
 else:
     survey = session.survey()
     st.markdown(f"### {survey.home_address(who.home_id)}")
     widgets.show_standing(survey.standing_of(who.home_id))
-    st.page_link("resident/answer_for_my_home.py", label="Answer, or correct an answer")
+    st.page_link("resident/answer_for_my_home.py", label="Answer, or correct an answer", width="stretch")

@@ -1,0 +1,415 @@
+"""Which place a typed address means: certain, in doubt, or none.
+
+The house number and the street are treated differently. A wrong number is
+another house, so it is never corrected: a number one slip away is only ever a
+candidate for a person to look at. A misspelt street usually is the street that
+resembles it, unless another street of the neighborhood resembles it as much.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
+
+from geo.addresses._parse import Address, is_box, parse
+
+__all__ = ["AddressBook", "Candidate", "Match", "MatchStatus"]
+
+CERTAIN_FROM = 85.0
+"""Score from which a match is taken without asking."""
+DOUBTFUL_FROM = 60.0
+"""Score from which a place is worth showing to a person."""
+MARGIN = 8.0
+"""How far the best must be ahead of the next for the match to be taken without asking."""
+_RESCUE_NAME = 80.0
+_SHOWN = 12
+
+_MISSING_DIRECTION, _OTHER_DIRECTION = 6.0, 25.0
+_MISSING_SUFFIX, _OTHER_SUFFIX = 6.0, 22.0
+_NEEDLESS_UNIT, _MISSING_UNIT, _OTHER_UNIT = 4.0, 2.0, 40.0
+
+
+class MatchStatus(StrEnum):
+    """How sure a match is."""
+
+    CERTAIN = "certain"
+    DOUBTFUL = "doubtful"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A place that a typed address may mean; ``score`` is 0 to 100, ``why`` says what differs."""
+
+    place_id: str
+    address: str
+    score: float
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """What a typed address means. ``place_id`` is set only when it is certain."""
+
+    typed: str
+    status: MatchStatus
+    place_id: str | None
+    candidates: tuple[Candidate, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    place_id: str
+    address: Address
+    shown: str
+    has_siblings: bool
+
+
+class AddressBook:
+    """The addresses of a neighborhood, ready to be asked.
+
+    Parameters
+    ----------
+    places
+        Pairs of a place's id and its address on one line, unit included.
+    """
+
+    def __init__(self, places: Sequence[tuple[str, str]]) -> None:
+        parsed = sorted(((place_id, parse(text)) for place_id, text in places), key=lambda p: (p[1].display(), p[0]))
+        houses: dict[str, int] = {}
+        for _, address in parsed:
+            houses[_house_key(address)] = houses.get(_house_key(address), 0) + 1
+        self._by_key: dict[str, list[_Place]] = {}
+        self._by_number: dict[str, list[_Place]] = {}
+        self._by_name: dict[str, list[_Place]] = {}
+        self._places: list[_Place] = []
+        for place_id, address in parsed:
+            siblings = houses[_house_key(address)] > 1
+            place = _Place(place_id, address, address.display(), siblings)
+            self._places.append(place)
+            self._by_key.setdefault(address.key(), []).append(place)
+            self._by_number.setdefault(_number(address), []).append(place)
+            self._by_name.setdefault(_solid(address.name), []).append(place)
+        self._names = list(self._by_name)
+        # "Quiet Park Ridge Cir" typed without its "Cir" looks like a street "Quiet Park" of type Ridge.
+        self._names_ending_in_a_type = {
+            (_solid(read.name), read.suffix): place.address.name
+            for place in self._places
+            for read in [parse(f"1 {place.address.name}")]
+            if read.suffix
+        }
+        self._streets = {p.address.street() for p in self._places}
+        self._name_scores: dict[str, dict[str, float]] = {}
+
+    def match_all(
+        self, typed: Sequence[str], progress: Callable[[int, int], None] | None = None
+    ) -> list[Match]:
+        """The match of each typed address, in order; `progress` is told how many of how many are done."""
+        found = []
+        for number, text in enumerate(typed, start=1):
+            found.append(self.match(text))
+            if progress is not None and (number % 200 == 0 or number == len(typed)):
+                progress(number, len(typed))
+        return found
+
+    def match(self, typed: str) -> Match:
+        """Which place a typed address means.
+
+        Parameters
+        ----------
+        typed
+            One line as a person wrote it.
+
+        Returns
+        -------
+        Match
+            Certain with one place; doubtful with candidates, best first; or none.
+        """
+        address = self._read(typed)
+        if not typed.strip():
+            return _none(typed, "No address was given.")
+        if is_box(typed):
+            return _none(typed, "A post office box is not a home's address.")
+        if not address.number:
+            near = self._without_number(address)
+            if near:
+                return _doubt(typed, near, "There is no house number; these homes are on a street like that.")
+            return _none(typed, "There is no house number, and no street here is called that.")
+        exact = self._by_key.get(address.key(), [])
+        if len(exact) == 1 and not self._unit_left_out(address, exact[0]):
+            return Match(
+                typed=typed,
+                status=MatchStatus.CERTAIN,
+                place_id=exact[0].place_id,
+                candidates=(),
+                why="The address is the parcel file's own.",
+            )
+        return self._close_match(typed, address)
+
+    def suggest(self, typed: str, limit: int = 8) -> list[Candidate]:
+        """Places whose address resembles what has been typed so far, best first.
+
+        Parameters
+        ----------
+        typed
+            The beginning of an address, or all of it with mistakes.
+        limit
+            How many at most.
+        """
+        address = self._read(typed)
+        solid = _solid(address.street())
+        if not address.number and not solid:
+            return []
+        ranked: list[tuple[float, str, _Place]] = []
+        for place in self._number_begins(address.number) if address.number else self._places:
+            score = 100.0 if not solid else _begins(solid, place)
+            if address.number and _number(place.address) != _number(address):
+                score -= 12
+            if address.unit_id() and address.unit_id() != place.address.unit_id():
+                score -= 10
+            if score >= DOUBTFUL_FROM:
+                ranked.append((-score, place.shown, place))
+        if len(ranked) < limit and address.number:
+            known = {place.place_id for _, _, place in ranked}
+            ranked += [(-s, p.shown, p) for s, p, _ in self._one_slip(address) if p.place_id not in known]
+        ranked.sort(key=lambda r: (r[0], r[1]))
+        return [
+            Candidate(place_id=p.place_id, address=p.shown, score=round(-s, 1), why="") for s, _, p in ranked[:limit]
+        ]
+
+    # ---- inside ---------------------------------------------------------
+
+    def _read(self, typed: str) -> Address:
+        """The typed line as an address, without what people add after the street (city, remarks)."""
+        plain = tidy(typed)
+        address = self._with_whole_name(parse(plain))
+        if _solid(address.name) in self._by_name or not address.number:
+            return address
+        words = plain.replace(",", " ").split()
+        best, best_like = address, self._likeness_to_any(address)
+        if best_like >= _RESCUE_NAME:
+            return best
+        for end in range(len(words) - 1, max(1, len(words) - 6), -1):
+            shorter = self._with_whole_name(parse(" ".join(words[:end])))
+            like = self._likeness_to_any(shorter)
+            if like > best_like + 1:
+                unit = shorter.unit or address.unit
+                best, best_like = replace(shorter, unit=unit), like
+        return best
+
+    def _with_whole_name(self, address: Address) -> Address:
+        """The address with its street type put back into the name where the name here ends in such a word."""
+        whole = self._names_ending_in_a_type.get((_solid(address.name), address.suffix))
+        if whole is None or address.street() in self._streets:
+            return address
+        return replace(address, name=whole, suffix="")
+
+    def _likeness_to_any(self, address: Address) -> float:
+        mine = _solid(address.name)
+        if not mine:
+            return 0.0
+        near = process.extract(mine, self._names, scorer=fuzz.ratio, limit=3, score_cutoff=60)
+        return max((self._name_score(mine, name) for name, _, _ in near), default=0.0)
+
+    def _close_match(self, typed: str, address: Address) -> Match:
+        scored = [(s, p, w) for p in self._by_number.get(_number(address), []) for s, w in [self._score(address, p)]]
+        scored = sorted((x for x in scored if x[0] >= DOUBTFUL_FROM), key=lambda x: (-x[0], x[1].shown, x[1].place_id))
+        if scored:
+            best, place, why = scored[0]
+            lead = best - scored[1][0] if len(scored) > 1 else 100.0
+            settled = best >= CERTAIN_FROM and lead >= MARGIN and not self._unit_left_out(address, place)
+            if settled and not self._another_street(address, place):
+                return Match(
+                    typed=typed,
+                    status=MatchStatus.CERTAIN,
+                    place_id=place.place_id,
+                    candidates=(),
+                    why=f"No other home comes close; {why}.",
+                )
+        slips = self._one_slip(address) if not scored or scored[0][0] < 95 else []
+        seen = {p.place_id for _, p, _ in scored}
+        every = scored + [x for x in slips if x[1].place_id not in seen]
+        if not every:
+            return _none(typed, "No home here has this number on a street like this.")
+        every.sort(key=lambda x: (-x[0], x[1].shown, x[1].place_id))
+        if not scored:
+            why = "No home has this number on that street; these are one slip away."
+        elif len(scored) > 1 and scored[0][0] - scored[1][0] < MARGIN:
+            left_out = scored[0][1].has_siblings and not address.unit_id()
+            why = "The unit is missing, and several homes share the number." if left_out else "Several homes fit alike."
+        else:
+            why = f"The nearest home differs: {scored[0][2]}."
+        return _doubt(typed, every, why)
+
+    def _score(self, typed: Address, place: _Place) -> tuple[float, str]:
+        """How well a place with the same number fits, 0 to 100, and what differs."""
+        own = place.address
+        score = self._name_score(_solid(typed.name), _solid(own.name))
+        notes = [] if score == 100 else ["the street is spelled differently"]
+        # A suffix misspelt beyond recognition stays in the name: compare the whole street as well.
+        bare = _solid(f"{own.predirection}{own.name}{own.postdirection}")
+        street = _solid(typed.street())
+        whole = max(fuzz.ratio(street, _solid(own.street())) - 3, fuzz.ratio(street, bare) - 3 - _MISSING_SUFFIX)
+        penalty = 0.0
+        if typed.suffix != own.suffix:
+            missing = not typed.suffix or not own.suffix
+            penalty += _MISSING_SUFFIX if missing else _OTHER_SUFFIX
+            notes.append("the street type is missing" if missing else "the street type differs")
+        mine, theirs = _directions(typed), _directions(own)
+        if mine != theirs:
+            missing = not mine or not theirs
+            penalty += _MISSING_DIRECTION if missing else _OTHER_DIRECTION
+            notes.append("the direction is missing" if missing else "the direction differs")
+        score -= penalty
+        if typed.suffix != own.suffix and whole > score and (mine == theirs or not mine):
+            score, notes = whole, ["the street is spelled differently"]
+        unit, other = typed.unit_id(), own.unit_id()
+        if unit != other:
+            score -= _NEEDLESS_UNIT if not other else _MISSING_UNIT if not unit else _OTHER_UNIT
+            notes.append(
+                "a unit is given, and the home has none"
+                if not other
+                else "the unit is missing"
+                if not unit
+                else "the unit differs"
+            )
+        return score, ", ".join(notes) or "the same but for its writing"
+
+    def _name_score(self, typed: str, own: str) -> float:
+        if typed == own:
+            return 100.0
+        known = self._name_scores.setdefault(typed, {})
+        if own not in known:
+            known[own] = _likeness(typed, own)
+        return known[own]
+
+    def _another_street(self, typed: Address, place: _Place) -> bool:
+        """Whether the street as typed may well be another one of this neighborhood, where the number does not exist."""
+        mine, own = _solid(typed.name), _solid(place.address.name)
+        if mine == own:
+            # "12 Alder Ln" is no slip for "12 Alder Ct" where there is an Alder Ln.
+            return typed.street() != place.address.street() and typed.street() in self._streets
+        if mine in self._by_name:
+            return True
+        score = self._name_score(mine, own)
+        return any(
+            name != own and like > score - MARGIN / 2
+            for name, like, _ in process.extract(mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=70)
+        )
+
+    def _unit_left_out(self, typed: Address, place: _Place) -> bool:
+        return place.has_siblings and not typed.unit_id()
+
+    def _one_slip(self, typed: Address) -> list[tuple[float, _Place, str]]:
+        """Places on streets like the one typed whose number is one slip of the pen away."""
+        mine = _solid(typed.name)
+        found = []
+        for name, like, _ in process.extract(
+            mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=_RESCUE_NAME
+        ):
+            for place in self._by_name[name]:
+                if place.address.number == typed.number or OSA.distance(place.address.number, typed.number) != 1:
+                    continue
+                score = like - 30 - (0 if place.address.suffix == typed.suffix else 4)
+                found.append((float(score), place, f"its number is {place.address.house()}"))
+        return sorted(found, key=lambda x: (-x[0], x[1].shown))[:_SHOWN]
+
+    def _without_number(self, typed: Address) -> list[tuple[float, _Place, str]]:
+        """The few homes of a street named without a number; none where the street is long."""
+        places = [p for p in self._by_name.get(_solid(typed.name), []) if typed.name]
+        places = [p for p in places if not typed.suffix or p.address.suffix == typed.suffix]
+        return [(50.0, p, "on that street") for p in places] if len(places) <= _SHOWN else []
+
+    def _number_begins(self, number: str) -> Iterable[_Place]:
+        return [p for n, places in self._by_number.items() if n.startswith(number) for p in places]
+
+
+_TIDY = tuple(
+    (re.compile(pattern, re.IGNORECASE), to)
+    for pattern, to in (
+        (r"[\r\n]+", ", "),
+        (r"[\s\u00a0]+", " "),
+        (r"\((?:unit |apt |# ?)?([a-z]|\d{1,3})\)", r" UNIT \1 "),  # "(B)"
+        (r"\([^)]*\)", " "),  # "(corner house)"
+        (r"^\W*(?:#|no\.?|nr\.?|number|house)\s*(?=\d)", ""),  # "#1533"
+        (r"^([\dlIO]*\d[\dlIO]*|[lI][\dlIO]+)(?=[\s\-])", lambda m: _digits(m.group())),  # "ll29"
+        (r"^\W*lot\s+\w+\s*,\s*(?=\d)", ""),  # "Lot 14, 12 Alder Ct"
+        (r"^(?!\W*(?:unit|apt|ste|suite|#))[a-z'’:,. ]+?(?=\d)", ""),  # "my address is 225"
+        (r"^(\d+)\s*[-–—,]\s+(?=\w)", r"\1 "),  # "1704 - Fallow"
+        (r"^(\d+)(?!(?:st|nd|rd|th)\b)(?=[a-z]{2,})", r"\1 "),  # "979Little"
+        (r"^(\d+[a-z]?\s+\d{1,3}) (st|nd|rd|th)(?= )", r"\1\2"),  # "1703 1 st St"
+        (r"\b(unit|apt|ste|suite|apartment)\.?([a-z]|\d{1,3})\b", r"\1 \2"),  # "unitA"
+        (r"(?<=[a-z\d])\s*[-,]\s*([a-z])(?=\s*(?:[,;]|$))", r" UNIT \1"),  # "Gorse Ln-A"
+        (r"\s[-–—:]\s+[a-z]{2,}.*$", ""),  # "- blue door"
+        (r"[;:!?*|]+", " "),
+    )
+)
+
+
+def tidy(typed: str) -> str:
+    """The typed line without the marks and slips that hide its parts."""
+    for pattern, to in _TIDY:
+        typed = pattern.sub(to, typed)  # type: ignore[arg-type]
+    return typed.strip(" ,.")
+
+
+def _digits(text: str) -> str:
+    return text.translate(str.maketrans("lIOo", "1100"))
+
+
+def _number(address: Address) -> str:
+    """House number with its fraction; a letter counts as the unit."""
+    return address.number + (address.number_suffix if "/" in address.number_suffix else "")
+
+
+def _house_key(address: Address) -> str:
+    return f"{_number(address)}|{address.street()}"
+
+
+def _solid(text: str) -> str:
+    return text.replace(" ", "")
+
+
+def _directions(address: Address) -> tuple[str, ...]:
+    """Directions wherever they stand: "N Oak" and "Oak N" are taken for one street unless both exist."""
+    return tuple(sorted(d for d in (address.predirection, address.postdirection) if d))
+
+
+def _likeness(a: str, b: str) -> float:
+    """Likeness of two street names, 0 to 100: one slip in a name of ten letters costs about six."""
+    if not a or not b:
+        return 0.0
+    slips = OSA.distance(a, b)
+    return max(0.0, 100.0 - 60.0 * slips / max(len(a), len(b), 4)) if slips <= 3 else fuzz.ratio(a, b) - 10
+
+
+def _begins(solid: str, place: _Place) -> float:
+    street, name = _solid(place.address.street()), _solid(place.address.name)
+    if street.startswith(solid) or name.startswith(solid):
+        return 100.0
+    return max(fuzz.ratio(solid, street), fuzz.ratio(solid, name), fuzz.ratio(solid, street[: len(solid)]))
+
+
+def _doubt(typed: str, scored: Sequence[tuple[float, _Place, str]], why: str) -> Match:
+    top = scored[0][0]
+    return Match(
+        typed=typed,
+        status=MatchStatus.DOUBTFUL,
+        place_id=None,
+        candidates=tuple(
+            Candidate(place_id=p.place_id, address=p.shown, score=round(s, 1), why=w)
+            for s, p, w in scored[:_SHOWN]
+            if s >= top - 45
+        ),
+        why=why,
+    )
+
+
+def _none(typed: str, why: str) -> Match:
+    return Match(typed=typed, status=MatchStatus.NONE, place_id=None, candidates=(), why=why)

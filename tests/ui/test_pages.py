@@ -1,0 +1,297 @@
+"""Every page opens for its people, does its work, and is closed to everybody else."""
+
+from __future__ import annotations
+
+import os
+import re
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+import streamlit as st
+from streamlit.testing.v1 import AppTest
+
+import survey_app.ui
+from survey_app.access import Actor, Role
+from survey_app.records import AnswerChannel
+from survey_app.survey import Survey, open_store
+
+APP = Path(survey_app.ui.__file__).with_name("app.py")
+VOLUNTEER_PAGES = (
+    "what_waits",
+    "enter_paper",
+    "import_sheet",
+    "decide_addresses",
+    "whole_map",
+    "home_list",
+    "set_up",
+)
+COMMITTEE_PAGES = ("neighborhood_map", "neighborhood_figures")
+
+
+@pytest.fixture
+def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The data folder the app opens; caches of other tests are forgotten."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
+    st.cache_data.clear()
+    st.cache_resource.clear()
+    return data
+
+
+def front_door(place: Path) -> Survey:
+    """The records as the volunteer sees them, to look at what a page stored."""
+    return Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
+
+
+def opened(role: Role | None = None, page: str | None = None) -> AppTest:
+    """The app, with somebody come in by a door of the open demo, on a page."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    if role is not None:
+        at.button(key=f"welcome.{role}").click().run()
+    if page is not None:
+        at.switch_page(page).run()
+    return at
+
+
+def texts(at: AppTest) -> str:
+    """Everything a person reads on the page."""
+    kinds = ("title", "subheader", "markdown", "info", "success", "warning", "error")
+    found = [str(e.value) for kind in kinds for e in at.get(kind)]
+    return "\n".join([*found, *(str(e.proto.body) for e in at.get("html"))])
+
+
+def errors(at: AppTest) -> list[str]:
+    """What went wrong on the page."""
+    return [e.value for e in at.error] + [e.message for e in at.exception]
+
+
+def test_the_start_shows_three_doors_and_says_that_it_is_synthetic(place: Path) -> None:
+    """Who lives here, who runs the survey, who is on the committee: one click each."""
+    at = opened()
+
+    assert [] == errors(at)
+    assert "Synthetic demo" in texts(at)
+    assert "of 120 homes have answered" in texts(at)
+    assert {"welcome.volunteer", "welcome.committee"} <= {b.key for b in at.button}
+
+
+@pytest.mark.parametrize("page", VOLUNTEER_PAGES)
+def test_every_page_of_the_volunteer_opens(place: Path, page: str) -> None:
+    """No page fails on a community with answers."""
+    at = opened(Role.VOLUNTEER, f"volunteer/{page}.py")
+
+    assert [] == errors(at)
+    assert at.title
+
+
+@pytest.mark.parametrize("page", COMMITTEE_PAGES)
+def test_every_page_of_the_committee_opens(place: Path, page: str) -> None:
+    """No page fails on a community with answers."""
+    at = opened(Role.COMMITTEE, f"committee/{page}.py")
+
+    assert [] == errors(at)
+    assert at.title
+
+
+@pytest.mark.parametrize("page", [*(f"volunteer/{p}.py" for p in VOLUNTEER_PAGES), *(f"committee/{p}.py" for p in COMMITTEE_PAGES)])
+def test_a_resident_cannot_open_anybody_elses_page(place: Path, page: str) -> None:
+    """The page is not in the resident's app, even by its name in the address bar."""
+    at = opened()
+
+    with pytest.raises(Exception, match="not found|Could not find|Unable|page"):
+        at.switch_page(page).run()
+        if not at.title or at.title[0].value == "How old is your water heater?":
+            raise LookupError("page not found: the start is shown instead")
+
+
+def test_the_committee_never_reads_an_address(place: Path) -> None:
+    """Nothing on the committee's pages names a home."""
+    homes = [h.address for h in front_door(place).records()[0]]
+    for page in COMMITTEE_PAGES:
+        at = opened(Role.COMMITTEE, f"committee/{page}.py")
+        shown = texts(at) + str(at.main)
+
+        assert not [a for a in homes if a in shown]
+
+
+def fill_and_send(at: AppTest, typed: str, **given: str) -> AppTest:
+    """Type an address, pick the first that fits, answer, send."""
+    pick_address(at, typed)
+    for key, text in given.items():
+        field = f"answer.{key}"
+        if any(e.key == field for e in at.radio):
+            at.radio(key=field).set_value(text)
+        else:
+            at.text_input(key=field).input(text)
+    return send(at)
+
+
+def pick_address(at: AppTest, typed: str) -> None:
+    """Type an address and pick the first home that is offered."""
+    at.text_input(key="answer.address_typed").input(typed).run()
+    first = front_door(Path(os.environ["HEATER_SURVEY_DATA"])).suggest(typed)[0]
+    at.radio(key="answer.address_pick").set_value(first.place_id).run()
+
+
+def send(at: AppTest) -> AppTest:
+    """Press Send."""
+    next(b for b in at.button if b.label == "Send").click().run()
+    return at
+
+
+def unanswered(place: Path) -> tuple[str, str]:
+    """A home that nobody answered for: id and address."""
+    return next(
+        (s.home.home_id, s.home.address) for s in front_door(place).standings() if not s.answered and "UNIT" not in s.home.address
+    )
+
+
+def test_a_resident_answers_and_sees_where_the_heater_stands(place: Path) -> None:
+    """From the address to the standing, and the answer is in the records under the right home."""
+    home, address = unanswered(place)
+    at = opened(None, "resident/answer_for_my_home.py")
+    fill_and_send(at, address, kind="gas storage", installed="2012", warranty_years="6", consent="yes")
+
+    assert [] == errors(at)
+    assert "past twice its warranty" in texts(at)
+    assert "licensed contractor" in texts(at)
+    stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
+    assert stored.answered
+    assert 2012 == stored.heater.installed.best.year
+
+
+def test_a_contradiction_is_told_and_can_be_overruled_with_a_reason(place: Path) -> None:
+    """A heater older than the house is asked about; what was typed stays; a reason lets it stand."""
+    home, address = unanswered(place)
+    at = opened(None, "resident/answer_for_my_home.py")
+    fill_and_send(at, address, kind="gas storage", installed="1985", consent="yes")
+
+    assert "Thank you" not in texts(at)
+    assert "1985" == at.text_input(key="answer.installed").value
+    reasons = [t for t in at.text_input if t.key.startswith("answer.why.")]
+    assert reasons
+    for reason in reasons:
+        reason.input("it came from my old house")
+    send(at)
+
+    assert "Thank you" in texts(at)
+    stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
+    assert 1985 == stored.heater.installed.best.year
+
+
+def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
+    """The first thing on the page after sending is what to do now."""
+    _, address = unanswered(place)
+    at = opened(None, "resident/answer_for_my_home.py")
+    pick_address(at, address)
+    at.multiselect(key="answer.symptoms").set_value(["smell of gas"])
+    send(at)
+
+    body = [e for e in at.main if e.type in ("html", "success", "subheader")]
+    first = next(e for e in body if "First of all" in str(getattr(e.proto, "body", "")))
+    assert "call the gas utility" in first.proto.body
+    assert body.index(first) < min(i for i, e in enumerate(body) if e.type == "success")
+
+
+def test_a_second_answer_without_the_code_changes_nothing_and_waits(place: Path) -> None:
+    """Somebody answers for a home that is answered for: the volunteer decides; the stored standing stays."""
+    before = next(s for s in front_door(place).standings() if s.answered and s.heater and "UNIT" not in s.home.address)
+    waiting = len(front_door(place).doubtful())
+    at = opened(None, "resident/answer_for_my_home.py")
+    fill_and_send(at, before.home.address, kind="electric storage", installed="2024", consent="yes")
+
+    after = next(s for s in front_door(place).standings() if s.home.home_id == before.home.home_id)
+    assert before.heater == after.heater
+    assert waiting + 1 == len(front_door(place).doubtful())
+    assert "without its private code" in texts(at)
+
+
+def test_a_private_code_opens_its_own_home(place: Path) -> None:
+    """The code shows the stored standing of that home; a wrong one shows nothing."""
+    survey = front_door(place)
+    known = next(s for s in survey.standings() if s.answered and s.heater)
+    code = survey.issue_codes([known.home.home_id])[0][1]
+    at = opened(None, "resident/my_heater.py")
+    at.text_input(key="code.text").input("AAAA-AAAAA-AAAAA")
+    at.button[0].click().run()
+
+    assert "not known" in " ".join(errors(at))
+    at.text_input(key="code.text").input(code.lower())
+    at.button[0].click().run()
+
+    assert [] == errors(at)
+    assert known.home.address in texts(at)
+    assert known.rests_on in texts(at)
+
+
+def test_the_volunteer_decides_a_doubtful_address(place: Path) -> None:
+    """An answer to no known address is joined to a home by hand, and counts from then on."""
+    survey = front_door(place)
+    home, address = unanswered(place)
+    visitor = Survey(survey._store, Actor(name="visitor", role=Role.RESIDENT), now=survey.now)
+    visitor.submit({"address": "the blue house by the pond", "installed": "2011"}, channel=AnswerChannel.FORM, answer_id="lost")
+    at = opened(Role.VOLUNTEER, "volunteer/decide_addresses.py")
+    at.selectbox(key="decide.answer").set_value("lost").run()
+    at.text_input(key="decide.search.lost").input(address).run()
+    at.radio(key="decide.home.lost").set_value(home).run()
+    next(b for b in at.button if b.key == "decide.yes.lost").click().run()
+
+    assert [] == errors(at)
+    assert next(s for s in front_door(place).standings() if s.home.home_id == home).answered
+
+
+def test_the_volunteer_imports_a_sheet_twice_and_the_second_changes_nothing(place: Path) -> None:
+    """The page says what was new and what was there already; rows to mend come back."""
+    _, address = unanswered(place)
+    sheet = f"address,installed,kind\n{address},2013,gas storage\n{address},2013-99-99,\n".encode()
+    at = opened(Role.VOLUNTEER, "volunteer/import_sheet.py")
+    at.file_uploader(key="import.file").upload("rows.csv", sheet, "text/csv").run()
+    at.button(key="import.go").click().run()
+
+    assert [] == errors(at)
+    assert re.search(r"2 rows read: 1 new answers stored.*1 rows need mending", texts(at))
+    at.button(key="import.go").click().run()
+    assert re.search(r"0 new answers stored, 1 were there already", texts(at))
+
+
+def test_a_sheet_without_an_address_column_gets_a_sentence(place: Path) -> None:
+    """No traceback: what is missing, and what to do."""
+    at = opened(Role.VOLUNTEER, "volunteer/import_sheet.py")
+    at.file_uploader(key="import.file").upload("rows.csv", b"color,size\nred,3\n", "text/csv").run()
+    at.button(key="import.go").click().run()
+
+    assert "address" in " ".join(e.value for e in at.error)
+    assert not at.exception
+
+
+def test_the_first_start_forces_a_first_account(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An empty data folder: the volunteer's door makes the first account, the committee's has to wait."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(tmp_path / "fresh"))
+    st.cache_resource.clear()
+    st.cache_data.clear()
+    at = opened(None, "committee/committee_sign_in.py")
+    assert "set this survey up" in texts(at)
+    at.switch_page("volunteer/volunteer_sign_in.py").run()
+    at.text_input(key="volunteer.name").input("vera")
+    at.text_input(key="volunteer.password").input("short")
+    at.button[0].click().run()
+    assert "12 characters" in " ".join(errors(at))
+    at.text_input(key="volunteer.password").input("three unrelated words")
+    at.button[0].click().run()
+
+    assert [] == errors(at)
+    assert "There are no homes yet" in texts(at)
+
+
+def test_a_failing_page_shows_a_sentence_and_no_traceback(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever breaks inside, a person reads one sentence."""
+
+    def broken(self: Survey) -> None:
+        raise RuntimeError("disk on fire at /secret/path")
+
+    monkeypatch.setattr(Survey, "published_figures", broken)
+    at = opened(Role.COMMITTEE, "committee/neighborhood_figures.py")
+
+    assert not at.exception
+    assert "Something went wrong" in " ".join(e.value for e in at.error)
+    assert "/secret/path" not in texts(at)
