@@ -1,6 +1,6 @@
 """Addresses as people and counties write them, and which place one of them means."""
 
-from geo.addresses._match import AddressBook, Candidate, Match, MatchStatus
+from geo.addresses._book import AddressBook, Candidate, Match, MatchStatus
 from geo.addresses._parse import Address, expand, is_box, mend_letters, parse
 
 __all__ = [

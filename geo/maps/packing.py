@@ -35,9 +35,7 @@ POINT_RADIUS_M = 7.0
 """Half-width of the eight-cornered mark that stands for a place known only as a point."""
 
 _METERS_PER_DEGREE = 111_195.0  # mean radius 6,371,008.8 m times pi / 180; enough for a mark's size
-_ALPHABET = np.frombuffer(
-    b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_", dtype=np.uint8
-)
+_ALPHABET = np.frombuffer(b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_", dtype=np.uint8)
 _LEADING = re.compile(r"(0|[1-9][0-9]{0,7})(?![0-9])")
 
 Ints = npt.NDArray[np.int64]
@@ -75,7 +73,7 @@ def pack_numbers(values: npt.ArrayLike) -> str:
     place = np.arange(int(ends[-1])) - np.repeat(ends - groups, groups)
     digits = (folded[owner] >> (5 * place)) & 31
     digits |= np.where(place < groups[owner] - 1, 32, 0)
-    return _ALPHABET[digits].tobytes().decode("ascii")
+    return str(_ALPHABET[digits].tobytes(), "ascii")
 
 
 def pack_codes(codes: npt.ArrayLike, kinds: int) -> tuple[str, int]:

@@ -157,7 +157,7 @@ var neighborhoodMap = (function () {
   // One opaque tile of a class's fill and pattern; `size` is its width in CSS pixels.
   function tileOf(look, size, ratio) {
     var tile = document.createElement("canvas"), ctx = tile.getContext("2d");
-    var s = tile.width = tile.height = Math.round(size * ratio), w = Math.max(0.8, size / 7) * ratio;
+    var s = tile.width = tile.height = Math.round(size * ratio), w = Math.max(0.7, size / 8.5) * ratio;
     ctx.fillStyle = look.fill;
     ctx.fillRect(0, 0, s, s);
     ctx.strokeStyle = ctx.fillStyle = look.ink;
@@ -354,13 +354,13 @@ var neighborhoodMap = (function () {
         var wide = (box[b + 2] - box[b]) * f.k, tall = (box[b + 3] - box[b + 1]) * f.k, room = Math.min(wide, tall);
         if (room < 6) continue;
         var spot = spotOf(shapes, i), x = spot.x * f.k - f.ox, y = spot.y * f.k - f.oy;
-        var mark = set.marks && (view.areas ? set.marks(i) : room > 34 ? set.marks(i) : "");
+        var mark = view.areas ? (set.marks ? set.marks(i) : look.letter) : set.marks && room > 34 ? set.marks(i) : "";
         if (view.areas) {
           if (mark && wide > 9 * mark.length && tall > 18) letterAt(ctx, look, mark, x, y, 14, 700);
           continue;
         }
         var size = Math.max(10, Math.min(17, room * 0.3)), lift = mark ? size * 0.62 : 0;
-        if (look.letter && room > 17) letterAt(ctx, look, look.letter, x, y - lift, size, 700);
+        if (look.letter && lot > 15 && room > 15) letterAt(ctx, look, look.letter, x, y - lift, size, 700);
         else if (look.pattern === "ring") ringAt(ctx, look, x, y - lift, Math.max(1.1, Math.min(5, room * 0.11)));
         if (mark && spot.w * f.k > 6 * mark.length) letterAt(ctx, look, mark, x, y + size * 0.6, Math.max(9, size * 0.72), 500);
       }
@@ -480,7 +480,7 @@ var neighborhoodMap = (function () {
     var painter = new Painter(scene).addTo(map);
 
     function look(i) { return scene.view.classes[scene.view.codes[i]]; }
-    function title(set, i) { return (set.names && set.names(i)) || set.one + " " + (i + 1); }
+    function title(set, i) { return (set.names && set.names(i)) || set.one.charAt(0).toUpperCase() + set.one.slice(1) + " " + (i + 1); }
 
     function outlineOf(set, i, group, styles) {
       var shapes = set.shapes, parts = [];
@@ -524,7 +524,7 @@ var neighborhoodMap = (function () {
       if (box[0] < Infinity) {
         var sheet = window.matchMedia("(max-width: 759px)").matches ? card.offsetHeight : 0;
         if (zoomIn) {
-          map.fitBounds(boundsOf(box), { maxZoom: scene.view.areas ? 18 : 19, animate: false, paddingTopLeft: [20, 20], paddingBottomRight: [20, 20 + sheet] });
+          map.fitBounds(boundsOf(box), { maxZoom: scene.view.areas ? 17.5 : 18.5, animate: false, paddingTopLeft: [20, 20], paddingBottomRight: [20, 20 + sheet] });
         } else map.panInside(toLatLng((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), { paddingTopLeft: [40, 40], paddingBottomRight: [40, 40 + sheet], animate: !calm });
       }
       status.textContent = title(set, i) + ": " + look(i).label;
@@ -681,7 +681,7 @@ var neighborhoodMap = (function () {
         }
         matching.push(i);
       }
-      var head = [set.nameLabel, view.label], shown = set.fields.filter(function (field) { return field.read !== set.names; });
+      var head = [set.nameLabel, "Kind"], shown = set.fields.filter(function (field) { return field.read !== set.names; });
       shown.forEach(function (field) { head.push(field.label); });
       body = el("tbody");
       var table = el("table", {}, [el("caption", { text: "The map as a list" }),
@@ -705,7 +705,7 @@ var neighborhoodMap = (function () {
       list.hidden = !list.hidden;
       stage.classList.toggle("listing", !list.hidden);
       swapper.setAttribute("aria-pressed", String(!list.hidden));
-      swapper.textContent = list.hidden ? "Show the same as a list" : "Back to the map";
+      swapper.textContent = list.hidden ? "Show as a list" : "Back to the map";
       if (list.hidden) map.invalidateSize({ animate: false });
       else { close(false); refill(); filter.focus(); }
     }

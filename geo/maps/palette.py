@@ -35,12 +35,14 @@ __all__ = [
     "PAPER",
     "PATTERNS",
     "SHADES",
+    "SHARE_CLASSES",
     "STREET",
     "SUPPRESSED",
     "UNKNOWN",
     "MapClass",
     "Ramp",
     "contrast_ratio",
+    "pattern_ink",
     "readable_on",
     "relative_luminance",
     "shades_ramp",
@@ -157,11 +159,25 @@ def readable_on(fill: str) -> str:
     return max((INK, "#FFFFFF"), key=lambda text: contrast_ratio(text, fill))
 
 
+def pattern_ink(own: MapClass) -> str:
+    """The color of a class's pattern: its outline, or, on a deep fill, the fill lightened until it shows.
+
+    Lightened no further than to 3:1 (WCAG 2.2, success criterion 1.4.11), so that a
+    pattern does not turn the darkest class of an order into a middle one.
+    """
+    if contrast_ratio(own.outline, own.fill) >= 3 and relative_luminance(own.outline) < relative_luminance(own.fill):
+        return own.outline
+    base = [round(c * 255) for c in _channels(own.fill)]
+    for share in range(1, 101):
+        mixed = "#" + "".join(f"{round(c + (255 - c) * share / 100):02X}" for c in base)
+        if contrast_ratio(mixed, own.fill) >= 3:
+            return mixed
+    return INK
+
+
 def swatch(look: MapClass, *, key: str, label: str, letter: str = "") -> MapClass:
     """A class with the look of a palette constant and words of its own."""
-    return MapClass(
-        key=key, label=label, fill=look.fill, outline=look.outline, pattern=look.pattern, letter=letter
-    )
+    return MapClass(key=key, label=label, fill=look.fill, outline=look.outline, pattern=look.pattern, letter=letter)
 
 
 PALE = MapClass(key="pale", label="least", fill="#A9CFDB", outline="#3E6B7B", pattern="plain")
@@ -174,9 +190,7 @@ UNKNOWN = MapClass(key="unknown", label="unknown", fill="#CDCDC8", outline="#666
 """Something was said, but not enough to put it in order."""
 BLANK = MapClass(key="blank", label="no data", fill="#FBFAF6", outline="#777C79", pattern="ring")
 """Nothing was said."""
-SUPPRESSED = MapClass(
-    key="suppressed", label="not shown", fill="#E2E1DC", outline="#666A68", pattern="backhatch"
-)
+SUPPRESSED = MapClass(key="suppressed", label="not shown", fill="#E2E1DC", outline="#666A68", pattern="backhatch")
 """Known, but withheld because too few stand behind it."""
 
 PALETTE = (PALE, MIDDLE, DEEP, UNKNOWN, BLANK)
@@ -194,7 +208,7 @@ def shades_ramp(breaks: Sequence[float], labels: Sequence[str]) -> Ramp:
     breaks
         Ascending inner limits; one fewer than the labels.
     labels
-        Two to five wordings, from the lowest values to the highest.
+        Two to five wordings, from the lowest values to the highest. Each class gets its rank as its letter.
 
     Raises
     ------
@@ -207,7 +221,20 @@ def shades_ramp(breaks: Sequence[float], labels: Sequence[str]) -> Ramp:
     return Ramp(
         breaks=tuple(breaks),
         classes=tuple(
-            MapClass(key=f"shade{i}", label=label, fill=SHADES[round(i * step)], outline="#35505A")
+            MapClass(
+                key=f"shade{i}",
+                label=label,
+                fill=(fill := SHADES[round(i * step)]),
+                outline="#35505A" if relative_luminance(fill) > 0.3 else "#FFFFFF",
+                letter=str(i + 1),
+            )
             for i, label in enumerate(labels)
         ),
     )
+
+
+SHARE_CLASSES: tuple[MapClass, ...] = (
+    *shades_ramp((0.2, 0.4, 0.6, 0.8), ("under 20 %", "20 to 40 %", "40 to 60 %", "60 to 80 %", "over 80 %")).classes,
+    swatch(SUPPRESSED, key="not shown", label="Too few: not shown"),
+)
+"""Five shares (keys ``shade0`` to ``shade4``) and ``not shown``: the usual classes of a layer of areas."""

@@ -129,9 +129,9 @@ def _as_given(frame: gpd.GeoDataFrame, points: NDArray[np.float64], given: str |
 
 
 def _middles(frame: gpd.GeoDataFrame) -> NDArray[np.float64]:
-    """Middle of each geometry, n x 2, in the file's own units; no projection is involved."""
-    box = frame.geometry.bounds.to_numpy(dtype=float)
-    return np.column_stack([(box[:, 0] + box[:, 2]) / 2, (box[:, 1] + box[:, 3]) / 2])
+    """Centroid of each geometry, n x 2, in the file's own units; NaN where there is none."""
+    middles = shapely.centroid(frame.geometry.to_numpy())
+    return np.column_stack([shapely.get_x(middles), shapely.get_y(middles)])
 
 
 def _plausible(crs: pyproj.CRS, points: NDArray[np.float64], degrees: Degrees | None) -> bool:

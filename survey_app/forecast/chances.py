@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -134,29 +135,28 @@ class Batch:
 
 @dataclass(frozen=True, eq=False)
 class _Points:
-    """Today's heaters at the nodes of their installation windows."""
+    """Today's heaters: one point each, and a second one for those with a wide installation window.
+
+    The first len(rows) points are in the order of the homes; `wide` names the homes whose
+    second point follows at the end. The two are the nodes of a two-point Gauss rule.
+    """
 
     age: Floats
-    log_weight: Floats
-    starts: Ints
     row: Ints
+    wide: Ints
 
     @classmethod
     def of(cls, obs: Observations, row: Ints) -> _Points:
         began = obs.began[row].copy()
         original = obs.maybe_original[row]
         began[original] = obs.built[row[original], None]
-        width = began[:, 1] - began[:, 0]
-        count = np.where(width <= 1.2, 1, 3)
-        starts = np.concatenate([[0], np.cumsum(count)[:-1]]).astype(np.int64)
-        home = np.repeat(np.arange(len(row)), count)
-        place = np.arange(len(home)) - starts[home]
-        x, w = np.polynomial.legendre.leggauss(3)
-        single = count[home] == 1
-        where = np.where(single, 0.5, (x[place] + 1) / 2)
-        log_weight = np.where(single, 0.0, np.log(w[place] / 2))
-        age = np.maximum(-(began[home, 0] + width[home] * where), 1e-6)
-        return cls(age, log_weight, starts, row[home])
+        middle, half = began.mean(axis=1), 0.5 * (began[:, 1] - began[:, 0])
+        wide = np.flatnonzero(half > 0.6)
+        reach = half[wide] / np.sqrt(3.0)
+        first = middle.copy()
+        first[wide] -= reach
+        began_at = np.concatenate([first, middle[wide] + reach])
+        return cls(np.maximum(-began_at, 1e-6), np.concatenate([row, row[wide]]), wide)
 
 
 def batches(
@@ -218,9 +218,11 @@ class _Engine:
             acted = np.isfinite(np.column_stack(when)).any(axis=1)
             self.acted = np.flatnonzero(acted)
             self.segments = [act_segments(a[acted], [w[acted] for w in when]) for a in ages]
-        self.group = np.zeros(len(points.age), dtype=np.int64)
+        group = np.zeros(len(points.age), dtype=np.int64)
         if self.likelihood.groups > 1:
-            self.group = np.maximum(obs.phase[points.row], 0)
+            group = np.maximum(obs.phase[points.row], 0)
+        cuts = np.flatnonzero(np.r_[True, group[1:] != group[:-1], True]) if len(group) else np.zeros(1, np.int64)
+        self.spans = [(int(group[a]), slice(int(a), int(b))) for a, b in pairwise(cuts)]
         oldest = float(np.nan_to_num(-obs.home_built, nan=40.0).max(initial=1.0))
         self.cells = int((oldest + steps_years[-1]) / GRID_YEARS) + 3
         self.keen = np.zeros(len(plan.homes))
@@ -275,18 +277,17 @@ class _Engine:
             stay_before, hazard_before, early_before = stay, hazard, early
         for s, t in enumerate(self.steps):  # what fails again after a replacement within the horizon
             for r in range(s + 1):
-                spare = t - 0.5 * (times[r] + times[r + 1])
-                again = _read_at(running, spare)
-                within[s] += left[r] * (again[:, self.group] if again.shape[1] > 1 else again)
-        if len(points.starts) == len(points.age):
-            return np.minimum(within, 0.9999)
-        assert base is not None
-        floor = np.minimum.reduceat(base, points.starts, axis=1)
-        sizes = np.diff(np.append(points.starts, len(points.age)))
-        weight = np.exp(points.log_weight - (base - np.repeat(floor, sizes, axis=1)))
-        total = np.add.reduceat(weight, points.starts, axis=1)
-        averaged = np.stack([np.add.reduceat(w * weight, points.starts, axis=1) / total for w in within])
-        return np.minimum(averaged, 0.9999)
+                again = _read_at(running, t - 0.5 * (times[r] + times[r + 1]))
+                for group, span in self.spans:
+                    within[s][:, span] += left[r][:, span] * again[:, group, None]
+        homes = len(self.plan.row)
+        result = within[:, :, :homes]
+        if len(points.wide):
+            assert base is not None
+            # of the two nodes, the one more likely to have survived so far counts more
+            share = 1 / (1 + np.exp(np.clip(base[:, homes:] - base[:, points.wide], -50, 50)))
+            result[:, :, points.wide] += share * (within[:, :, homes:] - result[:, :, points.wide])
+        return np.minimum(result, 0.9999)
 
     def _by_house(self, running: Floats, home: int) -> Floats:
         """Chances from the age of the house, shape (steps, draws)."""

@@ -10,9 +10,9 @@ needs only the power sums of the chances, which add up over groups of homes and
 can be taken for a thousand parameter draws at once. Chances above one half
 enter through their complement. Where :math:`|p z|` is large the function itself
 is below :math:`e^{-2 v \sin^2(\omega/2)}`, v the variance, so that the series is
-exact to rounding wherever it matters. :func:`terms_needed` chooses the terms by
-a bound; what was left out is bounded again from the power sums themselves, and
-where it could exceed 1e-10 the homes are multiplied out after all.
+exact to rounding wherever it matters. Terms are added until a bound says that
+nothing above 1e-13 is missing; where 48 terms leave more than 1e-10, the homes
+are multiplied out after all.
 A mixture over draws is the weighted mean of their characteristic functions.
 """
 
@@ -24,7 +24,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["CountMixture", "Counts", "poisson_binomial"]
+__all__ = ["CountMixture", "Counts", "fill_groups", "poisson_binomial"]
 
 Floats = NDArray[np.float64]
 
@@ -149,24 +149,7 @@ class CountMixture:
 
     def fill(self, rows: slice, chances: Floats) -> None:
         """Add the chances of the draws `rows`, shape (draws, homes)."""
-        self.means[rows] = chances.sum(axis=1)
-        self.squares[rows] = np.einsum("ij,ij->i", chances, chances)
-        if self._chances is not None:
-            self._chances[rows] = chances
-        if not self.homes:
-            return
-        high = chances > 0.5
-        small = chances
-        variance = float((self.means[rows] - self.squares[rows]).min())
-        if high.any():
-            terms = terms_needed(self.homes, variance, 0.5)
-            self._above_half[rows] = high.sum(axis=1)
-            _power_sums(np.where(high, 1 - chances, 0.0), self._high[rows], terms)
-            small = np.where(high, 0.0, chances)
-        else:
-            terms = terms_needed(self.homes, variance, float(chances.max()))
-        _power_sums(small, self._low[rows], terms)
-        self._terms = max(self._terms, terms)
+        fill_groups([self], [slice(0, self.homes)], rows, chances)
 
     def add_alike(self, homes: int, chance: Floats) -> None:
         """Add `homes` homes that all have the draw's `chance`, shape (draws,)."""
@@ -178,9 +161,7 @@ class CountMixture:
             if high.any():
                 self._high += homes * np.where(high, 1 - chance, 0.0)[:, None] ** order
                 self._above_half += homes * high
-            variance = float((homes * chance * (1 - chance)).min())
-            terms = terms_needed(homes, variance, 0.5 if high.any() else float(chance.max()))
-            self._terms = max(self._terms, terms)
+            self._terms = _MOST_TERMS
             self.means = self.means + homes * chance
             self.squares = self.squares + homes * chance**2
 
@@ -260,22 +241,53 @@ class CountMixture:
         return np.asarray(result, dtype=np.complex128)
 
 
-def terms_needed(homes: int, variance: float, largest: float) -> int:
-    """Terms of the series after which nothing above 1e-13 is missing from any probability.
+def fill_groups(groups: list[CountMixture], spans: list[slice], rows: slice, chances: Floats) -> None:
+    """Add the chances of the draws `rows` to several groups at once.
 
-    The k-th term is at most ``homes (2 p s)^k / k`` with ``s = sin(omega / 2)``, and counts only
-    as far as the characteristic function itself, at most ``exp(-2 v s^2)``.
+    Parameters
+    ----------
+    groups, spans
+        The groups, and which columns of `chances` each takes.
+    rows
+        Which draws.
+    chances
+        Shape (draws, homes of all groups).
     """
-    s = np.linspace(0.02, 1.0, 50)
-    order = np.arange(1, _MOST_TERMS + 1)[:, None]
-    left = math.log(homes) + order * np.log(2 * max(largest, 1e-9) * s) - np.log(order) - 2 * variance * s**2
-    good = (left < math.log(1e-13)).all(axis=1)
-    return int(np.argmax(good)) + 1 if good.any() else _MOST_TERMS
+    member = np.zeros((chances.shape[1], len(groups)))
+    for j, (group, span) in enumerate(zip(groups, spans, strict=True)):
+        member[span, j] = 1.0
+        if group._chances is not None:
+            group._chances[rows] = chances[:, span]
+    means, squares = chances @ member, (chances**2) @ member
+    high = chances > 0.5
+    above = high.any()
+    low_sums = _power_sums(np.where(high, 0.0, chances) if above else chances, member, means - squares)
+    high_sums = _power_sums(np.where(high, 1 - chances, 0.0), member, means - squares) if above else None
+    for j, group in enumerate(groups):
+        group.means[rows], group.squares[rows] = means[:, j], squares[:, j]
+        group._low[rows, : len(low_sums)] = low_sums[:, :, j].T
+        group._terms = max(group._terms, len(low_sums))
+        if high_sums is not None:
+            group._above_half[rows] = high[:, spans[j]].sum(axis=1)
+            group._high[rows, : len(high_sums)] = high_sums[:, :, j].T
+            group._terms = max(group._terms, len(high_sums))
 
 
-def _power_sums(values: Floats, out: Floats, terms: int) -> None:
+def _power_sums(values: Floats, member: Floats, variance: Floats) -> Floats:
+    """Sums of the first powers by group, shape (terms, draws, groups), as many as are needed.
+
+    The k-th term of the series is at most ``sum(p^k) (2 s)^k / k`` with ``s = sin(omega / 2)``, and
+    counts only as far as the characteristic function itself, at most ``exp(-2 v s^2)``: their
+    product is largest at ``s^2 = k / (4 v)``. It stops below 1e-13.
+    """
     power = values.copy()
-    out[:, 0] = power.sum(axis=1)
-    for k in range(1, terms):
+    result = [power @ member]
+    for k in range(2, _MOST_TERMS + 1):
         power *= values
-        out[:, k] = power.sum(axis=1)
+        result.append(power @ member)
+        if k % 3 == 0:
+            worst = np.minimum(k / (4 * np.maximum(variance, 1e-9)), 1.0)
+            log_bound = 0.5 * k * np.log(4 * worst) - 2 * variance * worst - math.log(k)
+            if (result[-1] * np.exp(log_bound)).max() < 1e-13:
+                break
+    return np.stack(result)

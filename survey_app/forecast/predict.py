@@ -11,12 +11,12 @@ from scipy.special import ndtri
 
 from survey_app.lifetime import Posterior, Prior, fit, load_prior, observations
 from survey_app.lifetime.laws import LAWS, Floats
-from survey_app.lifetime.observations import HomeState
+from survey_app.lifetime.observations import HomeState, Ints
 from survey_app.lifetime.posterior import weighted_quantiles
 from survey_app.records import Heater, Home, ServiceRecord
 
 from .chances import Batch, Plan, batches
-from .counts import CountMixture, Counts
+from .counts import CountMixture, Counts, fill_groups
 from .result import (
     Diagnostics,
     Expected,
@@ -116,10 +116,8 @@ def forecast_from(
         tally.add(batch)
     parts = tuple(_horizon(tally, h, t, weights) for h, t in enumerate(years))
     pick = _resample(drawn, _FAN_DRAWS, rng)
-    wide = _SomeDraws(plan, len(pick), years)
-    for batch in batches(posterior, plan, years, include_silent=False, rng=rng, pick=pick):
-        wide.chances[:, batch.draws] = batch.homes
-    fan = _fan(posterior, plan, pick, include_silent, rng)
+    some = np.zeros((len(years), len(pick), len(plan.homes)))
+    fan = _fan(posterior, plan, pick, years, some, include_silent=include_silent, rng=rng)
     diagnostics = _diagnostics(posterior)
     weighing = _weighing(posterior)
     result = Forecast(
@@ -129,7 +127,7 @@ def forecast_from(
         refusal=posterior.refusal,
         horizons=parts,
         fan=fan,
-        chances=_chances(tally, wide, plan),
+        chances=_chances(tally, some, plan),
         expected_by_home=_by_home(tally, plan),
         weighing=weighing,
         diagnostics=diagnostics,
@@ -154,20 +152,13 @@ class _Tally:
     def add(self, batch: Batch) -> None:
         for h, chances in enumerate(batch.homes):
             self.mean[h] += self.weights[batch.draws] @ chances
-            for s, stratum in enumerate(self.plan.strata):
-                self.answered[h][s].fill(batch.draws, chances[:, stratum.answered])
+            fill_groups(self.answered[h], [s.answered for s in self.plan.strata], batch.draws, chances)
+            for s in range(len(self.plan.strata)):
                 for j, (homes, chance) in enumerate(batch.silent[s]):
                     known = self.silent[h][s]
                     if j == len(known):
                         known.append((homes, np.zeros(len(self.weights))))
                     known[j][1][batch.draws] = chance[h]
-
-
-class _SomeDraws:
-    """Chances of every answering home for a few equally weighted draws."""
-
-    def __init__(self, plan: Plan, draws: int, years: tuple[float, ...]) -> None:
-        self.chances = np.zeros((len(years), draws, len(plan.homes)))
 
 
 def _expected(mixture: CountMixture, homes: int, weights: Floats) -> Expected:
@@ -209,23 +200,36 @@ def _horizon(tally: _Tally, h: int, years: float, weights: Floats) -> HorizonFor
     )
 
 
-def _resample(weights: Floats, count: int, rng: np.random.Generator) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+def _resample(weights: Floats, count: int, rng: np.random.Generator) -> Ints:
     """Systematic resampling: indices that stand for the weights with equal weight each."""
     places = (np.arange(count) + rng.random()) / count
     return np.searchsorted(np.cumsum(weights) / weights.sum(), places).clip(0, len(weights) - 1)
 
 
 def _fan(
-    posterior: Posterior, plan: Plan, pick: np.ndarray[tuple[int], np.dtype[np.int64]], silent: bool, rng: np.random.Generator
+    posterior: Posterior,
+    plan: Plan,
+    pick: Ints,
+    horizons: tuple[float, ...],
+    some: Floats,
+    *,
+    include_silent: bool,
+    rng: np.random.Generator,
 ) -> tuple[FanYear, ...]:
-    """Ten years; the count within a draw is normal with the Poisson-binomial's mean and variance."""
-    steps = tuple(float(y) for y in range(1, FAN_YEARS + 1))
+    """Ten years; the count within a draw is normal with the Poisson-binomial's mean and variance.
+
+    On the way each home's chances within the horizons are put into `some`, shape (horizons, draws, homes).
+    """
+    fan_steps = tuple(float(y) for y in range(1, FAN_YEARS + 1))
+    steps = tuple(sorted({*fan_steps, *horizons}))
+    in_fan, in_horizons = [steps.index(y) for y in fan_steps], [steps.index(y) for y in horizons]
     mean, variance = np.zeros((FAN_YEARS, len(pick))), np.zeros((FAN_YEARS, len(pick)))
     mean_year, variance_year = np.zeros_like(mean), np.zeros_like(mean)
-    homes = len(plan.homes) + (sum(len(s.silent) for s in plan.strata) if silent else 0)
-    for batch in batches(posterior, plan, steps, include_silent=silent, rng=rng, pick=pick):
-        parts: list[tuple[Floats, float]] = [(batch.homes, 1.0)]
-        parts += [(p[:, :, None], float(n)) for stratum in batch.silent for n, p in stratum]
+    homes = len(plan.homes) + (sum(len(s.silent) for s in plan.strata) if include_silent else 0)
+    for batch in batches(posterior, plan, steps, include_silent=include_silent, rng=rng, pick=pick):
+        some[:, batch.draws] = batch.homes[in_horizons]
+        parts: list[tuple[Floats, float]] = [(batch.homes[in_fan], 1.0)]
+        parts += [(p[in_fan, :, None], float(n)) for stratum in batch.silent for n, p in stratum]
         for p, n in parts:
             yearly = np.diff(p, axis=0, prepend=0.0)
             mean[:, batch.draws] += n * p.sum(axis=2)
@@ -246,12 +250,12 @@ def _fan(
     return tuple(result)
 
 
-def _chances(tally: _Tally, wide: _SomeDraws, plan: Plan) -> tuple[HomeChance, ...]:
+def _chances(tally: _Tally, some: Floats, plan: Plan) -> tuple[HomeChance, ...]:
     obs = plan.observations
     heated = np.flatnonzero(obs.home_state[plan.homes] != HomeState.NO_TANK)
     if not len(heated):
         return ()
-    order = np.sort(wide.chances[:, :, heated], axis=1)
+    order = np.sort(some[:, :, heated], axis=1)
     last = order.shape[1] - 1
     low, high = order[:, round(0.05 * last)], order[:, round(0.95 * last)]
     ids = [obs.home_ids[plan.homes[i]] for i in heated]

@@ -28,7 +28,7 @@ from .prior import Belief, Prior
 
 __all__ = ["LawPosterior", "MaximumLikelihood", "Posterior", "fit", "maximum_likelihood"]
 
-_ATTEMPTS = 5
+_ATTEMPTS = 8
 _DEGREES = 10.0  # of the Student t: heavier than a normal, so that no weight runs away
 _FARTHEST = 8.0  # prior standard deviations; beyond, the numbers mean nothing and are not looked at
 _ENOUGH = 0.3  # share of effective draws below which another proposal is tried
@@ -370,9 +370,9 @@ def _sample(
 
     thetas, targets = np.zeros((0, len(mode))), np.zeros(0)
     proposals: list[tuple[Floats, Floats]] = [(mode, 1.1 * covariance)]
-    method = "importance sampling"
+    method, round_size = "importance sampling", max(draws // 2, 50)
     for attempt in range(_ATTEMPTS):
-        theta = _student(*proposals[-1], draws, rng)
+        theta = _student(*proposals[-1], round_size, rng)
         thetas = np.concatenate([thetas, theta])
         targets = np.concatenate([targets, target(theta)])
         # every draw is weighed against the mean of all proposals so far: none of them is wasted
@@ -381,9 +381,10 @@ def _sample(
         total = float(logsumexp(log_weight))
         weights = np.exp(log_weight - total)
         effective = float(1.0 / (weights**2).sum()) / draws
-        if effective >= _ENOUGH:
+        if effective >= _ENOUGH and len(thetas) >= draws:
             break
-        method = "refitted proposals"
+        if len(thetas) >= draws:
+            method = "refitted proposals"
         center = weights @ thetas
         moved = thetas - center
         size = max(effective * draws, 1.0)

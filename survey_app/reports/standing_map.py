@@ -69,10 +69,11 @@ def volunteer_map(
     """
     frame = _homes_frame(found, parcels, community.local_epsg)
     blocks, names = _blocks(found, frame, community, settings)
-    coverage = block_outlines(frame, names, local_epsg=community.local_epsg or _METRIC_FALLBACK) if len(frame) else None
-    if coverage is not None:
-        coverage["label"] = [f"{blocks[b].answered} of {blocks[b].homes} homes answered" for b in coverage["block"]]
-        coverage["shade"] = [_shade(blocks[b].answered, blocks[b].homes).key for b in coverage["block"]]
+    areas = block_outlines(frame, names, local_epsg=community.local_epsg or _METRIC_FALLBACK) if len(frame) else None
+    if areas is not None:
+        covered = [blocks[name] for name in areas["block"]]
+        areas["label"] = [f"{b.answered} of {b.homes} homes answered" for b in covered]
+        areas["shade"] = [_shade(b.answered, b.homes) for b in covered]
     answered = sum(s.answered for s in found)
     return draw_places(
         frame,
@@ -89,7 +90,7 @@ def volunteer_map(
         search_labels=[s.home.address for s in found],
         page=MapPage(
             title=f"Water heaters of {community.name}",
-            intro=f"{answered} of {len(found)} homes have answered. For the volunteer: this map shows single homes.",
+            intro=f"{answered} of {len(found)} homes have answered. For the volunteer alone: single homes are shown.",
             notes=(
                 "Past twice warranty means the age is at least two warranty terms. An unknown term counts as "
                 f"{settings.default_warranty_years:g} years.",
@@ -98,8 +99,10 @@ def volunteer_map(
             data_date=f"{changed_at:%d %B %Y}",
         ),
         streets=_streets_frame(streets),
-        blocks=coverage,
-        block_layer_label="Who has answered, by street",
+        blocks=areas,
+        block_layer_label="Share of homes that answered",
+        block_classes=_SHADES,
+        layer_label="Where each heater stands",
     )
 
 
@@ -129,7 +132,7 @@ def public_map(
     return draw_blocks(
         areas,
         class_of=[
-            _shade(b.past_twice, b.known).key if ok else _NOT_SHOWN.key for b, ok in zip(shown, enough, strict=True)
+            _shade(b.past_twice, b.known) if ok else _NOT_SHOWN.key for b, ok in zip(shown, enough, strict=True)
         ],
         classes=(*_SHADES, _NOT_SHOWN),
         fields=[
@@ -143,11 +146,12 @@ def public_map(
                 ],
             ),
         ],
+        layer_label="Share of heaters past twice their warranty",
         page=MapPage(
             title=f"Heaters past twice their warranty in {community.name}",
             intro=(
-                f"{answered if answered >= minimum or answered == 0 else 'Some'} of {len(found)} homes have answered. "
-                "Each area is a group of streets, and no single home can be made out."
+                f"{answered if answered == 0 or answered >= minimum else 'Some'} of {len(found)} homes have answered. "
+                "Each area is a group of streets; no single home can be made out."
             ),
             notes=(
                 f"An area is shown when the age of at least {minimum} heaters in it is known; shares are told in five "
@@ -195,9 +199,9 @@ def _blocks(
     return {n: _Block(n, homes[n], answered[n], ages[n], twice[n]) for n in homes}, names
 
 
-def _shade(part: int, whole: int) -> MapClass:
-    band = share_band(part, whole)
-    return _SHADES[_BANDS.index(band)] if band in _BANDS else _NOT_SHOWN
+def _shade(part: int, whole: int) -> str:
+    """The key of the shade for a share told in bands."""
+    return _SHADES[_BANDS.index(share_band(part, whole))].key
 
 
 def _streets_frame(streets: Sequence[Street]) -> gpd.GeoDataFrame | None:

@@ -1,0 +1,265 @@
+"""The front door: who gets in, what is stored, what follows from it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from geo.parcels import read_parcels
+from survey_app.access import Actor, NotAllowed, Role
+from survey_app.csv_import import read_rows
+from survey_app.joins import JoinState
+from survey_app.records import AnswerChannel
+from survey_app.settings import Settings
+from survey_app.survey import Doors, SignInRefused, Survey, open_store
+
+NOW = datetime(2026, 5, 2, 9, 30)
+VOLUNTEER = Actor(name="vera", role=Role.VOLUNTEER)
+COMMITTEE = Actor(name="carl", role=Role.COMMITTEE)
+VISITOR = Actor(name="visitor", role=Role.RESIDENT)
+
+
+def survey(place: Path, actor: Actor = VOLUNTEER, now: datetime = NOW) -> Survey:
+    """The survey of a data folder as an actor."""
+    return Survey(open_store(place), actor, now=now)
+
+
+EVERYTHING_PRIVATE = (
+    lambda s: s.standings(),
+    lambda s: s.totals(),
+    lambda s: s.coverage(),
+    lambda s: s.whole_map(),
+    lambda s: s.outlines(),
+    lambda s: s.records(),
+    lambda s: s.changes(),
+    lambda s: s.doubtful(),
+    lambda s: s.disagreements(),
+    lambda s: s.accept("a", "b"),
+    lambda s: s.set_aside("a"),
+    lambda s: s.issue_codes(),
+    lambda s: s.accounts(),
+    lambda s: s.create_account("x", "three unrelated words", Role.VOLUNTEER),
+    lambda s: s.change_settings(Settings()),
+    lambda s: s.name_community("x", synthetic=False),
+    lambda s: s.load_streets([]),
+    lambda s: s.standing_of("R-1"),
+    lambda s: s.latest_given("R-1"),
+    lambda s: s.may_see_all(),
+)
+
+
+@pytest.mark.parametrize("number", range(len(EVERYTHING_PRIVATE)))
+@pytest.mark.parametrize("actor", [VISITOR, COMMITTEE, replace(VISITOR, home_id="R-2")])
+def test_what_is_the_volunteers_is_closed_to_everybody_else(demo_data: Path, number: int, actor: Actor) -> None:
+    """Every method that reads or changes single homes refuses everybody but the volunteer, before it loads anything."""
+    with pytest.raises(NotAllowed):
+        EVERYTHING_PRIVATE[number](survey(demo_data, actor))
+
+
+def test_only_the_committee_and_the_volunteer_see_the_public_figures(demo_data: Path) -> None:
+    """Aggregates are the committee's; a resident's door does not show them."""
+    assert survey(demo_data, COMMITTEE).published_figures().homes == 120
+    with pytest.raises(NotAllowed):
+        survey(demo_data, VISITOR).published_figures()
+
+
+def test_published_figures_show_no_small_cell(demo_data: Path) -> None:
+    """No count from 1 to 10 appears (CMS Cell Size Suppression Policy, ResDAC, 26 January 2024)."""
+    figures = survey(demo_data, COMMITTEE).published_figures()
+    shown = [n for n in figures.classes.values() if n is not None] + [n for _, n in figures.phases if n is not None]
+
+    assert all(n == 0 or n > 10 for n in shown)
+
+
+def test_the_public_map_names_no_home(demo_data: Path) -> None:
+    """No address of a home is anywhere in the public page's bytes; the volunteer's page has them."""
+    page = survey(demo_data, COMMITTEE).public_map()
+    addresses = [h.address for h in survey(demo_data).records()[0]]
+
+    assert not [a for a in addresses if a in page]
+    assert re.search(r"synthetic", page, re.IGNORECASE)
+
+
+def test_a_private_code_opens_its_own_home_and_no_other(data: Path) -> None:
+    """The code's actor reads its home; another home's id is refused; a revoked code opens nothing."""
+    volunteer = survey(data)
+    first, second = [s.home.home_id for s in volunteer.standings()[:2]]
+    (_, code), (_, other) = volunteer.issue_codes([first, second])
+    doors = Doors(open_store(data))
+    actor = doors.open_home(code.lower(), now=NOW)
+
+    assert first == actor.home_id
+    assert first == survey(data, actor).standing_of(first).home.home_id
+    with pytest.raises(NotAllowed):
+        survey(data, actor).standing_of(second)
+    volunteer.issue_codes([first])
+    with pytest.raises(SignInRefused):
+        doors.open_home(code, now=NOW)
+    assert second == doors.open_home(other, now=NOW).home_id
+
+
+def test_codes_are_stored_only_as_hashes(data: Path) -> None:
+    """Nothing in the data folder holds a code's secret part in plain text."""
+    code = survey(data).issue_codes()[0][1]
+    secret = code.replace("-", "")[4:]
+    blob = b"".join(p.read_bytes() for p in data.iterdir() if p.is_file())
+
+    assert secret.encode() not in blob
+    assert code.encode() not in blob
+
+
+def test_guessing_a_code_is_locked_out(data: Path) -> None:
+    """Five wrong tries lock the home's code, also against the right one, for a quarter of an hour."""
+    code = survey(data).issue_codes()[0][1]
+    doors = Doors(open_store(data))
+    wrong = code[:-1] + ("A" if code[-1] != "A" else "B")
+    for _ in range(5):
+        with pytest.raises(SignInRefused, match="not known"):
+            doors.open_home(wrong, now=NOW)
+
+    with pytest.raises(SignInRefused, match="15 minutes"):
+        doors.open_home(code, now=NOW + timedelta(minutes=14))
+    assert doors.open_home(code, now=NOW + timedelta(minutes=16))
+
+
+def test_guessing_a_password_is_locked_out(tmp_path: Path) -> None:
+    """The same for accounts; the refusal never says whether the name or the password was wrong."""
+    doors = Doors(open_store(tmp_path / "data"))
+    doors.create_first_account("vera", "three unrelated words", now=NOW)
+    messages = set()
+    for name in ("vera", "vera", "vera", "vera", "vera", "nobody"):
+        with pytest.raises(SignInRefused) as refusal:
+            doors.sign_in(name, "wrong password here", now=NOW)
+        messages.add(str(refusal.value))
+
+    assert 1 == len(messages)
+    with pytest.raises(SignInRefused, match="15 minutes"):
+        doors.sign_in("vera", "three unrelated words", now=NOW)
+    assert Role.VOLUNTEER is doors.sign_in("vera", "three unrelated words", now=NOW + timedelta(hours=1)).role
+
+
+def test_there_is_only_one_first_account(tmp_path: Path) -> None:
+    """Whoever comes second cannot make themselves a volunteer."""
+    doors = Doors(open_store(tmp_path / "data"))
+    doors.create_first_account("vera", "three unrelated words", now=NOW)
+
+    with pytest.raises(SignInRefused, match="exists already"):
+        doors.create_first_account("mallory", "three unrelated words", now=NOW)
+
+
+def test_the_doors_stand_open_only_for_a_synthetic_community(data: Path) -> None:
+    """A real community cannot be left open, whatever is asked for."""
+    assert Doors(open_store(data)).is_open_demo()
+    survey(data).name_community("A real place", synthetic=False, open_doors=True)
+
+    assert not Doors(open_store(data)).is_open_demo()
+    with pytest.raises(SignInRefused):
+        Doors(open_store(data)).step_in(Role.VOLUNTEER)
+
+
+def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
+    """A double tap on Send, or a retry after a lost connection, is one answer."""
+    volunteer = survey(data)
+    home = next(s.home for s in volunteer.standings() if not s.answered)
+    for _ in range(2):
+        volunteer.submit({"address": home.address, "installed": "2012"}, channel=AnswerChannel.PAPER, answer_id="x1")
+
+    assert 1 == len([s for s in volunteer._store.answers(home_ids=[home.home_id])])
+
+
+def test_a_visitor_sees_nothing_stored_about_the_home(data: Path) -> None:
+    """The standing after sending rests on what was sent alone, also where others told more."""
+    known = next(s for s in survey(data).standings() if s.answered and s.age_years)
+    sent = survey(data, VISITOR).submit(
+        {"address": known.home.address, "kind": "gas storage"}, channel=AnswerChannel.FORM, home_id=known.home.home_id
+    )
+
+    assert sent.stored
+    assert sent.join is not None
+    assert JoinState.SECOND is sent.join.state
+    assert sent.standing is not None
+    assert sent.standing.age_years is None
+
+
+def test_importing_the_same_file_twice_changes_nothing(data: Path, invented: Path) -> None:
+    """The second import of the sheet that built the demo finds every answer there already."""
+    volunteer = survey(data)
+    before = volunteer.standings()
+    report = volunteer.import_answers(read_rows(invented / "answers.csv"))
+
+    assert 0 == report.new
+    assert report.already_there > 0
+    assert before == volunteer.standings()
+
+
+def test_loading_the_parcels_again_keeps_every_answer(data: Path, invented: Path) -> None:
+    """The county's next file: homes, answers and what people told stay."""
+    volunteer = survey(data)
+    before = volunteer.standings()
+    volunteer.load_parcels(read_parcels(invented / "parcels.geojson"))
+
+    assert before == volunteer.standings()
+
+
+def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Path) -> None:
+    """Homes with answers are never dropped with their parcel; the report names them; silent ones go."""
+    volunteer = survey(data)
+    file = read_parcels(invented / "parcels.geojson")
+    some = {s.home.parcel_id for s in volunteer.standings() if s.answered and "/" not in s.home.home_id}
+    gone = sorted(some)[0]
+    silent = sorted({s.home.parcel_id for s in volunteer.standings()} - {s.home.parcel_id for s in volunteer.standings() if s.answered})[0]
+    rest = file.parcels[~file.parcels["parcel_id"].isin([gone, silent])].reset_index(drop=True)
+    report = volunteer.load_parcels(replace(file, parcels=rest))
+
+    assert 1 == len(report.kept_without_parcel)
+    homes = {s.home.parcel_id for s in volunteer.standings()}
+    assert gone in homes
+    assert silent not in homes
+
+
+def test_a_decision_can_be_taken_back(data: Path) -> None:
+    """Accepting a doubtful answer changes the standing; setting it aside restores it; the log has both."""
+    volunteer = survey(data)
+    home = next(s.home for s in volunteer.standings() if not s.answered)
+    volunteer.submit({"address": "the blue house", "installed": "2011"}, channel=AnswerChannel.PAPER, answer_id="lost")
+    before = volunteer.standing_of(home.home_id)
+    volunteer.accept("lost", home.home_id)
+    assert volunteer.standing_of(home.home_id).answered
+    volunteer.set_aside("lost")
+
+    assert before == volunteer.standing_of(home.home_id)
+    assert 2 == len([c for c in volunteer.changes() if c["action"] == "decide an address" and c["subject_id"] == "lost"])
+
+
+def test_the_demo_joins_without_a_wrong_house(data: Path, invented: Path) -> None:
+    """Against the invented community's truth: no answer sits at a home it is not about."""
+    import csv
+
+    volunteer = survey(data)
+    with (invented / "truth" / "answers_join.csv").open(newline="", encoding="utf-8") as file:
+        truth = list(csv.DictReader(file))
+    with (invented / "answers.csv").open(newline="", encoding="utf-8") as file:
+        typed = [row["address"] for row in csv.DictReader(file)]
+    want: dict[str, set[str]] = {}
+    for address, row in zip(typed, truth, strict=True):
+        home = f"{row['parcel_no']}/{row['unit']}" if row["unit"] else row["parcel_no"]
+        want.setdefault(" ".join(address.split()), set()).add(home)
+    stored = volunteer._store.answers(join_state="joined")
+
+    assert len(stored) > 30
+    for item in stored:
+        assert item.answer.home_id in want[" ".join(item.answer.address_as_typed.split())]
+
+
+def test_settings_change_the_standing_and_are_logged(data: Path) -> None:
+    """A longer assumed warranty moves homes out of "past twice", and the log holds both values."""
+    volunteer = survey(data)
+    before = volunteer.totals()["past twice warranty"]
+    volunteer.change_settings(Settings(default_warranty_years=14))
+
+    assert volunteer.totals()["past twice warranty"] < before
+    assert "default_warranty_years" in str(volunteer.changes(limit=2))
