@@ -7,6 +7,7 @@ is known about them together that no single place shows through.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import geopandas as gpd
 import numpy as np
@@ -43,8 +44,8 @@ def join_small_streets(
     frame = pd.DataFrame({"street": list(streets), "known": np.asarray(known, dtype=int), "x": x, "y": y})
     grouped = frame.groupby("street", sort=True)
     totals = grouped.agg(known=("known", "sum"), n=("known", "size"), x=("x", "mean"), y=("y", "mean"))
-    members: dict[str, list[str]] = {street: [street] for street in totals.index}
-    blocks = {street: [int(r.known), int(r.n), float(r.x), float(r.y)] for street, r in totals.iterrows()}
+    members = {str(street): [str(street)] for street in totals.index}
+    blocks = {str(street): [int(r.known), int(r.n), float(r.x), float(r.y)] for street, r in totals.iterrows()}
     while len(blocks) > 1:
         small = min(blocks, key=lambda b: (blocks[b][0], b))
         if blocks[small][0] >= minimum:
@@ -64,7 +65,9 @@ def join_small_streets(
     return [names[street] for street in frame["street"]]
 
 
-def block_outlines(frame: gpd.GeoDataFrame, blocks: Sequence[str], *, local_epsg: int, gap_m: float = 12.0) -> gpd.GeoDataFrame:
+def block_outlines(
+    frame: gpd.GeoDataFrame, blocks: Sequence[str], *, local_epsg: int, gap_m: float = 12.0
+) -> gpd.GeoDataFrame:
     """One outline a block, closing the gaps between its places.
 
     Parameters
@@ -123,5 +126,5 @@ def shares(outline: BaseGeometry, n: int) -> list[BaseGeometry]:
             low, high = (middle, high) if area_up_to(middle) < total * k / n else (low, middle)
         cuts.append((low + high) / 2)
     cuts.append(1.0)
-    parts = [strip(s, e) for s, e in zip(cuts[:-1], cuts[1:], strict=True)]
+    parts = [strip(s, e) for s, e in pairwise(cuts)]
     return parts if all(p.area > 0 for p in parts) else [outline] * n

@@ -87,9 +87,7 @@ def allowed(actor: Actor, action: Action, home_id: str | None = None) -> Verdict
         return Verdict(ok=False, reason=f"The {actor.role} door does not open this: to {action.value}.")
     if action is Action.READ_HOME and actor.role is Role.RESIDENT:
         if actor.home_id is None:
-            return Verdict(
-                ok=False, reason="To see what is stored about a home, use the private code in its letter."
-            )
+            return Verdict(ok=False, reason="To see what is stored about a home, use the private code in its letter.")
         if home_id != actor.home_id:
             return Verdict(ok=False, reason="A private code opens its own home and no other.")
     return Verdict(ok=True, reason=f"The {actor.role} may {action.value}.")

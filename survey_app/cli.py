@@ -140,7 +140,9 @@ def parcels(
     phase: Annotated[str | None, typer.Option(help="Column with the building phase.")] = None,
     crs: Annotated[str | None, typer.Option(help="EPSG code, where the file does not say or says it wrong.")] = None,
     land_use: Annotated[str | None, typer.Option(help="Column with the land use.")] = None,
-    home_use: Annotated[list[str] | None, typer.Option(help="Only parcels of this land use are homes (repeat).")] = None,
+    home_use: Annotated[
+        list[str] | None, typer.Option(help="Only parcels of this land use are homes (repeat).")
+    ] = None,
     units: Annotated[str | None, typer.Option(help="Column that lists a parcel's units, such as A;B.")] = None,
     streets: Annotated[Path | None, typer.Option(help="A file of street lines for the map's background.")] = None,
     name: Annotated[str | None, typer.Option(help="Name of the community.")] = None,
@@ -189,12 +191,18 @@ def _notice(notice: Notice) -> dict[str, Any]:
 def _parcel_words(report: LoadReport) -> str:
     lines = [f"{report.parcels} parcels with {report.homes} homes in {report.phases} phases are loaded."]
     lines += [f"Assumed: {line}" for line in report.assumed]
-    for title, notices in (("Repaired", report.repaired), ("Left out", report.refused)):
-        if notices:
+    for title, notices in (("Repaired or noted", report.repaired), ("Left out", report.refused)):
+        kinds: dict[str, list[Notice]] = {}
+        for notice in notices:
+            kinds.setdefault(notice.kind or notice.what, []).append(notice)
+        if kinds:
             lines.append(f"{title}: {len(notices)}")
-            lines += [f"  row {n.row}, parcel {n.parcel_id or '?'}: {n.what} {n.remedy}" for n in notices[:12]]
-            if len(notices) > 12:
-                lines.append(f"  … and {len(notices) - 12} more; --json lists them all.")
+        for kind, alike in sorted(kinds.items(), key=lambda item: -len(item[1])):
+            first = alike[0]
+            lines.append(f"  {len(alike)} x {kind}; the first: row {first.row}, parcel {first.parcel_id or '?'}.")
+            lines.append(f"      {first.what} {first.remedy}")
+    if report.repaired or report.refused:
+        lines.append("--json lists every one of them.")
     lines += [f"Not in the new file, kept because it has answers: {a}" for a in report.kept_without_parcel]
     return "\n".join(lines)
 
@@ -204,9 +212,7 @@ def _street_lines(path: Path) -> list[tuple[str, str, bytes]]:
     columns = {c.lower(): c for c in frame.columns}
     names = frame[columns["name"]] if "name" in columns else [""] * len(frame)
     kinds = frame[columns["class"]] if "class" in columns else [""] * len(frame)
-    return [
-        (str(n or ""), str(k or ""), w) for n, k, w in zip(names, kinds, frame.geometry.to_wkb(), strict=True) if w
-    ]
+    return [(str(n or ""), str(k or ""), w) for n, k, w in zip(names, kinds, frame.geometry.to_wkb(), strict=True) if w]
 
 
 @app.command(epilog="Example: heater-survey template answers.xlsx")
@@ -266,7 +272,9 @@ def _import_words(report: ImportReport, mend: Path | None) -> str:
 
 @app.command(epilog="Example: heater-survey matches --accept 0f3a=R-104")
 def matches(
-    accept: Annotated[list[str] | None, typer.Option(help="ANSWER=HOME: this answer is for this home (repeat).")] = None,
+    accept: Annotated[
+        list[str] | None, typer.Option(help="ANSWER=HOME: this answer is for this home (repeat).")
+    ] = None,
     reject: Annotated[list[str] | None, typer.Option(help="ANSWER: it is for none of our homes (repeat).")] = None,
     data: Data = None,
     json_: AsJson = False,

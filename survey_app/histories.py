@@ -147,18 +147,16 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
             current = new[-1]
             former = heaters[-1]
             cause = content.previous_end or EndCause.UNKNOWN
-            heaters[-1] = replace(former, removed=_between(former, current, life.answers[0].answered_on), end_cause=cause)
+            heaters[-1] = replace(
+                former, removed=_between(former, current, life.answers[0].answered_on), end_cause=cause
+            )
             number = current.number_in_home or (former.number_in_home + 1 if former.number_in_home else None)
             new = [replace(current, number_in_home=number)]
         start = len(heaters)
         renamed = {h.heater_id: heater_id(home.home_id, start + i) for i, h in enumerate(new, start=1)}
-        heaters += [
-            replace(h, heater_id=renamed[h.heater_id], sequence=start + i) for i, h in enumerate(new, start=1)
-        ]
+        heaters += [replace(h, heater_id=renamed[h.heater_id], sequence=start + i) for i, h in enumerate(new, start=1)]
         services += [replace(s, heater_id=renamed[s.heater_id]) for s in told.services if s.heater_id in renamed]
-    return HomeHistory(
-        home=home, heaters=tuple(heaters), services=tuple(services), disagreements=disagreements
-    )
+    return HomeHistory(home=home, heaters=tuple(heaters), services=tuple(services), disagreements=disagreements)
 
 
 def _between(former: Heater, current: Heater, told_on: date) -> Dated:

@@ -15,8 +15,8 @@ from enum import StrEnum
 
 from survey_app.records import (
     DAYS_PER_YEAR,
-    DateEvidence,
     Dated,
+    DateEvidence,
     Heater,
     Home,
     ServiceKind,
@@ -323,7 +323,9 @@ def _flush_care(
     if never and heater.installed is not None:
         on = add_years(heater.installed.best, settings.flush_every_years)
         state = CareState.DUE if on <= as_of else CareState.FINE
-        return care(state, on, f"Never flushed; the first one {'was' if state is CareState.DUE else 'is'} due {_when(on)}.")
+        return care(
+            state, on, f"Never flushed; the first one {'was' if state is CareState.DUE else 'is'} due {_when(on)}."
+        )
     return care(CareState.UNKNOWN, None, "Nobody knows when it was last flushed. Once a year is the usual advice.")
 
 
@@ -344,7 +346,11 @@ def _anode_care(
         on = add_years(last.best, every)
         if on > as_of:
             return care(CareState.FINE, on, f"Anode looked after {_month(last)}; the next look is due {_when(on)}.")
-        return care(CareState.DUE, on, f"Anode last looked after {_month(last)}; a contractor should look again, due since {_when(on)}.")
+        return care(
+            CareState.DUE,
+            on,
+            f"Anode last looked after {_month(last)}; a contractor should look again, due since {_when(on)}.",
+        )
     if age is None or heater.installed is None:
         return care(CareState.UNKNOWN, None, "Neither the age nor any anode work is known.")
     never = not set(_ANODE).isdisjoint(heater.never_done)
@@ -352,19 +358,21 @@ def _anode_care(
     start = add_years(heater.installed.best, min(every, settings.anode_first_within_years - 1))
     close = add_years(heater.installed.best, settings.anode_first_within_years)
     if as_of < start:
-        return care(CareState.FINE, start, f"The anode's first change is best done between {_when(start)} and {_when(close)}.")
+        return care(
+            CareState.FINE, start, f"The anode's first change is best done between {_when(start)} and {_when(close)}."
+        )
     if as_of <= close:
         return care(
             CareState.CLOSING,
             close,
-            f"The anode is {known}. The good time for its first change closes {_when(close)}: later the plug may seize. "
-            "It is a job for a licensed contractor.",
+            f"The anode is {known}. The good time for its first change closes {_when(close)}: later the plug may "
+            "seize. It is a job for a licensed contractor.",
         )
     return care(
         CareState.LATE,
         close,
-        f"The anode is {known}, and the good time for its first change passed {_when(close)}. The plug may have seized: "
-        "a licensed contractor decides whether to try.",
+        f"The anode is {known}, and the good time for its first change passed {_when(close)}. The plug may have "
+        "seized: a licensed contractor decides whether to try.",
     )
 
 
@@ -383,13 +391,17 @@ def _relief_care(
         return care(
             CareState.ASK,
             None,
-            f"No test of the relief valve is known in {age[1]:.0f} years. An old valve that is opened may not close tight "
-            "again: ask a licensed contractor to look at it.",
+            f"No test of the relief valve is known in {age[1]:.0f} years. An old valve that is opened may not close "
+            "tight again: ask a licensed contractor to look at it.",
         )
     if age is not None and heater.installed is not None:
         on = add_years(heater.installed.best, settings.relief_test_every_years)
         state = CareState.DUE if on <= as_of else CareState.FINE
-        return care(state, on, f"No test of the relief valve is known; the first {'was' if on <= as_of else 'is'} due {_when(on)}.")
+        return care(
+            state,
+            on,
+            f"No test of the relief valve is known; the first {'was' if on <= as_of else 'is'} due {_when(on)}.",
+        )
     return care(CareState.UNKNOWN, None, "No test of the relief valve is known.")
 
 

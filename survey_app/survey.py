@@ -17,7 +17,7 @@ from weakref import WeakKeyDictionary
 from geo.addresses import AddressBook, Candidate
 from geo.parcels import Notice, ParcelFile
 from survey_app import credentials
-from survey_app.access import Action, Actor, NotAllowed, Role, require
+from survey_app.access import Action, Actor, Role, require
 from survey_app.csv_import import Imported, Sheet, check_rows
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
@@ -43,7 +43,7 @@ __all__ = [
 ]
 
 open_store = Store.open
-Progress = Callable[[int, int], None]
+Progress = Callable[[int, int], object]
 
 
 class SignInRefused(PermissionError):
@@ -169,7 +169,9 @@ class Doors:
         if row is not None:
             self._count(row, good, now, who="resident", put=lambda w, changed: w.put_access_codes([changed]))
         if row is None or not good:
-            raise SignInRefused("That code is not known. Check it against the letter, or ask the volunteer for a new one.")
+            raise SignInRefused(
+                "That code is not known. Check it against the letter, or ask the volunteer for a new one."
+            )
         return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
 
     def step_in(self, role: Role) -> Actor:
@@ -286,7 +288,7 @@ class Survey:
         """Store street lines (name, kind, well-known binary in WGS 84) for the map's background."""
         require(self.actor, Action.SET_UP)
         with self._writing("load streets") as write:
-            return write.put_streets(lines)
+            return int(write.put_streets(lines))
 
     def may_see_all(self) -> None:
         """Raise unless this actor may see every home."""
@@ -313,7 +315,9 @@ class Survey:
         require(self.actor, Action.READ_COMMUNITY)
         return next((h.address for h in self._store.homes(home_id)), "")
 
-    def check_answer(self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}) -> Checked:
+    def check_answer(
+        self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
+    ) -> Checked:
         """What an answer means and every problem in it, without storing anything."""
         require(self.actor, Action.SUBMIT_ANSWER)
         home = next(iter(self._store.homes(home_id)), None) if home_id else None
@@ -368,7 +372,11 @@ class Survey:
         )
         fresh = [c.answer for c in imported.accepted if c.answer is not None]
         there = {s.answer.answer_id for s in self._store.answers()}
-        new = [(a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None)) for a in fresh if a.answer_id not in there]
+        new = [
+            (a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None))
+            for a in fresh
+            if a.answer_id not in there
+        ]
         homes = self._save(new)
         states = [join.state for _, join in new]
         return ImportReport(
@@ -417,7 +425,11 @@ class Survey:
         """Homes whose answers contradict one another, with the sentences that say how."""
         require(self.actor, Action.READ_ALL_HOMES)
         by_home = self._answers_by_home(None)
-        found = [(h, home_history(h, by_home[h.home_id]).disagreements) for h in self._store.homes() if len(by_home.get(h.home_id, ())) > 1]
+        found = [
+            (h, home_history(h, by_home[h.home_id]).disagreements)
+            for h in self._store.homes()
+            if len(by_home.get(h.home_id, ())) > 1
+        ]
         return [(home, sentences) for home, sentences in found if sentences]
 
     # ---- standing and figures ---------------------------------------------
@@ -496,7 +508,9 @@ class Survey:
 
     # ---- sign-in ------------------------------------------------------------
 
-    def issue_codes(self, home_ids: Iterable[str] | None = None, *, progress: Progress | None = None) -> list[tuple[Home, str]]:
+    def issue_codes(
+        self, home_ids: Iterable[str] | None = None, *, progress: Progress | None = None
+    ) -> list[tuple[Home, str]]:
         """Make new private codes; the old ones of these homes stop working.
 
         Returns
@@ -566,7 +580,12 @@ class Survey:
         return join
 
     def _check(
-        self, given: Mapping[str, str], channel: AnswerChannel, home: Home | None, overruled: Mapping[str, str], answer_id: str
+        self,
+        given: Mapping[str, str],
+        channel: AnswerChannel,
+        home: Home | None,
+        overruled: Mapping[str, str],
+        answer_id: str,
     ) -> Checked:
         return check(
             given,
@@ -613,7 +632,9 @@ class Survey:
     def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
         found = self._store.answers(answer_id=answer_id)
         if not found:
-            raise LookupError(f"There is no answer '{answer_id}'. It may have been decided already; look at the list again.")
+            raise LookupError(
+                f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
+            )
         before = found[0].answer.home_id
         changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
         self._store_and_reread("decide an address", [changed], [], {h for h in (before, home_id) if h})

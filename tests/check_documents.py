@@ -1,4 +1,4 @@
-"""Check that the documents tell the truth: commands, files and tables they name exist, and nothing is said that must not be.
+"""Check that the documents tell the truth: what they name exists, and nothing is said that must not be.
 
 Run as ``python tests/check_documents.py``; prints what is wrong and exits 1.
 """
@@ -57,7 +57,9 @@ def problems() -> list[str]:
         found.append(f"README.md names the command '{command}', which does not exist.")
     for command in sorted(c for c in known if f"heater-survey {c}" not in readme + developers):
         found.append(f"Neither document shows the command '{command}'.")
-    for path in sorted(set(re.findall(r"`((?:survey_app|geo|tests|synthetic_community)/[\w/.]+)`", readme + developers))):
+    for path in sorted(
+        set(re.findall(r"`((?:survey_app|geo|tests|synthetic_community)/[\w/.]+)`", readme + developers))
+    ):
         if not (ROOT / path).exists():
             found.append(f"A document names `{path}`, which does not exist.")
     for module in sorted(p.name for p in (ROOT / "survey_app").iterdir() if not p.name.startswith("_")):

@@ -11,7 +11,17 @@ from collections.abc import Mapping
 from importlib import resources
 from types import MappingProxyType
 
-__all__ = ["DIRECTIONS", "ORDINALS", "SPELLED", "STANDING_UNITS", "SUFFIXES", "SUFFIX_WORDS", "UNITS"]
+__all__ = [
+    "DIRECTIONS",
+    "ORDINALS",
+    "ORDINAL_WORDS",
+    "SPELLED",
+    "SPELLED_SUFFIX",
+    "STANDING_UNITS",
+    "SUFFIXES",
+    "SUFFIX_WORDS",
+    "UNITS",
+]
 
 
 def _rows() -> list[dict[str, str]]:
@@ -29,6 +39,8 @@ SUFFIXES = _table("standard", "suffix")
 """Every way to write a street suffix -> its standard abbreviation (AVENUE, AV, AVE -> AVE)."""
 SUFFIX_WORDS = _table("primary", "suffix")
 """Every way to write a street suffix -> the word in full (AV -> AVENUE), used inside a street's name."""
+SPELLED_SUFFIX = MappingProxyType({row["standard"]: row["primary"] for row in _ROWS if row["kind"] == "suffix"})
+"""Standard suffix abbreviations -> the word in full (AVE -> AVENUE)."""
 UNITS = _table("standard", "unit")
 """Unit designators that need an identifier after them (APARTMENT -> APT)."""
 STANDING_UNITS = _table("standard", "place")
@@ -41,11 +53,9 @@ SPELLED = MappingProxyType({row["standard"]: row["primary"] for row in _ROWS if 
 
 def _ordinals() -> dict[str, str]:
     """FIRST -> 1ST ... TWENTYFIRST -> 21ST ... NINETYNINTH -> 99TH (one token, no hyphen)."""
-    ones = "FIRST SECOND THIRD FOURTH FIFTH SIXTH SEVENTH EIGHTH NINTH".split()
-    teens = (
-        "TENTH ELEVENTH TWELFTH THIRTEENTH FOURTEENTH FIFTEENTH SIXTEENTH SEVENTEENTH EIGHTEENTH NINETEENTH"
-    ).split()
-    tens = "TWENTY THIRTY FORTY FIFTY SIXTY SEVENTY EIGHTY NINETY".split()
+    ones = ["FIRST", "SECOND", "THIRD", "FOURTH", "FIFTH", "SIXTH", "SEVENTH", "EIGHTH", "NINTH"]
+    teens = ["TENTH", "ELEVENTH", "TWELFTH", "THIRTEENTH", "FOURTEENTH", "FIFTEENTH", "SIXTEENTH", "SEVENTEENTH", "EIGHTEENTH", "NINETEENTH"]
+    tens = ["TWENTY", "THIRTY", "FORTY", "FIFTY", "SIXTY", "SEVENTY", "EIGHTY", "NINETY"]
     endings = ["ST", "ND", "RD", *["TH"] * 6]
     table = {word: f"{i}{ending}" for i, (word, ending) in enumerate(zip(ones, endings, strict=True), 1)}
     table |= {word: f"{i}TH" for i, word in enumerate(teens, 10)}
@@ -61,3 +71,5 @@ def _ordinals() -> dict[str, str]:
 
 ORDINALS = MappingProxyType(_ordinals())
 """Ordinal words of one token -> figures."""
+ORDINAL_WORDS = MappingProxyType({figures: word for word, figures in ORDINALS.items()})
+"""Figures -> the ordinal word of one token (21ST -> TWENTYFIRST)."""

@@ -17,7 +17,7 @@ from geo.addresses._abbreviations import (
     UNITS,
 )
 
-__all__ = ["Address", "expand", "is_box", "mend_letters", "parse", "street_of"]
+__all__ = ["Address", "expand", "is_box", "mend_letters", "parse", "street_of", "street_words"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,8 +91,7 @@ _HIGHWAY_NAMES = {
     "route": "ROUTE",
 }
 _STATES = frozenset(
-    "AL AK AZ AR CA CO CT DE DC FL GA HI ID IL IN IA KS KY LA ME MD MA MI MN MS MO MT NE NV NH NJ NM NY NC "
-    "ND OH OK OR PA RI SC SD TN TX UT VT VA WA WV WI WY".split()
+    ["AL", "AK", "AZ", "AR", "CA", "CO", "CT", "DE", "DC", "FL", "GA", "HI", "ID", "IL", "IN", "IA", "KS", "KY", "LA", "ME", "MD", "MA", "MI", "MN", "MS", "MO", "MT", "NE", "NV", "NH", "NJ", "NM", "NY", "NC", "ND", "OH", "OK", "OR", "PA", "RI", "SC", "SD", "TN", "TX", "UT", "VT", "VA", "WA", "WV", "WI", "WY"]
 )
 _STATE_NAMES = (
     "ALABAMA|ALASKA|ARIZONA|ARKANSAS|CALIFORNIA|COLORADO|CONNECTICUT|DELAWARE|FLORIDA|GEORGIA|HAWAII|IDAHO|"
@@ -112,12 +111,17 @@ _RANGE = re.compile(
     r"(?P<first>\d+)(?: ?-?(?P<a>[A-Z]))? (?:TO|THRU|THROUGH|AND|&) "
     r"(?P<last>\d+)(?: ?-?(?P<b>[A-Z]))? (?P<street>(?!TO |THRU |THROUGH |AND |& ).+)"
 )
+_BREAKS = re.compile(r"[\r\n;|\t]+")
+_STRANGE = re.compile(r"[^0-9A-Z,#&/\-. ]+")
+_HYPHENS = re.compile(r" ?- (?=\D|$)|(?<= )-")
 _UNIT_LIST = re.compile(
     rf"(?P<head>.+?) (?P<mark>{'|'.join([*UNITS, '#'])}) ?(?P<ids>\w+(?: ?(?:, |&| AND |/) ?\w+)+)$"
 )
 _ORDINAL = re.compile(r"(\d+)(ST|ND|RD|TH)$")
 _GLUED_SUFFIXES = re.compile(r"(ST|AV|AVE)(CT|PL|DR|LN|WAY|CIR)$")
+_DIGIT_BY_LETTER = re.compile(r"(?<![0-9A-Za-z])(?=[A-Za-z]*\d)[0-9OILoil]+(?:[A-Za-z]{2})?(?![0-9A-Za-z])")
 _LETTERS_IN_NUMBER = re.compile(r"^(?=.*\d)[0-9OIL]+(ST|ND|RD|TH)?$")
+_COMMON_TYPES = frozenset("AVE BLVD CIR CT DR HWY LN LOOP PKWY PL RD ST TER TRL WAY XING".split())
 # Interior words that look like a suffix but are, in a name, more often something else.
 _KEEP_IN_NAME = frozenset({"LA", "VIA", "KEY", "IS", "ARC", "UN", "CEN", "EXP", "TR", "PR"})
 _FIRST_WORDS = {"ST": "SAINT", "STE": "SAINTE", "STA": "SANTA", "STO": "SANTO", "DR": "DOCTOR", "FT": "FORT"}
@@ -134,7 +138,7 @@ def mend_letters(text: str) -> str:
     >>> mend_letters("43116 1O9TH AV E")
     '43116 109TH AV E'
     """
-    return re.sub(r"[0-9A-Za-z]+", lambda word: _mend_word(word.group()), text)
+    return _DIGIT_BY_LETTER.sub(lambda word: _mend_word(word.group()), text)
 
 
 def _mend_word(word: str) -> str:
@@ -166,26 +170,27 @@ def parse(text: str) -> Address:
     return expand(text)[0]
 
 
-def _parse_one(text: str) -> Address:
+def street_words(text: str) -> tuple[str, ...]:
+    """The words of a typed line that are left for the street, as typed: number, units, ZIP Code taken off."""
+    return _pieces((_several(_plain(text)) or [text])[0])[3]
+
+
+@lru_cache(maxsize=65_536)
+def _pieces(text: str) -> tuple[str, str, str, tuple[str, ...]]:
+    """(number, its fraction or letter, units, the words left for the street)."""
     lines, units = _segments(text)
     if not lines:
-        return Address(unit=" ".join(units), raw=text)
-    words = lines[0].split()
-    number, number_suffix, words = _take_number(words)
+        return "", "", " ".join(units), ()
+    number, number_suffix, words = _take_number(lines[0].split())
     words, more_units = _take_units(words)
-    street = street_of(tuple(words))
-    if number and not street.name and len(lines) > 1:  # "104, Oak St"
-        street = street_of(tuple(lines[1].split()))
-    return Address(
-        number=number,
-        number_suffix=number_suffix,
-        predirection=street.predirection,
-        name=street.name,
-        suffix=street.suffix,
-        postdirection=street.postdirection,
-        unit=" ".join([*more_units, *units]),
-        raw=text,
-    )
+    if number and not words and len(lines) > 1:  # "104, Oak St"
+        words = lines[1].split()
+    return number, number_suffix, " ".join([*more_units, *units]), tuple(words)
+
+
+def _parse_one(text: str) -> Address:
+    number, number_suffix, unit, words = _pieces(text)
+    return replace(street_of(words), number=number, number_suffix=number_suffix, unit=unit, raw=text)
 
 
 def expand(text: str) -> tuple[Address, ...]:
@@ -218,22 +223,29 @@ def is_box(text: str) -> bool:
     return bool(_BOX.search(_plain(text))) and not _segments(text)[0]
 
 
+@lru_cache(maxsize=65_536)
 def _plain(text: str) -> str:
     """Upper case, no accents, no points or apostrophes, one space between words, commas kept."""
-    text = re.sub(r"([½¼¾])", lambda m: {"½": " 1/2", "¼": " 1/4", "¾": " 3/4"}[m.group()], text)
-    text = unicodedata.normalize("NFKD", text).upper()
-    # Upper case can bring marks of its own (the "ŉ" of some fonts): take them off after it.
-    text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
-    text = text.replace("⁄", "/").replace("’", "").replace("'", "").replace("`", "")
-    text = re.sub(r"[‐-―−_]", "-", text)
-    text = re.sub(r"(?<!\d)\.|\.(?!\d)", ". ", text)
-    text = re.sub(r"\b([NSEW])\. ([NSEW])\. ", r"\1\2 ", text).replace(". ", " ")
-    text = re.sub(r"[\r\n;|\t]+|\s,|,", ",", text)
-    text = text.replace("#", " # ")
-    text = re.sub(r"[^0-9A-Z,#&/\-. ]+", " ", text)
-    text = re.sub(r" ?- (?=\D|$)|(?<= )-", " ", text)
+    if text.isascii():
+        text = text.upper()
+    else:
+        text = re.sub(r"[½¼¾]", lambda m: {"½": " 1/2", "¼": " 1/4", "¾": " 3/4"}[m.group()], text)
+        text = unicodedata.normalize("NFKD", text).upper()
+        # Upper case can bring marks of its own: take them off after it.
+        text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
+        text = re.sub(r"[‐-―−]", "-", text.replace("⁄", "/").replace("’", ""))
+    text = text.replace("'", "").replace("`", "").replace("_", "-").replace("#", " # ")
+    if "(" in text:
+        text = re.sub(r"\([^)]*\)", " ", text)
+    if "." in text:
+        text = re.sub(r"(?<!\d)\.|\.(?!\d)", ". ", text)
+        text = re.sub(r"\b([NSEW])\. ([NSEW])\. ", r"\1\2 ", text).replace(". ", " ")
+    text = _BREAKS.sub(",", text)
+    text = _STRANGE.sub(" ", text)
+    if "-" in text:
+        text = _HYPHENS.sub(" ", text)
     text = mend_letters(text)
-    return re.sub(r" *, *", ", ", re.sub(r" +", " ", text)).strip(" ,-.")
+    return ", ".join(p for p in (" ".join(piece.split()) for piece in text.split(",")) if p).strip(" ,-.")
 
 
 def _segments(text: str) -> tuple[list[str], list[str]]:
@@ -249,10 +261,7 @@ def _segments(text: str) -> tuple[list[str], list[str]]:
         rest, found = _take_units(words, alone=True)
         if found and not rest:
             units += found
-        elif found and not kept and not rest[0][0].isdigit() and words[0] in (*UNITS, "#"):
-            units += found
-            kept.append(" ".join(rest))
-        elif found and words[0] in (*UNITS, "#"):
+        elif (found and not kept and not rest[0][0].isdigit() and words[0] in (*UNITS, "#")) or (found and words[0] in (*UNITS, "#")):
             units += found
             kept.append(" ".join(rest))
         else:
@@ -309,19 +318,22 @@ def _without_tail(piece: str) -> str:
 def _without_city(piece: str) -> str:
     """After a state or ZIP Code was found: drop the words after the street's suffix and direction."""
     words = piece.split()
-    for i in range(len(words) - 1, 1, -1):
-        if words[i] in SUFFIXES and i >= 2:
-            end = i + 1
-            # The first suffix from the left that leaves a name before it ends the street, unless another follows it.
-            first = next((j for j in range(2, len(words)) if words[j] in SUFFIXES), i)
-            end = first + 1
-            while end < len(words) and words[end] in SUFFIXES:
-                end += 1
-            while end < len(words) and words[end] in DIRECTIONS and end - first <= 2:
-                end += 1
-            rest, units = _take_units(words[end:], alone=True)
-            return " ".join([*words[:end], *units]) if units or rest else " ".join(words[:end])
-    return piece
+    ends = [i for i in range(2, len(words)) if words[i] in SUFFIXES]
+    if not ends:
+        return piece
+    # A common type ends the street where it first stands; "MOUNT" or "LAKE" may be in the name: the last of them.
+    end = next((i for i in ends if SUFFIXES[words[i]] in _COMMON_TYPES and not _is_saint(words, i)), ends[-1]) + 1
+    if end < len(words) and words[end] in SUFFIXES and all(w in DIRECTIONS for w in words[end + 1 :]):
+        end += 1  # "MAIN AVENUE DR", but not "OAK LN GLEN FALLS"
+    if end < len(words) and words[end] in DIRECTIONS:
+        end += 1
+    units = _take_units(words[end:], alone=True)[1]
+    return " ".join([*words[:end], *units])
+
+
+def _is_saint(words: list[str], i: int) -> bool:
+    """"104 N ST JAMES PL": ST right after the number or a direction is Saint."""
+    return words[i] == "ST" and i + 1 < len(words) and (i == 1 or words[i - 1] in DIRECTIONS)
 
 
 def _take_number(words: list[str]) -> tuple[str, str, list[str]]:
@@ -464,7 +476,7 @@ def _street_name(tokens: list[str], suffix: str) -> str:
             out.append(_FIRST_WORDS[token])
         elif token in SPELLED and len(tokens) > 1 and not _is_lettered(tokens):
             out.append(SPELLED[token])
-        elif token.isdigit() and len(tokens) == 1 and suffix:
+        elif token.isdigit() and len(tokens) == 1:
             out.append(token + _ordinal_ending(int(token)))
         elif token in SUFFIX_WORDS and (len(tokens) > 1 or not suffix) and token not in _KEEP_IN_NAME:
             out.append(SUFFIX_WORDS[token])

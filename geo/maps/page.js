@@ -293,7 +293,7 @@ var neighborhoodMap = (function () {
     },
     fill: function (view, f) {
       var ctx = this._ctx, ratio = this.ratio, lot = view.set.typical * f.k;
-      var tile = view.areas || lot >= 40 ? 8 : lot >= 14 ? 6 : 4, fills = view.classes.map(function (look) {
+      var tile = view.areas || lot >= 40 ? 8 : lot >= 14 ? 7 : 5, fills = view.classes.map(function (look) {
         if (!isTiled(look)) return look.fill;
         var pattern = ctx.createPattern(tileOf(look, tile, ratio), "repeat");
         var real = Math.round(tile * ratio) / tile;

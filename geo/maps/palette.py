@@ -184,7 +184,7 @@ PALE = MapClass(key="pale", label="least", fill="#A9CFDB", outline="#3E6B7B", pa
 """Lowest of three ordered classes."""
 MIDDLE = MapClass(key="middle", label="middle", fill="#D8993F", outline="#6B400A", pattern="hatch")
 """Middle of three ordered classes."""
-DEEP = MapClass(key="deep", label="most", fill="#6A2150", outline="#3C0C2C", pattern="crosshatch")
+DEEP = MapClass(key="deep", label="most", fill="#6A2150", outline="#C79BB7", pattern="crosshatch")
 """Highest of three ordered classes."""
 UNKNOWN = MapClass(key="unknown", label="unknown", fill="#CDCDC8", outline="#666A68", pattern="dots")
 """Something was said, but not enough to put it in order."""
@@ -196,7 +196,7 @@ SUPPRESSED = MapClass(key="suppressed", label="not shown", fill="#E2E1DC", outli
 PALETTE = (PALE, MIDDLE, DEEP, UNKNOWN, BLANK)
 """Three ordered looks, one for "unknown" and one for "no data"."""
 
-SHADES = ("#EEF2DF", "#BBDAC6", "#79B4AE", "#3C7F93", "#1D4865")
+SHADES = ("#EEF2DF", "#B2D5C0", "#79B4AE", "#3C7F93", "#1D4865")
 """A sequential ramp of five, light for little and dark for much, for areas and shares."""
 
 

@@ -14,32 +14,14 @@ __all__ = ["clean_text", "find_columns", "years"]
 # Names as counties give them, best first, compared without case, spaces and underscores
 # (common practice, no source); shapefiles cut names to ten characters, so prefixes of ten count.
 _NAMES: Mapping[str, tuple[str, ...]] = {
-    "id": (
-        "parcel_id parcelid parcel_no parcelno parcel_num parcel_number parcelnumber parcelnumb apn pin pid "
-        "parcel parcelnb par_id tax_id taxid taxparcel tax_parcel tax_parcel_id account accountno account_no "
-        "geo_id geoid prop_id propertyid property_id folio strap orig_parcel orig_parcel_id orig_parce "
-        "parcel_id_ parcel_id_nr gis_id id"
-    ).split(),
-    "address": (
-        "situs_address situsaddress situs_addr situsaddr site_address siteaddress site_addr siteaddr situs "
-        "full_address fulladdress full_addr property_address propertyaddress prop_addr propaddr prop_address "
-        "physical_address phys_addr location_address loc_addr street_address streetaddress address addr addr1 "
-        "address1 location situs_full situs_line_1 sitestreet"
-    ).split(),
-    "built": (
-        "built_year builtyear year_built yearbuilt yr_built yrbuilt yrblt yr_blt yearblt act_yr_blt actyrblt "
-        "yearbuilt1 year_blt built actual_year_built resyrblt res_yr_blt eff_yr_blt construction_year"
-    ).split(),
-    "phase": "phase phase_id phaseid phase_no building_phase subdivision subdiv subdivname subname sub_name "
-    "subdivision_name plat plat_name platname tract_name filing".split(),
-    "land_use": (
-        "land_use landuse landuse_cd land_use_cd land_use_code landusecode lu_code lucode use_code usecode use_cd "
-        "prop_class propclass property_class class_cd dor_uc usedesc use_desc land_use_desc property_type"
-    ).split(),
-    "units": "units num_units numunits no_units unit_count unitcount res_units living_units dwelling_units du nunits "
-    "unit unit_no unitno unit_number".split(),
-    "lon": "longitude lon long lng x_coord xcoord x longitude_x point_x centroid_x".split(),
-    "lat": "latitude lat y_coord ycoord y latitude_y point_y centroid_y".split(),
+    "id": ["parcel_id", "parcelid", "parcel_no", "parcelno", "parcel_num", "parcel_number", "parcelnumber", "parcelnumb", "apn", "pin", "pid", "parcel", "parcelnb", "par_id", "tax_id", "taxid", "taxparcel", "tax_parcel", "tax_parcel_id", "account", "accountno", "account_no", "geo_id", "geoid", "prop_id", "propertyid", "property_id", "folio", "strap", "orig_parcel", "orig_parcel_id", "orig_parce", "parcel_id_", "parcel_id_nr", "gis_id", "id"],
+    "address": ["situs_address", "situsaddress", "situs_addr", "situsaddr", "site_address", "siteaddress", "site_addr", "siteaddr", "situs", "full_address", "fulladdress", "full_addr", "property_address", "propertyaddress", "prop_addr", "propaddr", "prop_address", "physical_address", "phys_addr", "location_address", "loc_addr", "street_address", "streetaddress", "address", "addr", "addr1", "address1", "location", "situs_full", "situs_line_1", "sitestreet"],
+    "built": ["built_year", "builtyear", "year_built", "yearbuilt", "yr_built", "yrbuilt", "yrblt", "yr_blt", "yearblt", "act_yr_blt", "actyrblt", "yearbuilt1", "year_blt", "built", "actual_year_built", "resyrblt", "res_yr_blt", "eff_yr_blt", "construction_year"],
+    "phase": ["phase", "phase_id", "phaseid", "phase_no", "building_phase", "subdivision", "subdiv", "subdivname", "subname", "sub_name", "subdivision_name", "plat", "plat_name", "platname", "tract_name", "filing"],
+    "land_use": ["land_use", "landuse", "landuse_cd", "land_use_cd", "land_use_code", "landusecode", "lu_code", "lucode", "use_code", "usecode", "use_cd", "prop_class", "propclass", "property_class", "class_cd", "dor_uc", "usedesc", "use_desc", "land_use_desc", "property_type"],
+    "units": ["units", "num_units", "numunits", "no_units", "unit_count", "unitcount", "res_units", "living_units", "dwelling_units", "du", "nunits", "unit", "unit_no", "unitno", "unit_number"],
+    "lon": ["longitude", "lon", "long", "lng", "x_coord", "xcoord", "x", "longitude_x", "point_x", "centroid_x"],
+    "lat": ["latitude", "lat", "y_coord", "ycoord", "y", "latitude_y", "point_y", "centroid_y"],
 }
 _OPTIONS = {
     "id": "--id",

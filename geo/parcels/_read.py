@@ -452,5 +452,5 @@ def _finished(table: pd.DataFrame, metric: int) -> gpd.GeoDataFrame:
     inside = outlines.representative_point().to_crs(4326)
     frame = table.drop(columns="geometry").reset_index(drop=True)
     frame["lon"], frame["lat"], frame["area_m2"] = inside.x, inside.y, outlines.area
-    order = "parcel_id address units built_year phase land_use has_number lon lat area_m2".split()
+    order = ["parcel_id", "address", "units", "built_year", "phase", "land_use", "has_number", "lon", "lat", "area_m2"]
     return gpd.GeoDataFrame(frame[order], geometry=outlines.to_crs(4326), crs=4326)

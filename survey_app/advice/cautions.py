@@ -20,8 +20,8 @@ FIRST_THINGS: dict[Symptom, str] = {
     ),
     Symptom.RELIEF_OPENED: (
         "The relief valve has opened: the water may have been too hot or the pressure too high. Keep away from its "
-        "outlet, it can scald. Turn the heater off (gas: the control to off; electric: the breaker) and call a licensed "
-        "contractor now. Never plug or cap the valve."
+        "outlet, it can scald. Turn the heater off (gas: the control to off; electric: the breaker) and call a "
+        "licensed contractor now. Never plug or cap the valve."
     ),
     Symptom.SAFETY_SWITCH: (
         "The burner's safety switch has tripped: the burner may be short of air or the flue blocked, and carbon "
@@ -36,7 +36,7 @@ CAUTIONS: tuple[str, ...] = (
     "A relief valve that has opened, or a burner safety switch that has tripped: a licensed contractor, now.",
     "Hot water scalds: a tank holds it for hours after it is turned off.",
     "Electric heaters: breaker off first, always, before any draining; an element that runs dry burns out.",
-    "Gas heaters: a carbon monoxide alarm belongs near the bedrooms; flue and burner are a licensed contractor's work.",
+    "Gas heaters: a carbon monoxide alarm belongs near the bedrooms; flue and burner are for a licensed contractor.",
     "Anode rods, gas lines, relief valves and replacements are work for a licensed contractor with a permit where "
     "the local code asks for one.",
     "The local code and the maker's instructions go before anything said here.",

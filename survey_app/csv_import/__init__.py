@@ -35,7 +35,7 @@ __all__ = [
 ]
 
 PROGRESS_EVERY = 100
-Progress = Callable[[int, int], None]
+Progress = Callable[[int, int], object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

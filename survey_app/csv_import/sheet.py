@@ -30,7 +30,7 @@ DICTIONARY_SHEET = "dictionary"
 _FORMULA = re.compile(r"['\s]*[=+\-@＝＋－＠\t\r]")
 
 
-class UnusableAnswerFile(ValueError):  # noqa: N818  (the sentence is for people; the name says what it is about)
+class UnusableAnswerFile(ValueError):
     """A file from which no answers can be read; the message says why and what to do."""
 
 

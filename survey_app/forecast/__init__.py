@@ -7,6 +7,8 @@ what happened.
 """
 
 from .counts import Counts, poisson_binomial
+from .look_back import CalibrationBin, LookBack, look_back
+from .planning import BlockExpected, Help, MoreAnswers, blocks_expected, what_would_help
 from .predict import forecast, forecast_from
 from .result import (
     Diagnostics,
@@ -20,16 +22,24 @@ from .result import (
 )
 
 __all__ = [
+    "BlockExpected",
+    "CalibrationBin",
     "Counts",
     "Diagnostics",
     "Expected",
     "FanYear",
     "Forecast",
+    "Help",
     "HomeChance",
     "HorizonForecast",
+    "LookBack",
+    "MoreAnswers",
     "PhaseForecast",
     "Weighing",
+    "blocks_expected",
     "forecast",
     "forecast_from",
+    "look_back",
     "poisson_binomial",
+    "what_would_help",
 ]

@@ -22,10 +22,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from survey_app.lifetime.laws import Floats
-from survey_app.lifetime.likelihood import GRID_YEARS, Likelihood, act_pace, act_segments, band_years
+from survey_app.lifetime.layout import act_pace, act_segments, band_years
+from survey_app.lifetime.likelihood import Likelihood
 from survey_app.lifetime.observations import HomeState, Ints, Observations
 from survey_app.lifetime.posterior import LawPosterior, Posterior
 from survey_app.lifetime.renewal import Spectra
+from survey_app.lifetime.sockets import GRID_YEARS
 
 __all__ = ["Batch", "Plan", "batches"]
 
@@ -191,9 +193,7 @@ def batches(
 class _Engine:
     """One law's chances for one plan."""
 
-    def __init__(
-        self, part: LawPosterior, plan: Plan, steps_years: tuple[float, ...], include_silent: bool
-    ) -> None:
+    def __init__(self, part: LawPosterior, plan: Plan, steps_years: tuple[float, ...], include_silent: bool) -> None:
         self.likelihood: Likelihood = part.likelihood
         self.plan, self.steps, self.include_silent = plan, steps_years, include_silent
         obs, lay = plan.observations, part.layout
@@ -212,9 +212,7 @@ class _Engine:
         acts = lay.names[lay.acts]
         if acts:
             named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
-            when = [
-                np.maximum(first[points.row] + points.age, 0.0) for name, first in named if name in acts
-            ]
+            when = [np.maximum(first[points.row] + points.age, 0.0) for name, first in named if name in acts]
             acted = np.isfinite(np.column_stack(when)).any(axis=1)
             self.acted = np.flatnonzero(acted)
             self.segments = [act_segments(a[acted], [w[acted] for w in when]) for a in ages]
@@ -256,7 +254,7 @@ class _Engine:
         within = np.zeros((len(self.steps), *log_life.shape))
         left: list[Floats] = []
         times = (0.0, *self.steps)
-        for s, t in enumerate(times):
+        for s in range(len(times)):
             log_age = self.log_ages[s]
             if self.segments is not None and pace is not None:
                 log_age = np.tile(log_age, (len(theta), 1))

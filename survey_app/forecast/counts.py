@@ -118,7 +118,7 @@ class Counts:
     def quantile(self, at: float) -> int:
         """Smallest count with at least the share `at` of probability up to it."""
         running = np.cumsum(self.probabilities)
-        return self.first + int(min(np.searchsorted(running, at - 1e-12), len(running) - 1))
+        return self.first + min(int(np.searchsorted(running, at - 1e-12)), len(running) - 1)
 
     def interval(self, level: float = 0.9) -> tuple[int, int]:
         """Equal-tailed interval that holds at least `level`."""

@@ -109,13 +109,13 @@ def forecast_from(
     plan = Plan.of(obs)
     drawn = np.concatenate([p.weights for p in posterior.laws])
     # draws that hardly weigh are not worth computing: resample, and count what was drawn twice
-    chosen, times = np.unique(_resample(drawn, posterior.requested, rng), return_counts=True)
+    chosen, times = np.unique(resample(drawn, posterior.requested, rng), return_counts=True)
     weights = times / times.sum()
     tally = _Tally(plan, len(weights), years, weights)
     for batch in batches(posterior, plan, years, include_silent=include_silent, rng=rng, pick=chosen):
         tally.add(batch)
     parts = tuple(_horizon(tally, h, t, weights) for h, t in enumerate(years))
-    pick = _resample(drawn, _FAN_DRAWS, rng)
+    pick = resample(drawn, _FAN_DRAWS, rng)
     some = np.zeros((len(years), len(pick), len(plan.homes)))
     fan = _fan(posterior, plan, pick, years, some, include_silent=include_silent, rng=rng)
     diagnostics = _diagnostics(posterior)
@@ -141,12 +141,8 @@ class _Tally:
 
     def __init__(self, plan: Plan, draws: int, years: tuple[float, ...], weights: Floats) -> None:
         self.plan, self.years, self.weights = plan, years, weights
-        self.answered = [
-            [CountMixture(draws, s.answered.stop - s.answered.start) for s in plan.strata] for _ in years
-        ]
-        self.silent: list[list[list[tuple[int, Floats]]]] = [
-            [[] for _ in plan.strata] for _ in years
-        ]
+        self.answered = [[CountMixture(draws, s.answered.stop - s.answered.start) for s in plan.strata] for _ in years]
+        self.silent: list[list[list[tuple[int, Floats]]]] = [[[] for _ in plan.strata] for _ in years]
         self.mean = np.zeros((len(years), len(plan.homes)))
 
     def add(self, batch: Batch) -> None:
@@ -190,17 +186,13 @@ def _horizon(tally: _Tally, h: int, years: float, weights: Floats) -> HorizonFor
         return HorizonForecast(years=years, answered=nothing, everyone=nothing, by_phase=())
     return HorizonForecast(
         years=years,
-        answered=_expected(
-            CountMixture.together(tally.answered[h]), sum(p.answered.homes for p in phases), weights
-        ),
-        everyone=_expected(
-            CountMixture.together(everyone_parts), sum(p.everyone.homes for p in phases), weights
-        ),
+        answered=_expected(CountMixture.together(tally.answered[h]), sum(p.answered.homes for p in phases), weights),
+        everyone=_expected(CountMixture.together(everyone_parts), sum(p.everyone.homes for p in phases), weights),
         by_phase=tuple(phases),
     )
 
 
-def _resample(weights: Floats, count: int, rng: np.random.Generator) -> Ints:
+def resample(weights: Floats, count: int, rng: np.random.Generator) -> Ints:
     """Systematic resampling: indices that stand for the weights with equal weight each."""
     places = (np.arange(count) + rng.random()) / count
     return np.searchsorted(np.cumsum(weights) / weights.sum(), places).clip(0, len(weights) - 1)
@@ -243,9 +235,8 @@ def _fan(
         for m, v in ((mean_year[y], variance_year[y]), (mean[y], variance[y])):
             values = np.sort((m[:, None] + np.sqrt(v)[:, None] * grid).ravel())
             low, high = np.quantile(values, [0.05, 0.95]) if homes else (0.0, 0.0)
-            pair.append(
-                Expected(homes=homes, mean=float(m.mean()), low=max(round(float(low)), 0), high=max(round(float(high)), 0))
-            )
+            ends = (max(round(float(low)), 0), max(round(float(high)), 0))
+            pair.append(Expected(homes=homes, mean=float(m.mean()), low=ends[0], high=ends[1]))
         result.append(FanYear(year=y + 1, in_year=pair[0], so_far=pair[1]))
     return tuple(result)
 
@@ -378,4 +369,3 @@ def _shape_summary(posterior: Posterior) -> tuple[float, float, float, float]:
     mean = float(w @ v / w.sum())
     low, high = weighted_quantiles(v, w, (0.05, 0.95))
     return mean, float(np.sqrt(w @ (v - mean) ** 2 / w.sum())), float(low), float(high)
-

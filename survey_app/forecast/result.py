@@ -248,9 +248,7 @@ class Forecast:
                 }
                 for h in self.horizons
             ],
-            "fan": [
-                {"year": f.year, "in_year": f.in_year.to_dict(), "so_far": f.so_far.to_dict()} for f in self.fan
-            ],
+            "fan": [{"year": f.year, "in_year": f.in_year.to_dict(), "so_far": f.so_far.to_dict()} for f in self.fan],
             "weighing": [
                 {
                     "name": w.name,
@@ -272,10 +270,7 @@ class Forecast:
                 "method": d.method,
                 "response_tilt": None
                 if d.response_tilt is None
-                else [
-                    round(v, 3)
-                    for v in (d.response_tilt, d.response_tilt_low or 0.0, d.response_tilt_high or 0.0)
-                ],
+                else [round(v, 3) for v in (d.response_tilt, d.response_tilt_low or 0.0, d.response_tilt_high or 0.0)],
                 "prior_conflict": round(d.prior_conflict, 2),
                 "set_aside": list(d.set_aside),
             },

@@ -40,9 +40,7 @@ def explain(result: Forecast, posterior: Posterior) -> Forecast:
         if d.failures == 0:
             said.append("No failure has been reported yet, so the published prior carries most of the weight.")
         if obs.respondents < 10:
-            said.append(
-                f"Only {obs.respondents} homes have answered: read the interval, not the number, and ask more neighbors."
-            )
+            said.append(f"Only {obs.respondents} homes have answered: read the interval, not the number, and ask more.")
         if obs.known_history < 0.1 * max(obs.respondents, 1) and (obs.start >= 0).any():
             said.append(
                 "Few homes say when the previous heater went and why. That one question would help most: without it, "
@@ -74,7 +72,9 @@ def explain(result: Forecast, posterior: Posterior) -> Forecast:
         said.append(f"{len(d.set_aside)} records contradict themselves or cannot be used; they are listed.")
     if d.method == "walkers":
         said.append("The usual way of drawing parameters was not good enough here; a slower one was used.")
-    effects = [w for w in result.weighing if w.distinguishable is False and w.name in ("anode changed", "flushed", "softener")]
+    effects = [
+        w for w in result.weighing if w.distinguishable is False and w.name in ("anode changed", "flushed", "softener")
+    ]
     if effects:
         names = ", ".join(w.name for w in effects)
         said.append(f"Not distinguishable from no effect on life here: {names}.")

@@ -30,74 +30,23 @@ likelihood of biased sampling with one unknown weight.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from .laws import LAWS, Floats, Law
+from .layout import Layout, act_pace, act_pattern, act_segments, band_years, usable_acts
 from .observations import EARLY, FAILED, IN_SERVICE, NO_START, UNKNOWN, Ints, Observations
 from .prior import Prior
 from .renewal import Spectra
+from .sockets import END_WEIGHT, GRID_YEARS, RECENT_CELLS, RECENT_YEARS, SocketTerms
 
-__all__ = ["RECENT_YEARS", "Layout", "Likelihood"]
+__all__ = ["Likelihood"]
 
-RECENT_YEARS = 5.0
-"""How far back a leak still makes a home keener to answer."""
-GRID_YEARS = 0.5
-_RECENT_CELLS = round(RECENT_YEARS / GRID_YEARS)
-_END_WEIGHT = np.concatenate([[0.5], np.ones(_RECENT_CELLS - 1), [0.5]])  # trapezoid rule over the recent cells
-_SHORTEST_LIFE = 1e-9
+_SHORTEST_LIFE = 1e-30
 _FLOOR = 1e-300
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """Where each parameter stands in the vector.
-
-    Parameters
-    ----------
-    names
-        One per parameter, in plain words.
-    factors, acts, phases, bands
-        Slices: factors of the heater, dated acts, phase effects, early-replacement rates.
-    tilt
-        Position of the response tilt, or None.
-    """
-
-    names: tuple[str, ...]
-    factors: slice
-    acts: slice
-    phases: slice
-    bands: slice
-    tilt: int | None
-
-    @property
-    def size(self) -> int:
-        """Number of parameters."""
-        return len(self.names)
-
-    @classmethod
-    def of(
-        cls, factors: tuple[str, ...], acts: tuple[str, ...], phases: tuple[str, ...], bands: int, tilt: bool
-    ) -> Layout:
-        """The layout for what the observations contain."""
-        names: list[str] = ["log median life", "log shape"]
-
-        def take(more: list[str]) -> slice:
-            names.extend(more)
-            return slice(len(names) - len(more), len(names))
-
-        places = (
-            take(list(factors)),
-            take(list(acts)),
-            take([f"phase {p}" for p in phases]),
-            take([f"replaced early, band {b + 1}" for b in range(bands)]),
-        )
-        if tilt:
-            names.append("response tilt")
-        return cls(tuple(names), *places, len(names) - 1 if tilt else None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +152,7 @@ class Likelihood:
         high = obs.ended[nodes.row, 1] - nodes.began
         if not len(self.bands_from):
             end = np.where(end == EARLY, IN_SERVICE, end)
-        wide = (high - low > 0.15) | ((low <= 0) & (high > 0))
+        wide = (high - low > obs.narrow_years) | ((low <= 0) & (high > 0))
         wide &= end != IN_SERVICE
         followed = np.r_[self._leak_rows(UNKNOWN)[1:], False] if tilt else np.zeros(len(obs), bool)
         doubtful = followed[nodes.row] & (end == UNKNOWN)
@@ -215,7 +164,7 @@ class Likelihood:
         picks = [np.flatnonzero((end == code) & (wide == is_wide)) for code, is_wide in groups]
         order = np.concatenate(picks)
         edges = np.concatenate([[0], np.cumsum([len(p) for p in picks])])
-        self._slices = [slice(int(a), int(b)) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+        self._slices = [slice(int(a), int(b)) for a, b in pairwise(edges)]
         self.exact, self.terms = int(edges[4]), int(edges[7])
         self._row = nodes.row[order]
         self._node_began = nodes.began[order]
@@ -284,14 +233,14 @@ class Likelihood:
         kind = obs.start[row]
         opener = obs.from_construction & tilt
         self._openers = _count_rows(group_of_row[opener], -obs.built[opener])
-        opened = self._openers[1][:, None] - np.arange(_RECENT_CELLS + 1)
-        self._opened_cells, self._opened_weight = np.maximum(opened, 0), np.where(opened >= 0, _END_WEIGHT, 0.0)
+        opened = self._openers[1][:, None] - np.arange(RECENT_CELLS + 1)
+        self._opened_cells, self._opened_weight = np.maximum(opened, 0), np.where(opened >= 0, END_WEIGHT, 0.0)
         oldest = max(
             float(house_age.max(initial=0.0)),
             float((-obs.built[opener]).max(initial=0.0)),
             1.0 if not len(term) and not opener.any() else 0.0,
         )
-        self.cells = max(int(np.ceil(oldest / GRID_YEARS)) + 3, _RECENT_CELLS + 2)
+        self.cells = max(int(np.ceil(oldest / GRID_YEARS)) + 3, RECENT_CELLS + 2)
         self._socket_term = term
         self._kinds = tuple(int(k) for k in np.unique(kind))
         recent = (obs.began.mean(axis=1)[row] >= -RECENT_YEARS) & (obs.end[row] == IN_SERVICE)
@@ -370,9 +319,7 @@ class Likelihood:
             parts = np.concatenate([parts, theta[:, lay.phases]], axis=1)
         return theta[:, :1] + parts @ design.T
 
-    def _evaluate(
-        self, theta: Floats, *, slopes: bool, by_row: bool = False
-    ) -> tuple[Floats, Floats | None]:
+    def _evaluate(self, theta: Floats, *, slopes: bool, by_row: bool = False) -> tuple[Floats, Floats | None]:
         lay, law = self.layout, self.law
         shape = np.exp(theta[:, 1:2])
         log_age, pace = self._log_age, None
@@ -388,7 +335,7 @@ class Likelihood:
         early = rates @ self._band_years.T
         low, high = slice(0, self.terms), slice(self.terms, 2 * self.terms - self.exact)
         entry = slice(2 * self.terms - self.exact, None)
-        survive, fail, swap, gone, fail_w, swap_w, gone_w = self._slices
+        _, fail, swap, gone, fail_w, swap_w, gone_w = self._slices
         with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
             term = -(failed[:, low] + early[:, low])
             log_hazard = self._log_hazard(theta, u, failed, log_age, slice(fail.start, gone.stop))
@@ -569,132 +516,11 @@ class Likelihood:
         failed = (stay[..., :-1] - stay[..., 1:]) * 0.5 * (kept[..., 1:] + kept[..., :-1])
         return failed, both[..., :-1] - both[..., 1:]
 
-    def _sockets(self, theta: Floats) -> _SocketTerms:
+    def _sockets(self, theta: Floats) -> SocketTerms:
         failed, ended = self.group_masses(theta)
         spectra = Spectra.of(failed, ended)
         masses = np.stack([spectra.masses(k) for k in self._kinds])
-        return _SocketTerms(self, theta, spectra, masses, ended)
-
-
-class _SocketTerms:
-    """The renewal part of one evaluation: its values, and on demand its slope."""
-
-    def __init__(
-        self, of: Likelihood, theta: Floats, spectra: Spectra, masses: Floats, ended: Floats
-    ) -> None:
-        young = ended[..., : _RECENT_CELLS + 1]
-        self._young = 1 - np.cumsum(young, axis=-1) + 0.5 * young
-        self._of, self._theta, self._spectra, self._masses = of, theta, spectra, masses
-        kind, group, cell, part = of._socket_kind, of._socket_group, of._socket_cell, of._socket_part
-        by_place = np.ascontiguousarray(masses.transpose(1, 0, 2, 3))  # draws, kinds, groups, cells
-        below, above = by_place[:, kind, group, cell], by_place[:, kind, group, cell + 1]
-        density = ((1 - part) * below + part * above) / GRID_YEARS
-        self.gain = np.zeros(len(theta))
-        self.tilt_value = np.zeros(len(theta))
-        tilt = of.layout.tilt
-        self._leak = None
-        if tilt is not None:
-            self.gain = np.expm1(theta[:, tilt])
-            hit = of._tilted
-            k2, g, c, p = of._tilted_kind[hit], group[hit], cell[hit], part[hit]
-            leak = ((1 - p) * by_place[:, k2, g, c] + p * by_place[:, k2, g, c + 1]) / GRID_YEARS
-            self._leak = leak
-            density[:, hit] += self.gain[:, None] * leak
-            self.recent = self._recent_leaks(masses)
-            self.bias = 1 + self.gain[:, None] * self.recent
-            count = of._openers[2]
-            self.tilt_value = theta[:, tilt] * of._reported_leaks - np.log(np.maximum(self.bias, _FLOOR)) @ count
-        self._density = np.maximum(density, _FLOOR)
-        self.log_density = np.log(self._density)
-
-    @property
-    def leak_share(self) -> Floats:
-        """Share of leaks among the replacements of unknown cause in the last five years."""
-        assert self._leak is not None
-        return np.clip(self._leak / self._density[:, self._of._tilted], 0.0, 1.0)
-
-    def _recent_leaks(self, masses: Floats) -> Floats:
-        """Chance that today's heater took the place of a failed one in these years: (draws, openers)."""
-        of = self._of
-        failed = masses[of._kinds.index(2)]
-        rate = failed[:, of._openers[0][:, None], of._opened_cells] * of._opened_weight
-        return np.einsum("doa,doa->do", rate, self._young[:, of._openers[0]])
-
-    def slope(self, share: Floats) -> Floats:
-        """Gradient of the renewal terms for the one parameter set; `share` weighs the terms."""
-        of, theta, lay = self._of, self._theta, self._of.layout
-        result = np.zeros(lay.size)
-        weight = share[of._socket_term] / self._density[0] / GRID_YEARS
-        shape = self._masses[:, 0].shape  # kinds, groups, cells
-        place = (of._socket_kind * shape[1] + of._socket_group) * shape[2] + of._socket_cell
-        back = _collect(place, weight * (1 - of._socket_part), shape)
-        back += _collect(place + 1, weight * of._socket_part, shape)
-        direct = np.zeros(shape[1:])
-        if lay.tilt is not None:
-            assert self._leak is not None
-            gain, hit = float(self.gain[0]), of._tilted
-            tilted = of._tilted_kind[hit] * shape[1] + of._socket_group[hit]
-            tilted = tilted * shape[2] + of._socket_cell[hit]
-            extra = gain * weight[hit]
-            back += _collect(tilted, extra * (1 - of._socket_part[hit]), shape)
-            back += _collect(tilted + 1, extra * of._socket_part[hit], shape)
-            group, _, count = of._openers
-            rise = np.exp(theta[0, lay.tilt])
-            result[lay.tilt] = (
-                rise * (weight[hit] * GRID_YEARS * self._leak[0]).sum()
-                + of._reported_leaks
-                - (count * rise * self.recent[0] / self.bias[0]).sum()
-            )
-            pull = -count * gain / self.bias[0]
-            failed = of._kinds.index(2)
-            amount = pull[:, None] * of._opened_weight
-            cells, wide = of._opened_cells, group[:, None] * back.shape[2]
-            back[failed] += _collect(wide + cells, amount * self._young[0, group], back.shape[1:])
-            at = amount * self._masses[failed, 0][group[:, None], cells]
-            by_group = np.zeros((back.shape[1], _RECENT_CELLS + 1))
-            np.add.at(by_group, group, at)
-            # the chance to be young is one, less what ended before, less half of the cell itself
-            later = np.cumsum(by_group[:, ::-1], axis=1)[:, ::-1] - by_group
-            direct[:, : _RECENT_CELLS + 1] -= later + 0.5 * by_group
-        to_failed, to_ended = self._spectra.pull_back(of._kinds, back[:, None])
-        self._to_parameters(to_failed[0], to_ended[0] + direct, result)
-        return result
-
-    def _to_parameters(self, to_failed: Floats, to_ended: Floats, result: Floats) -> None:
-        of, theta, lay = self._of, self._theta, self._of.layout
-        law, k = of.law, float(np.exp(theta[0, 1]))
-        log_life = of.group_log_life(theta)[0][:, None]
-        log_edges, segments = np.log(of._edges), of._edge_segments
-        if segments is not None:
-            pace = act_pace(theta[:, lay.acts])[0]
-            used = segments @ pace
-            log_edges = np.log(used)
-        u = k * (log_edges - log_life) + law.offset
-        cumulative = law.cumulative(u)
-        stay = np.exp(-cumulative)
-        rates = np.exp(theta[0, lay.bands])
-        kept = np.exp(-(of._edge_bands @ rates))
-        middle = 0.5 * (kept[1:] + kept[:-1])
-        # slopes with respect to the survival at each edge
-        to_stay = np.zeros_like(stay)
-        to_stay[:, :-1] += to_failed * middle + to_ended * kept[:-1]
-        to_stay[:, 1:] -= to_failed * middle + to_ended * kept[1:]
-        to_kept = np.zeros_like(kept)
-        drop = (to_failed * (stay[:, :-1] - stay[:, 1:])).sum(axis=0) * 0.5
-        to_kept[:-1] += drop + (to_ended * stay[:, :-1]).sum(axis=0)
-        to_kept[1:] += drop - (to_ended * stay[:, 1:]).sum(axis=0)
-        steep = np.exp(law.log_slope(u, cumulative))
-        to_u = -to_stay * stay * np.where(np.isfinite(steep), steep, 0.0)
-        by_group = -k * to_u.sum(axis=1)
-        result[0] += by_group.sum()
-        result[1] += (to_u * (u - law.offset)).sum()
-        result[lay.factors] += by_group @ of._group_factors
-        if of.groups > 1:
-            result[lay.phases] += by_group
-        if segments is not None:
-            has = act_pattern(lay.acts.stop - lay.acts.start)
-            result[lay.acts] -= k * (to_u.sum(axis=0) / used) @ (segments @ (pace[:, None] * has))
-        result[lay.bands] += -rates * ((to_kept * kept) @ of._edge_bands)
+        return SocketTerms(self, theta, spectra, masses, ended)
 
 
 @dataclass(frozen=True, slots=True)
@@ -733,65 +559,8 @@ class _Groups:
         return result
 
 
-def _collect(place: Ints, amount: Floats, shape: tuple[int, ...]) -> Floats:
-    """Add amounts up at flat places of an array of `shape`."""
-    return np.bincount(place.ravel(), amount.ravel(), math.prod(shape)).reshape(shape)
-
-
 def _count_rows(group: Ints, house_age: Floats) -> tuple[Ints, Ints, Floats]:
     """Openers by group and house age in half years: group, cell, how many."""
     cell = np.maximum(np.round(house_age / GRID_YEARS), 0).astype(np.int64)
     pairs, count = np.unique(np.stack([group, cell]), axis=1, return_counts=True)
     return pairs[0], pairs[1], count.astype(np.float64)
-
-
-def band_years(ages: Floats, bands_from: Floats) -> Floats:
-    """Years spent in each band of age by each age, shape (ages, bands)."""
-    if not len(bands_from):
-        return np.zeros((len(ages), 0))
-    upper = np.append(bands_from[1:], np.inf)
-    return np.clip(ages[:, None], bands_from, upper) - bands_from
-
-
-def act_pattern(acts: int) -> NDArray[np.float64]:
-    """Which acts are done in each segment, shape (2 ** acts, acts)."""
-    codes = np.arange(2**acts)[:, None]
-    return ((codes >> np.arange(acts)) & 1).astype(np.float64)
-
-
-def act_pace(effects: Floats) -> Floats:
-    """How fast life is used up in each segment, shape (draws, 2 ** acts)."""
-    return np.exp(-(effects @ act_pattern(effects.shape[1]).T))
-
-
-def act_segments(age: Floats, act_ages: list[Floats]) -> Floats:
-    """Years lived in each combination of acts done, up to each age: shape (ages, 2 ** acts)."""
-    acts = len(act_ages)
-    result = np.zeros((len(age), 2**acts))
-    cuts = np.sort(np.column_stack([np.zeros(len(age)), *act_ages, age]), axis=1)
-    cuts = np.minimum(cuts, age[:, None])
-    for j in range(acts + 1):
-        length = cuts[:, j + 1] - cuts[:, j]
-        code = np.zeros(len(age), dtype=np.int64)
-        for bit, at in enumerate(act_ages):
-            code += (at <= cuts[:, j]).astype(np.int64) << bit
-        result[np.arange(len(age)), code] += length
-    return result
-
-
-def usable_acts(observations: Observations) -> tuple[str, ...]:
-    """The acts whose effect can be learned without favoring survivors.
-
-    Where only heaters in service have dated acts, those who acted are survivors
-    by construction. An act counts only if heaters that ended carry it at least a
-    quarter as often as heaters in service, and three times at least.
-    """
-    result = []
-    for name, first in (("anode changed", observations.anode_from), ("flushed", observations.flush_from)):
-        has, ended = np.isfinite(first), observations.end != IN_SERVICE
-        if not has.any():
-            continue
-        in_service = has[~ended].mean() if (~ended).any() else 0.0
-        if has[ended].sum() >= max(3.0, 0.25 * in_service * ended.sum()):
-            result.append(name)
-    return tuple(result)

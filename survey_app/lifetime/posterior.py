@@ -22,7 +22,8 @@ from scipy.optimize import minimize
 from scipy.special import gammaln, logsumexp, ndtr
 
 from .laws import LAWS, Floats, Law
-from .likelihood import Layout, Likelihood
+from .layout import Layout
+from .likelihood import Likelihood
 from .observations import Observations
 from .prior import Belief, Prior
 
@@ -256,7 +257,7 @@ def fit(
     for law in laws:
         likelihood = Likelihood.standard(observations, prior, law, tilt=tilt)
         density = PriorDensity(prior, likelihood.layout, law)
-        modes.append((likelihood, density, *_mode(likelihood, density)))
+        modes.append((likelihood, density, *posterior_mode(likelihood, density)))
     best = max(m[4] for m in modes)
     parts = []
     for likelihood, density, mode, covariance, laplace in modes:
@@ -276,13 +277,9 @@ def fit(
     return Posterior(observations, prior, weighed, None, draws)
 
 
-def _prior_alone(
-    observations: Observations, prior: Prior, law: str, draws: int, rng: np.random.Generator
-) -> Posterior:
+def _prior_alone(observations: Observations, prior: Prior, law: str, draws: int, rng: np.random.Generator) -> Posterior:
     empty = observations.rows(np.zeros(len(observations), bool))
-    likelihood = Likelihood(
-        empty, law, bands_from=prior.early_ages_from, phase_effects=len(observations.phases) > 1
-    )
+    likelihood = Likelihood(empty, law, bands_from=prior.early_ages_from, phase_effects=len(observations.phases) > 1)
     density = PriorDensity(prior, likelihood.layout, law)
     theta = density.draw(draws, rng)
     part = LawPosterior(
@@ -299,7 +296,7 @@ def _prior_alone(
     return Posterior(observations, prior, (part,), observations.refusal, draws)
 
 
-def _mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Floats, Floats, float]:
+def posterior_mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Floats, Floats, float]:
     """Posterior mode, Laplace covariance and Laplace log evidence."""
     scale, center = density.sd, density.mean
 
@@ -336,7 +333,8 @@ def _mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Floats, Floats
     covariance = np.linalg.inv(curvature)
     log_det = float(np.linalg.slogdet(covariance)[1]) + 2 * float(np.log(scale).sum())
     laplace = value + 0.5 * len(start) * math.log(2 * math.pi) + 0.5 * log_det
-    return center + scale * v, covariance * np.outer(scale, scale), laplace
+    spread = np.asarray(covariance * np.outer(scale, scale), dtype=np.float64)
+    return np.asarray(center + scale * v, dtype=np.float64), spread, laplace
 
 
 def _curvature(climb: Callable[[Floats], tuple[float, Floats]], v: Floats) -> tuple[Floats, Floats]:
@@ -371,7 +369,7 @@ def _sample(
     thetas, targets = np.zeros((0, len(mode))), np.zeros(0)
     proposals: list[tuple[Floats, Floats]] = [(mode, 1.1 * covariance)]
     method, round_size = "importance sampling", max(draws // 2, 50)
-    for attempt in range(_ATTEMPTS):
+    for _ in range(_ATTEMPTS):
         theta = _student(*proposals[-1], round_size, rng)
         thetas = np.concatenate([thetas, theta])
         targets = np.concatenate([targets, target(theta)])
@@ -525,7 +523,7 @@ def maximum_likelihood(observations: Observations, *, law: str = "weibull") -> M
     def theta_of(v: Floats) -> Floats:
         theta = v * unit
         theta[0] -= mean @ theta[2:]  # the starting median is that of the average unit
-        return theta
+        return np.asarray(theta, dtype=np.float64)
 
     def descend(v: Floats) -> tuple[float, Floats]:
         value, slope = likelihood.value_and_slope(theta_of(v))

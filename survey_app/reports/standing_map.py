@@ -131,9 +131,7 @@ def public_map(
     answered = sum(s.answered for s in found)
     return draw_blocks(
         areas,
-        class_of=[
-            _shade(b.past_twice, b.known) if ok else _NOT_SHOWN.key for b, ok in zip(shown, enough, strict=True)
-        ],
+        class_of=[_shade(b.past_twice, b.known) if ok else _NOT_SHOWN.key for b, ok in zip(shown, enough, strict=True)],
         classes=(*_SHADES, _NOT_SHOWN),
         fields=[
             ("Streets", [b.name for b in shown]),
@@ -166,7 +164,9 @@ def public_map(
 
 def _homes_frame(found: Sequence[Standing], parcels: Sequence[Parcel], epsg: int | None) -> gpd.GeoDataFrame:
     """One outline a home, in the order of `found`; dwellings that share a parcel get a strip of it each."""
-    outlines = dict(zip([p.parcel_id for p in parcels], shapely.from_wkb([p.outline_wkb for p in parcels]), strict=True))
+    outlines = dict(
+        zip([p.parcel_id for p in parcels], shapely.from_wkb([p.outline_wkb for p in parcels]), strict=True)
+    )
     on_parcel: dict[str, list[str]] = defaultdict(list)
     for s in found:
         on_parcel[s.home.parcel_id].append(s.home.home_id)
@@ -176,9 +176,7 @@ def _homes_frame(found: Sequence[Standing], parcels: Sequence[Parcel], epsg: int
         if len(homes) > 1
         for home, part in zip(homes, shares(outlines[parcel], len(homes)), strict=True)
     }
-    return gpd.GeoDataFrame(
-        geometry=[strips.get(s.home.home_id, outlines[s.home.parcel_id]) for s in found], crs=4326
-    )
+    return gpd.GeoDataFrame(geometry=[strips.get(s.home.home_id, outlines[s.home.parcel_id]) for s in found], crs=4326)
 
 
 def _blocks(

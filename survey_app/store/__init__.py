@@ -84,11 +84,15 @@ class Store:
         else:
             folder = Path(text).expanduser()
             if folder.exists() and not folder.is_dir():
-                raise UnusableData(f"{folder} is a file, not a data folder. Name a folder, or one that does not exist yet.")
+                raise UnusableData(
+                    f"{folder} is a file, not a data folder. Name a folder, or one that does not exist yet."
+                )
             try:
                 folder.mkdir(parents=True, exist_ok=True, mode=0o700)
             except OSError as error:
-                raise UnusableData(f"The data folder {folder} cannot be made: {error.strerror}. Choose another with --data.") from None
+                raise UnusableData(
+                    f"The data folder {folder} cannot be made: {error.strerror}. Choose another with --data."
+                ) from None
             url = f"sqlite:///{folder / DATABASE_FILE}"
         try:
             engine = sa.create_engine(url)
@@ -138,9 +142,9 @@ class Store:
 
     # ---- reading -------------------------------------------------------
 
-    def _all(self, query: sa.Select[Any]) -> Sequence[sa.RowMapping]:
+    def _all(self, query: sa.Select[Any]) -> list[dict[str, Any]]:
         with self._engine.connect() as connection:
-            return connection.execute(query).mappings().all()
+            return [dict(row) for row in connection.execute(query).mappings()]
 
     def state(self) -> CommunityState:
         """The community, its settings and the data version."""
@@ -203,7 +207,7 @@ class Store:
             query = query.where(tables.answer.c.join_state == join_state)
         if answer_id is not None:
             query = query.where(tables.answer.c.answer_id == answer_id)
-        found: list[sa.RowMapping] = []
+        found: list[dict[str, Any]] = []
         if home_ids is None:
             found.extend(self._all(query))
         else:
@@ -334,9 +338,7 @@ class Changes:
             self._connection.execute(sa.insert(table), inserts)
         if updates:
             statement = sa.update(table).where(*[table.c[k] == sa.bindparam(f"key_{k}") for k in keys])
-            self._connection.execute(
-                statement, [{**row, **{f"key_{k}": row[k] for k in keys}} for row in updates]
-            )
+            self._connection.execute(statement, [{**row, **{f"key_{k}": row[k] for k in keys}} for row in updates])
         if entries:
             self._connection.execute(sa.insert(tables.change_log), entries)
         return len(inserts) + len(updates)
@@ -360,7 +362,9 @@ class Changes:
         keys = [c.name for c in table.primary_key]
         gone = 0
         for chunk in _chunks(sorted(set(values))):
-            old = self._connection.execute(sa.select(table).where(table.c[column].in_(chunk))).mappings().all()
+            old = [
+                dict(r) for r in self._connection.execute(sa.select(table).where(table.c[column].in_(chunk))).mappings()
+            ]
             doomed = [row for row in old if "/".join(str(row[k]) for k in keys) not in kept]
             if not doomed:
                 continue
@@ -390,9 +394,9 @@ class Changes:
             found.setdefault(row["home_id"], []).append(rows.answer_from(row))
         return found
 
-    def _rows_of(self, table: sa.Table, home_ids: Sequence[str]) -> list[sa.RowMapping]:
+    def _rows_of(self, table: sa.Table, home_ids: Sequence[str]) -> list[dict[str, Any]]:
         return [
-            row
+            dict(row)
             for chunk in _chunks(home_ids)
             for row in self._connection.execute(
                 sa.select(table).where(table.c.home_id.in_(chunk)).order_by(*table.primary_key)
@@ -423,10 +427,7 @@ class Changes:
         """Store answers with how they were joined."""
         return self.put(
             tables.answer,
-            [
-                {**rows.answer_row(s.answer), "join_state": s.join_state, "join_why": s.join_why}
-                for s in stored
-            ],
+            [{**rows.answer_row(s.answer), "join_state": s.join_state, "join_why": s.join_why} for s in stored],
         )
 
     def put_candidates(self, found: Sequence[Mapping[str, Any]]) -> int:

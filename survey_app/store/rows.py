@@ -8,8 +8,8 @@ from typing import Any
 from survey_app.records import (
     Answer,
     AnswerChannel,
-    DateEvidence,
     Dated,
+    DateEvidence,
     EndCause,
     Heater,
     HeaterKind,

@@ -67,14 +67,13 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     if not sent:
         return None
     draft["why"] = reasons
-    result = survey.submit(
-        given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
-    )
+    result = survey.submit(given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"]))
     if result.stored:
         session.clear_draft(form)
         return result
     draft["last"] = result
     st.rerun()
+    return None
 
 
 def _asked(question: object, channel: AnswerChannel) -> bool:
@@ -97,7 +96,11 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
     found = {c.place_id: c.address for c in survey.suggest(typed)[:6]}
     other = "None of these: go on with what I typed"
     choice = st.radio(
-        "Is it one of these?", [*found, other], format_func=lambda k: found.get(k, k), index=None, key=f"{form}.address_pick"
+        "Is it one of these?",
+        [*found, other],
+        format_func=lambda k: found.get(k, k),
+        index=None,
+        key=f"{form}.address_pick",
     )
     if choice is None:
         draft.pop("address", None)

@@ -8,7 +8,7 @@ from survey_app.access import NotAllowed, Role
 from survey_app.survey import SignInRefused, UnusableData
 from survey_app.ui import session, widgets
 
-st.set_page_config(page_title="Water heater survey", page_icon=":material/water_drop:", layout="centered")
+st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
 
 DOORS = [st.Page("welcome.py", title="Start", default=True)]

@@ -135,4 +135,5 @@ def go(page: str) -> None:
 
 def where_to() -> str | None:
     """A page that was asked for while it was not yet open, once."""
-    return st.session_state.pop("go_to", None)
+    target: str | None = st.session_state.pop("go_to", None)
+    return target

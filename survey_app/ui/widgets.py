@@ -9,13 +9,22 @@ import streamlit as st
 
 from survey_app.access import Actor, Role
 from survey_app.advice.cautions import CAUTIONS, first_things
-from survey_app.intake import QUESTIONS, Problem, Question, Severity, Widget
+from survey_app.intake import Problem, Question, Severity, Widget
 from survey_app.records import Symptom, WarrantyClass
 from survey_app.standing import CareState, Standing
 from survey_app.survey import Survey
 from survey_app.ui import session
 
-__all__ = ["cautions", "page_head", "problems", "question_field", "show_first_things", "show_standing", "style"]
+__all__ = [
+    "cautions",
+    "page_head",
+    "problems",
+    "question_field",
+    "show_first_things",
+    "show_rows",
+    "show_standing",
+    "style",
+]
 
 _CSS = """
 <style>
@@ -23,7 +32,8 @@ html { font-size: 112.5%; }
 .block-container { max-width: 46rem; padding-top: 4.2rem; }
 h1 { font-size: 1.9rem !important; line-height: 1.2 !important; }
 [data-testid="stPageLink"] a p { white-space: normal !important; overflow: visible !important; }
-.synthetic { border: 2px dashed #6b400a; background: #fff7e6; color: #3f2703; padding: .45rem .8rem; border-radius: .5rem; }
+.synthetic { border: 2px dashed #6b400a; background: #fff7e6; color: #3f2703;
+  padding: .45rem .8rem; border-radius: .5rem; }
 [data-testid="stCaptionContainer"], [data-testid="stWidgetLabelHelp"] { color: #3b4650; }
 button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.75rem; }
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
@@ -83,17 +93,19 @@ def question_field(question: Question, form: str, given: Mapping[str, str]) -> s
         return picked or ""
     if question.widget is Widget.CHOICES:
         chosen = [v for v in (part.strip() for part in value.split(";")) if v in question.values]
-        return ";".join(st.multiselect(question.text, question.values, chosen, format_func=question.label, key=key, placeholder="Choose any that apply")) + _none(_help(question))
-    return st.text_input(question.text, value, key=key, max_chars=300) + _none(_help(question))
+        several = st.multiselect(
+            question.text, question.values, chosen, format_func=question.label, key=key, placeholder="Any that apply"
+        )
+        _help(question)
+        return ";".join(several)
+    typed = st.text_input(question.text, value, key=key, max_chars=300)
+    _help(question)
+    return typed
 
 
 def _help(question: Question) -> None:
     if question.help:
         st.markdown(f":small[{question.help}]")
-
-
-def _none(_: None) -> str:
-    return ""
 
 
 def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str]) -> dict[str, str]:
@@ -165,6 +177,3 @@ def show_standing(found: Standing) -> None:
 def show_rows(rows: list[dict[str, Any]]) -> None:
     """Rows as a table that can be sorted."""
     st.dataframe(rows, hide_index=True, width="stretch")
-
-
-SECTIONS_OF_FORM = tuple(dict.fromkeys(q.section for q in QUESTIONS))

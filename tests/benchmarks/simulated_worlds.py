@@ -137,9 +137,7 @@ def _early_age(rng: np.random.Generator) -> float:
 
 
 def _early_hazard(age: np.ndarray) -> np.ndarray:
-    return (
-        0.008 * np.clip(age, 0, 6) + 0.025 * np.clip(age - 6, 0, 4) + 0.055 * np.clip(age - 10, 0, None)
-    )
+    return 0.008 * np.clip(age, 0, 6) + 0.025 * np.clip(age - 6, 0, 4) + 0.055 * np.clip(age - 10, 0, None)
 
 
 def _day(t: float) -> date:

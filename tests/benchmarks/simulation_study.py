@@ -22,6 +22,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -151,9 +152,7 @@ def study(
 ) -> list[dict[str, object]]:
     """Run the study; ablations in the first world only."""
     todo = [
-        (world, seed * 100_000 + i, ablations and world == worlds[0])
-        for world in worlds
-        for i in range(communities)
+        (world, seed * 100_000 + i, ablations and world == worlds[0]) for world in worlds for i in range(communities)
     ]
     if jobs == 1:
         return [one(job) for job in todo]
@@ -198,7 +197,8 @@ def markdown(results: list[dict[str, object]]) -> str:
         )
     lines += [
         "",
-        "| world | communities | median dated failures | median life: bias, rmse, 90% range holds it | effective draws: mean, least |",
+        "| world | communities | median dated failures | median life: bias, rmse, 90% range holds it "
+        "| effective draws: mean, least |",
         "|---|---|---|---|---|",
     ]
     for world in dict.fromkeys(str(r["world"]) for r in results):
@@ -208,7 +208,8 @@ def markdown(results: list[dict[str, object]]) -> str:
         failures = np.median(np.array([r["failures"] for r in mine], dtype=float))
         held = np.mean([bool(r["covered"]) for r in mine])
         lines.append(
-            f"| {world} | {len(mine)} | {failures:.0f} | {life.mean():+.1%}, {math.sqrt((life**2).mean()):.1%}, {held:.2f} "
+            f"| {world} | {len(mine)} | {failures:.0f} "
+            f"| {life.mean():+.1%}, {math.sqrt((life**2).mean()):.1%}, {held:.2f} "
             f"| {draws.mean():.2f}, {draws.min():.2f} |"
         )
     lines += ["", *_brier(results), "", *_calibration(results)]
@@ -237,7 +238,7 @@ def calibration(results: list[dict[str, object]], world: str) -> list[tuple[floa
     chance, happened = (np.concatenate(part) for part in zip(*mine, strict=True))
     edges = (0, 0.01, 0.03, 0.06, 0.1, 0.14, 0.2, 1.0)
     bins = []
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in pairwise(edges):
         inside = (chance >= low) & (chance < high)
         if inside.any():
             bins.append((low, high, int(inside.sum()), float(chance[inside].mean()), float(happened[inside].mean())))

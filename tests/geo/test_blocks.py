@@ -26,7 +26,9 @@ def test_small_streets_join_their_nearest_neighbor() -> None:
     ),
     st.integers(1, 15),
 )
-def test_every_block_has_enough_or_there_is_only_one(places: list[tuple[str, bool, float, float]], minimum: int) -> None:
+def test_every_block_has_enough_or_there_is_only_one(
+    places: list[tuple[str, bool, float, float]], minimum: int
+) -> None:
     """No block of a published map rests on fewer known places than the minimum; streets are never split."""
     columns = list(zip(*places, strict=True)) or [(), (), (), ()]
     names = join_small_streets(columns[0], columns[1], columns[2], columns[3], minimum=minimum)
@@ -45,9 +47,9 @@ def test_outlines_cover_their_places() -> None:
     frame = gpd.GeoDataFrame(geometry=frame, crs=32616).to_crs(4326)
     found = block_outlines(frame, ["A"] * 6, local_epsg=32616)
 
-    assert 4326 == found.crs.to_epsg()
+    assert found.crs.to_epsg() == 4326
     local = found.to_crs(32616).geometry.iloc[0]
-    assert "Polygon" == local.geom_type
+    assert local.geom_type == "Polygon"
     assert local.buffer(2.5).covers(shapely.union_all(frame.to_crs(32616).geometry.to_numpy()))
 
 

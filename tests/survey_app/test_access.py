@@ -49,17 +49,17 @@ def test_counts_of_one_to_ten_are_hidden_and_eleven_is_shown() -> None:
     """The rule of the CMS Cell Size Suppression Policy (ResDAC, 26 January 2024): 1 to 10 never, 0 may, 11 may."""
     found = suppress({"a": 0, "b": 1, "c": 10, "d": 11, "e": 300}, 11)
 
-    assert {"a": 0, "b": None, "c": None, "d": 11, "e": 300} == found
+    assert found == {"a": 0, "b": None, "c": None, "d": 11, "e": 300}
 
 
 def test_a_single_hidden_cell_takes_the_next_one_with_it() -> None:
     """One hidden cell would follow from the total by subtraction (the same policy: not derivable from totals)."""
-    assert {"a": None, "b": None, "c": 50} == suppress({"a": 4, "b": 20, "c": 50}, 11)
+    assert suppress({"a": 4, "b": 20, "c": 50}, 11) == {"a": None, "b": None, "c": 50}
 
 
 @given(st.dictionaries(st.text(min_size=1, max_size=3), st.integers(0, 60), max_size=8), st.integers(2, 20))
 def test_no_hidden_cell_follows_from_the_total(counts: dict[str, int], minimum: int) -> None:
-    """Never exactly one cell is hidden, unless all others are zero (then the total itself is small and the caller's)."""
+    """Never exactly one cell is hidden, unless all others are zero (the total itself is small then)."""
     found = suppress(counts, minimum)
     hidden = [k for k, n in found.items() if n is None]
 
@@ -69,7 +69,7 @@ def test_no_hidden_cell_follows_from_the_total(counts: dict[str, int], minimum: 
 
 def test_shares_are_told_in_bands_open_at_both_ends() -> None:
     """None of twelve and all of twelve are told as bands, which settle no home."""
-    assert "under 20 %" == share_band(0, 12)
-    assert "over 80 %" == share_band(12, 12)
-    assert "40 to 60 %" == share_band(5, 12)
-    assert "nothing known" == share_band(0, 0)
+    assert share_band(0, 12) == "under 20 %"
+    assert share_band(12, 12) == "over 80 %"
+    assert share_band(5, 12) == "40 to 60 %"
+    assert share_band(0, 0) == "nothing known"

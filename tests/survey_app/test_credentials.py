@@ -26,7 +26,7 @@ def test_the_secret_part_is_long_enough_to_resist_guessing() -> None:
     """Ten of 31 letters: 49.5 bits, computed, not believed."""
     assert 49 < credentials.SECRET_BITS < 50
     codes = [credentials.new_code(set()) for _ in range(200)]
-    assert 200 == len({code.secret for code in codes})
+    assert len({code.secret for code in codes}) == 200
 
 
 def test_a_hash_knows_its_secret_and_no_other() -> None:
@@ -44,7 +44,7 @@ def test_the_fifth_wrong_try_locks() -> None:
     """Four wrong tries count, the fifth locks for a quarter of an hour and starts the count anew."""
     now = datetime(2026, 5, 2, 9)
 
-    assert (4, None) == credentials.lock_state(3, now)
+    assert credentials.lock_state(3, now) == (4, None)
     assert (0, datetime(2026, 5, 2, 9, 15)) == credentials.lock_state(4, now)
 
 

@@ -32,11 +32,11 @@ def test_a_later_answer_fills_what_the_earlier_left_open() -> None:
         ],
     )
 
-    assert 1 == len(told.heaters)
-    assert "gas storage" == told.heaters[0].kind
-    assert 2012 == told.heaters[0].installed.best.year  # type: ignore[union-attr]
+    assert len(told.heaters) == 1
+    assert told.heaters[0].kind == "gas storage"
+    assert told.heaters[0].installed.best.year == 2012  # type: ignore[union-attr]
     assert Tri.YES is told.home.softener
-    assert () == told.disagreements
+    assert told.disagreements == ()
 
 
 def test_the_order_of_the_answers_does_not_matter() -> None:
@@ -60,13 +60,13 @@ def test_a_heater_installed_after_the_last_answer_is_the_next_one() -> None:
         ],
     )
 
-    assert [1, 2] == [h.sequence for h in told.heaters]
+    assert [h.sequence for h in told.heaters] == [1, 2]
     gone, current = told.heaters
     assert EndCause.FAILED is gone.end_cause
     assert gone.removed is not None
     assert date(2025, 1, 1) <= gone.removed.earliest <= gone.removed.latest <= date(2025, 12, 31)
     assert current.in_service
-    assert "electric storage" == current.kind
+    assert current.kind == "electric storage"
 
 
 def test_answers_that_contradict_each_other_are_told() -> None:
@@ -76,10 +76,10 @@ def test_answers_that_contradict_each_other_are_told() -> None:
         [answer(date(2025, 5, 1), installed="2012"), answer(date(2025, 9, 1), installed="2016")],
     )
 
-    assert 1 == len(told.disagreements)
+    assert len(told.disagreements) == 1
     assert "2012" in told.disagreements[0]
     assert "2016" in told.disagreements[0]
-    assert 2016 == told.heaters[0].installed.best.year  # type: ignore[union-attr]
+    assert told.heaters[0].installed.best.year == 2016  # type: ignore[union-attr]
 
 
 def test_an_earlier_ten_years_ago_still_counts_from_its_own_day() -> None:
@@ -90,21 +90,19 @@ def test_an_earlier_ten_years_ago_still_counts_from_its_own_day() -> None:
     )
 
     assert told.heaters[0].installed is not None
-    assert 2006 == told.heaters[0].installed.best.year
+    assert told.heaters[0].installed.best.year == 2006
 
 
 def test_a_refusal_ends_what_was_told_before() -> None:
     """Who says no later is not counted by what was said before."""
-    told = home_history(
-        HOME, [answer(date(2025, 5, 1), installed="2012"), answer(date(2026, 5, 1), consent="no")]
-    )
+    told = home_history(HOME, [answer(date(2025, 5, 1), installed="2012"), answer(date(2026, 5, 1), consent="no")])
 
-    assert () == told.heaters
+    assert told.heaters == ()
 
 
 def test_no_answer_leaves_a_home_as_the_county_has_it() -> None:
     """Nothing told, nothing known."""
     told = home_history(HOME, [])
 
-    assert HOME == told.home
-    assert () == told.heaters
+    assert told.home == HOME
+    assert told.heaters == ()

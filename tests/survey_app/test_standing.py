@@ -25,7 +25,9 @@ TODAY = date(2026, 5, 2)
 HOME = Home(home_id="R-1", parcel_id="R-1", address="1 FERN ST", street="FERN ST", phase_id="P1", built_year=2004)
 
 
-def judged(heater: Heater | None, *acts: ServiceRecord, home: Home = HOME, settings: Settings | None = None) -> Standing:
+def judged(
+    heater: Heater | None, *acts: ServiceRecord, home: Home = HOME, settings: Settings | None = None
+) -> Standing:
     """The standing of a home with one heater."""
     return standing(
         home,
@@ -39,7 +41,9 @@ def judged(heater: Heater | None, *acts: ServiceRecord, home: Home = HOME, setti
 
 def installed(day: date, months: int = 0, **more: object) -> Heater:
     """A heater installed on a day, give or take."""
-    window = Dated(earliest=add_years(day, -months / 12), latest=add_years(day, months / 12), evidence=DateEvidence.MEMORY)
+    window = Dated(
+        earliest=add_years(day, -months / 12), latest=add_years(day, months / 12), evidence=DateEvidence.MEMORY
+    )
     return Heater(heater_id="R-1/1", home_id="R-1", sequence=1, installed=window, **more)  # type: ignore[arg-type]
 
 
@@ -72,7 +76,10 @@ def test_an_unknown_term_is_assumed_and_said_so() -> None:
     assert WarrantyClass.PAST_TWICE is found.warranty_class
     assert found.warranty_assumed
     assert "6 years is assumed" in found.rests_on
-    assert WarrantyClass.IN_WARRANTY is judged(installed(date(2014, 1, 1)), settings=Settings(default_warranty_years=13)).warranty_class
+    assert (
+        WarrantyClass.IN_WARRANTY
+        is judged(installed(date(2014, 1, 1)), settings=Settings(default_warranty_years=13)).warranty_class
+    )
 
 
 def test_a_rough_date_over_an_edge_leaves_the_class_unsettled() -> None:
@@ -100,15 +107,15 @@ def test_no_date_at_all_is_unknown_and_says_what_would_settle_it() -> None:
 
     assert WarrantyClass.UNKNOWN is found.warranty_class
     assert "data plate" in found.rests_on
-    assert "unknown" == found.map_class
+    assert found.map_class == "unknown"
 
 
 def test_a_home_without_an_answer_is_shown_as_such() -> None:
     """Silence is not a class of heaters."""
     found = judged(None)
 
-    assert "no answer" == found.map_class
-    assert () == found.cares
+    assert found.map_class == "no answer"
+    assert found.cares == ()
 
 
 @pytest.mark.parametrize(
@@ -156,14 +163,14 @@ def test_a_tankless_unit_has_no_flush_day_and_no_anode() -> None:
     """Nothing about tanks is said to a home without one."""
     found = judged(installed(date(2018, 1, 1), kind=HeaterKind.TANKLESS))
 
-    assert [CareState.NONE] == [c.state for c in found.cares]
+    assert [c.state for c in found.cares] == [CareState.NONE]
 
 
 def test_what_comes_first_is_carried_along() -> None:
     """A smell of gas in the latest answer is on the standing, a rumble is not."""
     found = judged(installed(date(2018, 1, 1), symptoms=(Symptom.RUMBLE, Symptom.GAS_SMELL)))
 
-    assert (Symptom.GAS_SMELL,) == found.comes_first
+    assert found.comes_first == (Symptom.GAS_SMELL,)
 
 
 def test_only_the_heater_in_service_counts() -> None:
@@ -175,7 +182,7 @@ def test_only_the_heater_in_service_counts() -> None:
     found = standings([HOME], [now, gone], [], answered=frozenset({"R-1"}), settings=Settings(), as_of=TODAY)[0]
 
     assert found.heater == now
-    assert {"past warranty": 1} == {k: n for k, n in class_counts([found]).items() if n}
+    assert {k: n for k, n in class_counts([found]).items() if n} == {"past warranty": 1}
 
 
 @given(
@@ -187,9 +194,7 @@ def test_older_is_never_better(days: int, months: int, term: float) -> None:
     """One more year never improves the class, and the age's range holds its best value."""
     order = list(WarrantyClass)
     day = add_years(TODAY, -days / 365.25)
-    younger, older = (
-        judged(installed(d, months=months, warranty_years=term)) for d in (day, add_years(day, -1.0))
-    )
+    younger, older = (judged(installed(d, months=months, warranty_years=term)) for d in (day, add_years(day, -1.0)))
 
     assert order.index(younger.warranty_class) <= order.index(older.warranty_class)
     low, best, high = older.age_years  # type: ignore[misc]

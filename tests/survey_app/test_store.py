@@ -57,9 +57,7 @@ PARCEL = Parcel(
 
 def home(home_id: str) -> Home:
     """A home of the parcel."""
-    return Home(
-        home_id=home_id, parcel_id="R-1", address="1 FERN ST", street="FERN ST", phase_id="P1", built_year=2004
-    )
+    return Home(home_id=home_id, parcel_id="R-1", address="1 FERN ST", street="FERN ST", phase_id="P1", built_year=2004)
 
 
 FULL_HEATER = Heater(
@@ -92,22 +90,26 @@ def test_records_come_back_as_they_went_in(store: Store) -> None:
     with store.writing(who="vera", action="answer", at=AT) as write:
         write.put_histories(["R-1/A"], [FULL_HEATER], [FLUSH])
 
-    assert [PARCEL] == store.parcels()
+    assert store.parcels() == [PARCEL]
     assert [home("R-1/A")] == store.homes("R-1/A")
-    assert [FULL_HEATER] == store.heaters()
-    assert [FLUSH] == store.services("R-1/A")
-    assert [] == store.services("R-1/B")
+    assert store.heaters() == [FULL_HEATER]
+    assert store.services("R-1/A") == [FLUSH]
+    assert store.services("R-1/B") == []
 
 
 def test_a_failed_write_leaves_nothing_behind(store: Store) -> None:
     """An exception inside a transaction undoes all of it: rows, log and data version."""
     before = store.state().data_version, len(store.changes())
 
-    with pytest.raises(RuntimeError), store.writing(who="vera", action="answer", at=AT) as write:
-        write.put_histories(["R-1/A"], [FULL_HEATER], [FLUSH])
-        raise RuntimeError("power cut")
+    def interrupted() -> None:
+        with store.writing(who="vera", action="answer", at=AT) as write:
+            write.put_histories(["R-1/A"], [FULL_HEATER], [FLUSH])
+            raise RuntimeError("power cut")
 
-    assert [] == store.heaters()
+    with pytest.raises(RuntimeError):
+        interrupted()
+
+    assert store.heaters() == []
     assert before == (store.state().data_version, len(store.changes()))
 
 
@@ -124,8 +126,8 @@ def test_unchanged_rows_are_not_written_again(store: Store) -> None:
     entries = len(store.changes())
 
     with store.writing(who="vera", action="load", at=AT) as write:
-        assert 0 == write.put_parcels([PARCEL])
-        assert 0 == write.put_homes([home("R-1/A")])
+        assert write.put_parcels([PARCEL]) == 0
+        assert write.put_homes([home("R-1/A")]) == 0
 
     assert entries == len(store.changes())
 
@@ -139,11 +141,15 @@ def test_the_change_log_holds_who_when_before_and_after(store: Store) -> None:
         write.put_homes([moved])
 
     entry = store.changes(limit=1)[0]
-    assert ("vera", "correct", AT, "home", "R-1/A") == tuple(
-        entry[k] for k in ("who", "action", "at", "subject_kind", "subject_id")
+    assert tuple(entry[k] for k in ("who", "action", "at", "subject_kind", "subject_id")) == (
+        "vera",
+        "correct",
+        AT,
+        "home",
+        "R-1/A",
     )
-    assert {"built_year": 2004} == entry["before"]
-    assert {"built_year": 2005} == entry["after"]
+    assert entry["before"] == {"built_year": 2004}
+    assert entry["after"] == {"built_year": 2005}
 
 
 def test_replaced_histories_drop_what_is_no_longer_told_and_log_it(store: Store) -> None:
@@ -153,9 +159,9 @@ def test_replaced_histories_drop_what_is_no_longer_told_and_log_it(store: Store)
     with store.writing(who="vera", action="answer", at=AT) as write:
         write.put_histories(["R-1/A"], [], [])
 
-    assert [] == store.heaters()
+    assert store.heaters() == []
     gone = [c for c in store.changes() if c["subject_kind"] == "heater" and c["after"] is None]
-    assert "2008-01-01" == gone[0]["before"]["installed_earliest"]
+    assert gone[0]["before"]["installed_earliest"] == "2008-01-01"
 
 
 def test_secrets_never_reach_the_change_log(store: Store) -> None:
@@ -171,7 +177,7 @@ def test_secrets_never_reach_the_change_log(store: Store) -> None:
     with store.writing(who="vera", action="make an account", at=AT) as write:
         write.put_account(row)
 
-    assert "HASH-OF-A-SECRET" == store.account("vera")["password_hash"]  # type: ignore[index]
+    assert store.account("vera")["password_hash"] == "HASH-OF-A-SECRET"  # type: ignore[index]
     assert "HASH-OF-A-SECRET" not in str(store.changes())
 
 
@@ -180,7 +186,7 @@ def test_migrations_lead_to_the_tables_of_the_code(store: Store) -> None:
     with store._engine.connect() as connection:
         context = MigrationContext.configure(connection)
 
-        assert [] == compare_metadata(context, tables.metadata)
+        assert compare_metadata(context, tables.metadata) == []
 
 
 def test_two_writers_at_once_both_succeed(store: Store) -> None:
@@ -207,7 +213,7 @@ def test_two_writers_at_once_both_succeed(store: Store) -> None:
     for thread in threads:
         thread.join()
 
-    assert 16 == len(store.answers(home_ids=["R-1/A"]))
+    assert len(store.answers(home_ids=["R-1/A"])) == 16
     assert before + 16 == store.state().data_version
 
 
@@ -234,4 +240,4 @@ def test_reopening_keeps_everything(store: Store) -> None:
     assert folder is not None
     store.close()
 
-    assert ["R-1/A", "R-1/B"] == [h.home_id for h in Store.open(folder).homes()]
+    assert [h.home_id for h in Store.open(folder).homes()] == ["R-1/A", "R-1/B"]

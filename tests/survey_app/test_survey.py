@@ -136,7 +136,7 @@ def test_guessing_a_password_is_locked_out(tmp_path: Path) -> None:
             doors.sign_in(name, "wrong password here", now=NOW)
         messages.add(str(refusal.value))
 
-    assert 1 == len(messages)
+    assert len(messages) == 1
     with pytest.raises(SignInRefused, match="15 minutes"):
         doors.sign_in("vera", "three unrelated words", now=NOW)
     assert Role.VOLUNTEER is doors.sign_in("vera", "three unrelated words", now=NOW + timedelta(hours=1)).role
@@ -168,7 +168,7 @@ def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
     for _ in range(2):
         volunteer.submit({"address": home.address, "installed": "2012"}, channel=AnswerChannel.PAPER, answer_id="x1")
 
-    assert 1 == len([s for s in volunteer._store.answers(home_ids=[home.home_id])])
+    assert len(list(volunteer._store.answers(home_ids=[home.home_id]))) == 1
 
 
 def test_a_visitor_sees_nothing_stored_about_the_home(data: Path) -> None:
@@ -191,7 +191,7 @@ def test_importing_the_same_file_twice_changes_nothing(data: Path, invented: Pat
     before = volunteer.standings()
     report = volunteer.import_answers(read_rows(invented / "answers.csv"))
 
-    assert 0 == report.new
+    assert report.new == 0
     assert report.already_there > 0
     assert before == volunteer.standings()
 
@@ -211,11 +211,14 @@ def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Pa
     file = read_parcels(invented / "parcels.geojson")
     some = {s.home.parcel_id for s in volunteer.standings() if s.answered and "/" not in s.home.home_id}
     gone = sorted(some)[0]
-    silent = sorted({s.home.parcel_id for s in volunteer.standings()} - {s.home.parcel_id for s in volunteer.standings() if s.answered})[0]
+    silent = sorted(
+        {s.home.parcel_id for s in volunteer.standings()}
+        - {s.home.parcel_id for s in volunteer.standings() if s.answered}
+    )[0]
     rest = file.parcels[~file.parcels["parcel_id"].isin([gone, silent])].reset_index(drop=True)
     report = volunteer.load_parcels(replace(file, parcels=rest))
 
-    assert 1 == len(report.kept_without_parcel)
+    assert len(report.kept_without_parcel) == 1
     homes = {s.home.parcel_id for s in volunteer.standings()}
     assert gone in homes
     assert silent not in homes
@@ -232,7 +235,9 @@ def test_a_decision_can_be_taken_back(data: Path) -> None:
     volunteer.set_aside("lost")
 
     assert before == volunteer.standing_of(home.home_id)
-    assert 2 == len([c for c in volunteer.changes() if c["action"] == "decide an address" and c["subject_id"] == "lost"])
+    assert (
+        len([c for c in volunteer.changes() if c["action"] == "decide an address" and c["subject_id"] == "lost"]) == 2
+    )
 
 
 def test_the_demo_joins_without_a_wrong_house(data: Path, invented: Path) -> None:

@@ -69,7 +69,7 @@ def test_the_start_shows_three_doors_and_says_that_it_is_synthetic(place: Path) 
     """Who lives here, who runs the survey, who is on the committee: one click each."""
     at = opened()
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert "Synthetic demo" in texts(at)
     assert "of 120 homes have answered" in texts(at)
     assert {"welcome.volunteer", "welcome.committee"} <= {b.key for b in at.button}
@@ -80,7 +80,7 @@ def test_every_page_of_the_volunteer_opens(place: Path, page: str) -> None:
     """No page fails on a community with answers."""
     at = opened(Role.VOLUNTEER, f"volunteer/{page}.py")
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert at.title
 
 
@@ -89,19 +89,19 @@ def test_every_page_of_the_committee_opens(place: Path, page: str) -> None:
     """No page fails on a community with answers."""
     at = opened(Role.COMMITTEE, f"committee/{page}.py")
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert at.title
 
 
-@pytest.mark.parametrize("page", [*(f"volunteer/{p}.py" for p in VOLUNTEER_PAGES), *(f"committee/{p}.py" for p in COMMITTEE_PAGES)])
+@pytest.mark.parametrize(
+    "page", [*(f"volunteer/{p}.py" for p in VOLUNTEER_PAGES), *(f"committee/{p}.py" for p in COMMITTEE_PAGES)]
+)
 def test_a_resident_cannot_open_anybody_elses_page(place: Path, page: str) -> None:
     """The page is not in the resident's app, even by its name in the address bar."""
     at = opened()
 
-    with pytest.raises(Exception, match="not found|Could not find|Unable|page"):
-        at.switch_page(page).run()
-        if not at.title or at.title[0].value == "How old is your water heater?":
-            raise LookupError("page not found: the start is shown instead")
+    with pytest.raises(ValueError, match="Could not find a navigation page"):
+        at.switch_page(page)
 
 
 def test_the_committee_never_reads_an_address(place: Path) -> None:
@@ -142,7 +142,9 @@ def send(at: AppTest) -> AppTest:
 def unanswered(place: Path) -> tuple[str, str]:
     """A home that nobody answered for: id and address."""
     return next(
-        (s.home.home_id, s.home.address) for s in front_door(place).standings() if not s.answered and "UNIT" not in s.home.address
+        (s.home.home_id, s.home.address)
+        for s in front_door(place).standings()
+        if not s.answered and "UNIT" not in s.home.address
     )
 
 
@@ -152,12 +154,12 @@ def test_a_resident_answers_and_sees_where_the_heater_stands(place: Path) -> Non
     at = opened(None, "resident/answer_for_my_home.py")
     fill_and_send(at, address, kind="gas storage", installed="2012", warranty_years="6", consent="yes")
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert "past twice its warranty" in texts(at)
     assert "licensed contractor" in texts(at)
     stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
     assert stored.answered
-    assert 2012 == stored.heater.installed.best.year
+    assert stored.heater.installed.best.year == 2012
 
 
 def test_a_contradiction_is_told_and_can_be_overruled_with_a_reason(place: Path) -> None:
@@ -167,7 +169,7 @@ def test_a_contradiction_is_told_and_can_be_overruled_with_a_reason(place: Path)
     fill_and_send(at, address, kind="gas storage", installed="1985", consent="yes")
 
     assert "Thank you" not in texts(at)
-    assert "1985" == at.text_input(key="answer.installed").value
+    assert at.text_input(key="answer.installed").value == "1985"
     reasons = [t for t in at.text_input if t.key.startswith("answer.why.")]
     assert reasons
     for reason in reasons:
@@ -176,7 +178,7 @@ def test_a_contradiction_is_told_and_can_be_overruled_with_a_reason(place: Path)
 
     assert "Thank you" in texts(at)
     stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
-    assert 1985 == stored.heater.installed.best.year
+    assert stored.heater.installed.best.year == 1985
 
 
 def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
@@ -219,7 +221,7 @@ def test_a_private_code_opens_its_own_home(place: Path) -> None:
     at.text_input(key="code.text").input(code.lower())
     at.button[0].click().run()
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert known.home.address in texts(at)
     assert known.rests_on in texts(at)
 
@@ -229,14 +231,16 @@ def test_the_volunteer_decides_a_doubtful_address(place: Path) -> None:
     survey = front_door(place)
     home, address = unanswered(place)
     visitor = Survey(survey._store, Actor(name="visitor", role=Role.RESIDENT), now=survey.now)
-    visitor.submit({"address": "the blue house by the pond", "installed": "2011"}, channel=AnswerChannel.FORM, answer_id="lost")
+    visitor.submit(
+        {"address": "the blue house by the pond", "installed": "2011"}, channel=AnswerChannel.FORM, answer_id="lost"
+    )
     at = opened(Role.VOLUNTEER, "volunteer/decide_addresses.py")
     at.selectbox(key="decide.answer").set_value("lost").run()
     at.text_input(key="decide.search.lost").input(address).run()
     at.radio(key="decide.home.lost").set_value(home).run()
     next(b for b in at.button if b.key == "decide.yes.lost").click().run()
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert next(s for s in front_door(place).standings() if s.home.home_id == home).answered
 
 
@@ -248,7 +252,7 @@ def test_the_volunteer_imports_a_sheet_twice_and_the_second_changes_nothing(plac
     at.file_uploader(key="import.file").upload("rows.csv", sheet, "text/csv").run()
     at.button(key="import.go").click().run()
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert re.search(r"2 rows read: 1 new answers stored.*1 rows need mending", texts(at))
     at.button(key="import.go").click().run()
     assert re.search(r"0 new answers stored, 1 were there already", texts(at))
@@ -279,7 +283,7 @@ def test_the_first_start_forces_a_first_account(tmp_path: Path, monkeypatch: pyt
     at.text_input(key="volunteer.password").input("three unrelated words")
     at.button[0].click().run()
 
-    assert [] == errors(at)
+    assert errors(at) == []
     assert "There are no homes yet" in texts(at)
 
 

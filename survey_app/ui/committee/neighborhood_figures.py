@@ -15,9 +15,6 @@ shown = [{"standing": k, "homes": n} for k, n in figures.classes.items() if n is
 st.bar_chart(shown, x="standing", y="homes", horizontal=True, sort=False, color="#1D4865")
 st.subheader("Answers by phase")
 widgets.show_rows(
-    [
-        {"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n}
-        for s, n in figures.phases
-    ]
+    [{"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n} for s, n in figures.phases]
 )
 widgets.cautions()

@@ -10,8 +10,8 @@ from survey_app.ui.answer_form import answer_form
 st.title("Tell us about your heater")
 st.markdown(
     "Three minutes, standing in front of it. **Not sure is a good answer**, and everything but the address may stay "
-    "open. Your answers are seen by the volunteer who runs the survey; the neighbors and the committee see only figures "
-    "for many homes together."
+    "open. Your answers are seen by the volunteer who runs the survey; the neighbors and the committee see only "
+    "figures for many homes together."
 )
 if session.kept("sent") is None:
     sent = answer_form(session.survey(), AnswerChannel.FORM, "answer", home_id=session.actor().home_id)

@@ -17,7 +17,9 @@ if who.home_id is None:
                 st.rerun()
             except SignInRefused as refused:
                 st.error(str(refused))
-    st.page_link("resident/answer_for_my_home.py", label="No letter? Tell us about your heater without a code", width="stretch")
+    st.page_link(
+        "resident/answer_for_my_home.py", label="No letter? Tell us about your heater without a code", width="stretch"
+    )
 else:
     survey = session.survey()
     st.markdown(f"### {survey.home_address(who.home_id)}")

@@ -14,7 +14,9 @@ else:
     names = {w.answer.answer_id: w.answer.address_as_typed or "(no address)" for w in waiting}
     chosen = st.selectbox("Answer", list(names), format_func=lambda k: names[k], key="decide.answer")
     item = next(w for w in waiting if w.answer.answer_id == chosen)
-    st.markdown(f"Typed: **{item.answer.address_as_typed}** · {item.state} · answered {item.answer.answered_on:%d %B %Y}")
+    st.markdown(
+        f"Typed: **{item.answer.address_as_typed}** · {item.state} · answered {item.answer.answered_on:%d %B %Y}"
+    )
     st.markdown(item.why)
     options = {c.place_id: f"{c.address} ({c.why})" for c in item.candidates}
     typed = st.text_input("Look for another home", key=f"decide.search.{chosen}", max_chars=200)

@@ -2,14 +2,14 @@
 
 import streamlit as st
 
-from survey_app.reports.as_upload import mend_file_bytes, sheet_from_upload, template_bytes
 from survey_app.csv_import import UnusableAnswerFile
+from survey_app.reports.as_upload import mend_file_bytes, sheet_from_upload, template_bytes
 from survey_app.ui import session, widgets
 
 st.title("Import a spreadsheet")
 st.markdown(
-    "One row a home. Rows that contradict themselves or cannot be read come back in a mend file: correct them there and "
-    "import that file again. Importing the same file twice changes nothing."
+    "One row a home. Rows that contradict themselves or cannot be read come back in a mend file: correct them there "
+    "and import that file again. Importing the same file twice changes nothing."
 )
 st.download_button("Get the template", template_bytes(), "answers_template.xlsx", key="import.template")
 upload = st.file_uploader("Spreadsheet (.csv or .xlsx, up to 10 MB)", type=["csv", "xlsx"], key="import.file")

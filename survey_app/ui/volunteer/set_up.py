@@ -12,7 +12,9 @@ from survey_app.ui import session, widgets
 st.title("Set up")
 survey = session.survey()
 state = survey.state()
-part = st.segmented_control("What", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"], default="Parcels", key="setup.part")
+part = st.segmented_control(
+    "What", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"], default="Parcels", key="setup.part"
+)
 if part == "Name":
     name = st.text_input("Name of the community", state.community.name, key="setup.name", max_chars=150)
     if st.button("Keep this name", key="setup.name.go") and name.strip():
@@ -40,7 +42,9 @@ elif part == "Codes":
     if st.button("Make new codes for every home", key="setup.codes"):
         bar = st.progress(0.0, "Making codes …")
         codes = survey.issue_codes(progress=lambda done, of: bar.progress(done / of))
-        st.download_button("Get the codes (keep this file safe)", codes_bytes(codes), "codes.csv", key="setup.codes.save")
+        st.download_button(
+            "Get the codes (keep this file safe)", codes_bytes(codes), "codes.csv", key="setup.codes.save"
+        )
 elif part == "Accounts":
     widgets.show_rows([{"name": n, "door": r} for n, r in survey.accounts()])
     with st.form("account"):

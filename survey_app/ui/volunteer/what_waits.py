@@ -15,7 +15,9 @@ else:
     st.progress(found.whole.share)
     waiting = survey.doubtful()
     if waiting:
-        st.page_link("volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address")
+        st.page_link(
+            "volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address"
+        )
     differing = survey.disagreements()
     if differing:
         st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")
@@ -25,7 +27,10 @@ else:
     widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.totals().items()])
     st.subheader("By phase")
     widgets.show_rows(
-        [{"phase": s.group, "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"} for s in found.by_phase]
+        [
+            {"phase": s.group, "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"}
+            for s in found.by_phase
+        ]
     )
     st.subheader("By street, fewest answers first")
     late = sorted(found.by_street, key=lambda s: (s.share, s.group))

@@ -159,9 +159,7 @@ def upgrade() -> None:
         sa.Column("home_id", sa.String(length=100), nullable=False),
         sa.Column("score", sa.Float(), nullable=False),
         sa.Column("why", sa.Text(), nullable=False),
-        sa.ForeignKeyConstraint(
-            ["answer_id"], ["answer.answer_id"], name=op.f("fk_join_candidate_answer_id")
-        ),
+        sa.ForeignKeyConstraint(["answer_id"], ["answer.answer_id"], name=op.f("fk_join_candidate_answer_id")),
         sa.ForeignKeyConstraint(["home_id"], ["home.home_id"], name=op.f("fk_join_candidate_home_id")),
         sa.PrimaryKeyConstraint("answer_id", "home_id", name=op.f("pk_join_candidate")),
     )
@@ -173,9 +171,7 @@ def upgrade() -> None:
         sa.Column("done_earliest", sa.Date(), nullable=False),
         sa.Column("done_latest", sa.Date(), nullable=False),
         sa.Column("findings", sa.Text(), nullable=False),
-        sa.ForeignKeyConstraint(
-            ["heater_id"], ["heater.heater_id"], name=op.f("fk_service_record_heater_id")
-        ),
+        sa.ForeignKeyConstraint(["heater_id"], ["heater.heater_id"], name=op.f("fk_service_record_heater_id")),
         sa.PrimaryKeyConstraint("record_id", name=op.f("pk_service_record")),
     )
     op.create_index(op.f("ix_service_record_heater_id"), "service_record", ["heater_id"], unique=False)

@@ -1,0 +1,150 @@
+"""The commands: exit codes, one sentence on the error stream, one JSON object on the output stream."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import geopandas as gpd
+import pytest
+
+
+def run(*words: str | Path, data: Path | None = None) -> subprocess.CompletedProcess[str]:
+    """Run a command in a process of its own, as a person would."""
+    environment = {k: v for k, v in os.environ.items() if k not in ("HEATER_SURVEY_DATA", "HEATER_SURVEY_DEBUG")}
+    if data is not None:
+        environment["HEATER_SURVEY_DATA"] = str(data)
+    return subprocess.run(
+        [sys.executable, "-m", "survey_app", *map(str, words)],
+        capture_output=True,
+        text=True,
+        env=environment,
+        timeout=300,
+        check=False,
+    )
+
+
+def test_the_demo_makes_the_map_and_the_standing_table_from_nothing(tmp_path: Path) -> None:
+    """One command, every output, all of it called synthetic; a second run replaces the first."""
+    for _ in range(2):
+        done = run("demo", "--homes", "60", "--no-open", "--out", tmp_path / "out")
+
+        assert done.returncode == 0, done.stderr
+    files = {p.name for p in (tmp_path / "out").iterdir()}
+    assert {"map_for_the_volunteer.html", "map_to_publish.html", "standing.csv", "survey.gpkg"} <= files
+    assert len((tmp_path / "out" / "standing.csv").read_text(encoding="utf-8-sig").splitlines()) - 1 == 60
+    assert "ynthetic" in (tmp_path / "out" / "map_to_publish.html").read_text()
+    assert "synthetic" in done.stdout
+
+
+def test_the_demo_never_replaces_somebodys_records(tmp_path: Path) -> None:
+    """A folder that a demo did not make is left alone."""
+    (tmp_path / "out" / "data").mkdir(parents=True)
+    (tmp_path / "out" / "data" / "survey.sqlite").write_text("precious")
+    done = run("demo", "--homes", "60", "--no-open", "--out", tmp_path / "out")
+
+    assert done.returncode == 2
+    assert "Choose another folder" in done.stderr
+    assert (tmp_path / "out" / "data" / "survey.sqlite").read_text() == "precious"
+
+
+def test_a_round_by_hand_from_parcels_to_export(invented: Path, tmp_path: Path) -> None:
+    """parcels, template, answers (twice), matches, standing, map, export: each does what README says."""
+    data = tmp_path / "data"
+    loaded = run("parcels", invented / "parcels.geojson", "--name", "Ours", "--json", data=data)
+    assert loaded.returncode in (0, 1), loaded.stderr
+    assert json.loads(loaded.stdout)["homes"] == 120
+
+    assert run("template", tmp_path / "answers.xlsx").returncode == 0
+    sheet = shutil.copy(invented / "answers.csv", tmp_path / "answers.csv")
+    first = run("answers", sheet, "--mend", tmp_path / "mend.csv", "--json", data=data)
+    told = json.loads(first.stdout)
+    assert told["new"] > 30
+    assert told["new"] == told["joined"] + told["doubtful"] + told["no_such_home"]
+    assert (1 if told["rejected"] or told["doubtful"] or told["no_such_home"] else 0) == first.returncode
+    again = json.loads(run("answers", sheet, "--mend", tmp_path / "mend.csv", "--json", data=data).stdout)
+    assert again["new"] == 0
+
+    waiting = json.loads(run("matches", "--json", data=data).stdout)["doubtful"]
+    assert waiting
+    item = next(w for w in waiting if w["candidates"])
+    home = item["candidates"][0]["home"]
+    decided = run("matches", "--accept", f"{item['answer']}={home}", "--json", data=data)
+    assert item["answer"] not in decided.stdout
+
+    standing = json.loads(run("standing", "--csv", tmp_path / "standing.csv", "--json", data=data).stdout)
+    assert 120 == sum(standing["counts"].values()) == len(standing["homes"])
+    assert next(h for h in standing["homes"] if h["home_id"] == home)["answered"] == "yes"
+    for audience in ("volunteer", "public"):
+        assert run("map", tmp_path / f"{audience}.html", "--audience", audience, data=data).returncode == 0
+    for name in ("survey.gpkg", "survey.geojson", "survey.csv", "survey.xlsx"):
+        assert run("export", tmp_path / name, data=data).returncode == 0
+    layer = gpd.read_file(tmp_path / "survey.gpkg")
+    assert len(layer) == 120
+    assert layer.crs.to_epsg() == 4326
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("parcels", "nowhere.zip"), "There is no file nowhere.zip"),
+        (("answers", "nowhere.csv"), "There is no file nowhere.csv"),
+        (("export", "survey.pdf"), "does not say which format"),
+        (("matches", "--accept", "onlyananswer"), "does not say which home"),
+        (("matches", "--reject", "nosuchanswer"), "There is no answer"),
+    ],
+)
+def test_wrong_use_gets_one_sentence_and_exit_code_2(tmp_path: Path, words: tuple[str, ...], sentence: str) -> None:
+    """No traceback, nothing on the output stream, the sentence names what is wrong."""
+    done = run(*words, data=tmp_path / "data")
+
+    assert done.returncode == 2
+    assert sentence in done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""
+
+
+def test_a_parcel_file_that_is_none_gets_a_sentence(tmp_path: Path) -> None:
+    """A picture with the ending of a GeoJSON: a sentence, no traceback, nothing stored."""
+    path = tmp_path / "parcels.geojson"
+    path.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(200))
+    done = run("parcels", path, data=tmp_path / "data")
+
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+    assert "parcels.geojson" in done.stderr
+
+
+def test_an_empty_survey_still_answers(tmp_path: Path) -> None:
+    """Before any parcels are loaded every look-up says so, and the map is a page that says it is empty."""
+    data = tmp_path / "data"
+
+    assert run("standing", "--json", data=data).returncode == 0
+    assert run("matches", data=data).returncode == 0
+    assert run("map", tmp_path / "m.html", data=data).returncode == 0
+    assert run("map", tmp_path / "v.html", "--audience", "volunteer", data=data).returncode == 0
+
+
+@pytest.mark.parametrize(
+    "command", ["demo", "start", "parcels", "template", "answers", "matches", "standing", "map", "export"]
+)
+def test_every_command_has_help_with_an_example(command: str) -> None:
+    """--help explains the command and shows one use of it."""
+    done = run(command, "--help")
+
+    assert done.returncode == 0
+    assert f"Example: heater-survey {command}" in " ".join(done.stdout.split())
+
+
+def test_a_formula_in_a_remark_does_not_run_in_the_exported_sheet(tmp_path: Path) -> None:
+    """OWASP, "CSV Injection": a cell that begins with = + - @, a tab or a carriage return is made harmless."""
+    from survey_app.reports.as_file import harmless
+
+    assert harmless("=1+1") == "'=1+1"
+    assert [harmless(t) for t in ("+a", "-a", "@a", "\ta", "\ra")] == ["'+a", "'-a", "'@a", "'\ta", "'\ra"]
+    assert harmless("12 A ST") == "12 A ST"
+    assert harmless(-3) == -3
