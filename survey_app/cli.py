@@ -348,6 +348,24 @@ def map_(
     print(f"Written: {file} ({len(page.encode()) / 1000:.0f} kB).{private}")
 
 
+@app.command(epilog="Example: heater-survey forecast --as-of 2027-01-01 --json")
+def forecast(
+    as_of: Annotated[datetime | None, typer.Option(formats=["%Y-%m-%d"], help="Count the years from this day.")] = None,
+    data: Data = None,
+    json_: AsJson = False,
+) -> None:
+    """How many heaters will be lost in 1, 3 and 5 years, how sure that is, and what it rests on."""
+    survey = _survey(data)
+    found = survey.forecast(as_of=as_of.date() if as_of else None)
+    lines = [
+        f"Within {h.years:g} year{'' if h.years == 1 else 's'}: about {h.everyone.mean:.0f} of {h.everyone.homes} "
+        f"heaters (90% interval {h.everyone.low} to {h.everyone.high})"
+        for h in found.horizons
+    ]
+    _out(json_, found.to_dict(), "\n".join([*lines, "", *found.sentences]))
+    _finish(found.refusal is not None)
+
+
 @app.command(epilog="Example: heater-survey export survey.gpkg")
 def export(
     file: Annotated[Path, typer.Argument(help="Ends in .gpkg, .geojson, .csv or .xlsx.")],

@@ -19,14 +19,18 @@ from geo.parcels import Notice, ParcelFile
 from survey_app import credentials
 from survey_app.access import Action, Actor, Role, require
 from survey_app.csv_import import Imported, Sheet, check_rows
+from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, what_would_help
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
+from survey_app.lifetime import fit, load_prior, observations
+from survey_app.lifetime.diagnostics import CutCheck, cut_five
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
+from survey_app.reports.forecast_report import losses_map, without_homes
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.settings import Settings, read_settings, write_settings
-from survey_app.standing import Standing, class_counts, standing, standings
+from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import CommunityState, Store, StoredAnswer, UnusableData, tables
 
 __all__ = [
@@ -43,6 +47,9 @@ __all__ = [
 ]
 
 open_store = Store.open
+FORECAST_SEED = 1
+"""The same records give the same forecast, whoever looks."""
+FORECAST_DRAWS = 1000
 Progress = Callable[[int, int], object]
 
 
@@ -490,6 +497,68 @@ class Survey:
         """The map without a single home: blocks of at least the set number of answers."""
         require(self.actor, Action.READ_TOTALS)
         return public_map(**self._map_inputs())
+
+    # ---- foreseeing ---------------------------------------------------------
+
+    def forecast(self, *, as_of: date | None = None) -> Forecast:
+        """How many heaters the community will lose in 1, 3 and 5 years, and what that rests on.
+
+        Nothing in it speaks of a single home: chances by home and records set aside are left out.
+        """
+        require(self.actor, Action.READ_TOTALS)
+        return without_homes(self._forecast(as_of or self.today))
+
+    def records_not_used(self) -> tuple[str, ...]:
+        """Records that the forecast could not use, a sentence each."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return self._forecast(self.today).diagnostics.set_aside
+
+    def what_would_help(self) -> tuple[Help, CutCheck]:
+        """Which answers would narrow the forecast most, and whether answers seem tied to recent leaks."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        homes, heaters, services = self._records()
+        prior = load_prior()
+        posterior = fit(
+            observations(homes, heaters, services, as_of=self.today, long_warranty_years=prior.long_warranty_years),
+            prior,
+            draws=FORECAST_DRAWS,
+            seed=FORECAST_SEED,
+        )
+        help_ = what_would_help(posterior, seed=FORECAST_SEED)
+        return help_, cut_five(homes, heaters, services, as_of=self.today, prior=prior)
+
+    def look_back(self, as_of_past: date) -> LookBack:
+        """A forecast from what was known on an earlier day, against what happened since."""
+        require(self.actor, Action.READ_TOTALS)
+        answered_then = {
+            s.answer.home_id
+            for s in self._store.answers()
+            if s.answer.home_id is not None and s.answer.answered_on <= as_of_past
+        }
+        return look_back(
+            *self._records(),
+            as_of_past=as_of_past,
+            today=self.today,
+            seed=FORECAST_SEED,
+            answered_then=answered_then or None,
+        )
+
+    def years_ago(self, years: int) -> date:
+        """The day some years before today."""
+        return add_years(self.today, -years)
+
+    def losses_map(self) -> str:
+        """Expected losses by groups of homes, never a single one, as a self-contained page."""
+        require(self.actor, Action.READ_TOTALS)
+        inputs = self._map_inputs()
+        del inputs["found"]
+        return losses_map(self._forecast(self.today), self._store.homes(), **inputs)
+
+    def _forecast(self, as_of: date) -> Forecast:
+        return forecast(*self._records(), as_of=as_of, seed=FORECAST_SEED)
+
+    def _records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
+        return self._store.homes(), self._store.heaters(), self._store.services()
 
     def outlines(self) -> dict[str, bytes]:
         """Every parcel's outline, well-known binary in WGS 84, by parcel number."""

@@ -114,6 +114,19 @@ _RANGE = re.compile(
 _BREAKS = re.compile(r"[\r\n;|\t]+")
 _STRANGE = re.compile(r"[^0-9A-Z,#&/\-. ]+")
 _HYPHENS = re.compile(r" ?- (?=\D|$)|(?<= )-")
+# What people write in a way that hides the parts: (pattern, what it stands for), in this order.
+_SLIPS = (
+    (re.compile(r"\((?:UNIT |APT |# ?)?([A-Z]|\d{1,3})\)"), r" UNIT \1 "),  # "Oak St (B)"
+    (re.compile(r"\([^)]*\)"), " "),  # "(green door)"
+    (re.compile(r"^\W*LOT \w+ ?, ?(?=\d)"), ""),  # "Lot 14, 12 Oak St": the lot is not a unit
+    (re.compile(r"^\W*(?:#|NO\.? |NR\.? |NUMBER |HOUSE )+ ?(?=\d+[A-Z]? [A-Z]{2})(?!.*\D\d+ [A-Z])"), ""),  # "#316 Oak St"
+    (re.compile(r"^(\d+)(?!(?:ST|ND|RD|TH)\b)(?=[A-Z]{2})(?![OIL]+\b)"), r"\1 "),  # "230Oak St"
+    (re.compile(r"(?<=[A-Z0-9] )(1[1-3]|\d?[04-9]) (TH)(?= [A-Z])"), r"\1\2"),  # "1203 4 th St"
+    (re.compile(r"(?<=[A-Z0-9] )(?!1[1-3])(\d?1(?= ST)|\d?2(?= ND)|\d?3(?= RD)) (ST|ND|RD)(?= [A-Z])"), r"\1\2"),
+    (re.compile(r"\b(UNIT|APT|STE|SUITE|APARTMENT)([A-Z]|\d{1,3})(?= *(?:,|$))"), r"\1 \2"),  # "unitB"
+    (re.compile(r"(?<=[A-Z]{2}) ?[-,] ?([A-DF-MO-RT-VX-Z])(?= *(?:,|$))"), r" UNIT \1"),  # "Oak St-A", "Oak St, A"
+    (re.compile(r" / .*$"), ""),  # "Oak St / rented out"
+)
 _UNIT_LIST = re.compile(
     rf"(?P<head>.+?) (?P<mark>{'|'.join([*UNITS, '#'])}) ?(?P<ids>\w+(?: ?(?:, |&| AND |/) ?\w+)+)$"
 )
@@ -184,7 +197,7 @@ def _pieces(text: str) -> tuple[str, str, str, tuple[str, ...]]:
     number, number_suffix, words = _take_number(lines[0].split())
     words, more_units = _take_units(words)
     if number and not words and len(lines) > 1:  # "104, Oak St"
-        words = lines[1].split()
+        words = _without_tail(f"1 {lines[1]}").split()[1:]
     return number, number_suffix, " ".join([*more_units, *units]), tuple(words)
 
 
@@ -235,12 +248,12 @@ def _plain(text: str) -> str:
         text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
         text = re.sub(r"[‐-―−]", "-", text.replace("⁄", "/").replace("’", ""))
     text = text.replace("'", "").replace("`", "").replace("_", "-").replace("#", " # ")
-    if "(" in text:
-        text = re.sub(r"\([^)]*\)", " ", text)
     if "." in text:
         text = re.sub(r"(?<!\d)\.|\.(?!\d)", ". ", text)
         text = re.sub(r"\b([NSEW])\. ([NSEW])\. ", r"\1\2 ", text).replace(". ", " ")
-    text = _BREAKS.sub(",", text)
+    text = " ".join(_BREAKS.sub(",", text).split())
+    for slip, meant in _SLIPS:
+        text = slip.sub(meant, text)
     text = _STRANGE.sub(" ", text)
     if "-" in text:
         text = _HYPHENS.sub(" ", text)
@@ -307,7 +320,7 @@ def _without_tail(piece: str) -> str:
     """Drop "<state> <ZIP>" or a lone ZIP Code; a city before it is found by :func:`street_of`'s callers."""
     if _STATE_AND_ZIP.search(piece):
         return _without_city(_STATE_AND_ZIP.sub("", piece))
-    if _ZIP.search(piece) and len(piece.split()) > 3:
+    if _ZIP.search(piece) and len(piece.split()) >= 3 and not _HIGHWAY.search(" ".join(piece.split()[1:])):
         return _without_city(_ZIP.sub("", piece))
     words = piece.split()
     if len(words) > 4 and words[-1] in _STATES and words[-1] not in SUFFIXES and words[-1] not in DIRECTIONS:

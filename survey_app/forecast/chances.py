@@ -34,6 +34,7 @@ __all__ = ["Batch", "Plan", "batches"]
 ENOUGH_ANSWERS = 5
 """From this many answers on a phase's silent homes are taken to be like them."""
 _CHUNK = 24_000
+_FEWEST_DRAWS = 12
 
 
 @dataclass(frozen=True, eq=False)
@@ -183,7 +184,7 @@ def batches(
         theta = part.draws[chosen].copy()
         theta[:, 0] += posterior.prior.discrepancy_sd * rng.standard_normal(len(theta))
         engine = _Engine(part, plan, steps_years, include_silent)
-        step = max(1, _CHUNK // max(len(engine.points.age), 1))
+        step = max(_FEWEST_DRAWS, _CHUNK // max(len(engine.points.age), 1))
         for i in range(0, len(theta), step):
             some = theta[i : i + step]
             yield engine.batch(some, slice(first, first + len(some)), rng)

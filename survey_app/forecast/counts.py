@@ -253,6 +253,8 @@ def fill_groups(groups: list[CountMixture], spans: list[slice], rows: slice, cha
     chances
         Shape (draws, homes of all groups).
     """
+    if not chances.size:
+        return
     member = np.zeros((chances.shape[1], len(groups)))
     for j, (group, span) in enumerate(zip(groups, spans, strict=True)):
         member[span, j] = 1.0

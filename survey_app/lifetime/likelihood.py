@@ -46,6 +46,7 @@ from .sockets import END_WEIGHT, GRID_YEARS, RECENT_CELLS, RECENT_YEARS, SocketT
 __all__ = ["Likelihood"]
 
 _SHORTEST_LIFE = 1e-30
+_GAUSS = {count: np.polynomial.legendre.leggauss(count) for count in (1, 2, 4, 6)}
 _FLOOR = 1e-300
 
 
@@ -69,7 +70,7 @@ class _Nodes:
         rows, places, weights = [], [], []
         for count in (1, 2, 4, 6):
             which = np.flatnonzero(counts == count)
-            x, w = np.polynomial.legendre.leggauss(count)
+            x, w = _GAUSS[count]
             rows.append(np.repeat(which, count))
             places.append((began[which, :1] + width[which, None] * (x + 1) / 2).ravel())
             weights.append(np.tile(w / 2, len(which)))

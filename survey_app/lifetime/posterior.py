@@ -533,7 +533,13 @@ def maximum_likelihood(observations: Observations, *, law: str = "weibull") -> M
     start = np.zeros(size)
     start[0] = math.log(float(np.average(np.maximum(ends, 1e-9), weights=observations.weight)))
     start[1] = 0.5 if law == "weibull" else 0.0
-    found = minimize(descend, start, jac=True, method="BFGS", options={"gtol": 1e-7})
+    rows = likelihood.row_slopes(theta_of(start)) * np.sqrt(observations.weight)[:, None]
+    rows[:, 2:] -= mean * rows[:, :1]
+    rows *= unit
+    first = np.linalg.inv(rows.T @ rows / total + 1e-6 * np.eye(size))
+    found = minimize(
+        descend, start, jac=True, method="BFGS", options={"gtol": 1e-7, "hess_inv0": 0.5 * (first + first.T)}
+    )
     theta = theta_of(found.x)
     names = likelihood.layout.names
     return MaximumLikelihood(

@@ -426,7 +426,7 @@ def _factors(
         if flags.any():
             columns[kind.value] = flags
     table = np.column_stack(list(columns.values())) if columns else np.zeros((n, 0))
-    return table.reshape(n, -1), tuple(columns)
+    return table, tuple(columns)
 
 
 def _acts(

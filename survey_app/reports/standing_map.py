@@ -18,7 +18,7 @@ from survey_app.records import Community, Dated, Parcel, WarrantyClass
 from survey_app.settings import Settings
 from survey_app.standing import Standing
 
-__all__ = ["STANDING_CLASSES", "Street", "public_map", "volunteer_map"]
+__all__ = ["STANDING_CLASSES", "Street", "homes_frame", "public_map", "streets_frame", "volunteer_map"]
 
 Street = tuple[str, str, bytes]
 
@@ -67,7 +67,7 @@ def volunteer_map(
     settings
         For the smallest group of the coverage layer.
     """
-    frame = _homes_frame(found, parcels, community.local_epsg)
+    frame = homes_frame([s.home.parcel_id for s in found], [s.home.home_id for s in found], parcels)
     blocks, names = _blocks(found, frame, community, settings)
     areas = block_outlines(frame, names, local_epsg=community.local_epsg or _METRIC_FALLBACK) if len(frame) else None
     if areas is not None:
@@ -98,7 +98,7 @@ def volunteer_map(
             synthetic=community.synthetic,
             data_date=f"{changed_at:%d %B %Y}",
         ),
-        streets=_streets_frame(streets),
+        streets=streets_frame(streets),
         blocks=areas,
         block_layer_label="Share of homes that answered",
         block_classes=_SHADES,
@@ -118,7 +118,7 @@ def public_map(
 
     Where even all homes together have too few, the groups are drawn as not shown.
     """
-    frame = _homes_frame(found, parcels, community.local_epsg)
+    frame = homes_frame([s.home.parcel_id for s in found], [s.home.home_id for s in found], parcels)
     blocks, names = _blocks(found, frame, community, settings)
     minimum = settings.public_minimum_answers
     areas = (
@@ -158,25 +158,27 @@ def public_map(
             synthetic=community.synthetic,
             data_date=f"{changed_at:%d %B %Y}",
         ),
-        streets=_streets_frame(streets),
+        streets=streets_frame(streets),
     )
 
 
-def _homes_frame(found: Sequence[Standing], parcels: Sequence[Parcel], epsg: int | None) -> gpd.GeoDataFrame:
-    """One outline a home, in the order of `found`; dwellings that share a parcel get a strip of it each."""
+def homes_frame(parcel_ids: Sequence[str], home_ids: Sequence[str], parcels: Sequence[Parcel]) -> gpd.GeoDataFrame:
+    """One outline a home, in order; dwellings that share a parcel get a strip of it each."""
     outlines = dict(
         zip([p.parcel_id for p in parcels], shapely.from_wkb([p.outline_wkb for p in parcels]), strict=True)
     )
     on_parcel: dict[str, list[str]] = defaultdict(list)
-    for s in found:
-        on_parcel[s.home.parcel_id].append(s.home.home_id)
+    for parcel, home in zip(parcel_ids, home_ids, strict=True):
+        on_parcel[parcel].append(home)
     strips = {
         home: part
         for parcel, homes in on_parcel.items()
         if len(homes) > 1
         for home, part in zip(homes, shares(outlines[parcel], len(homes)), strict=True)
     }
-    return gpd.GeoDataFrame(geometry=[strips.get(s.home.home_id, outlines[s.home.parcel_id]) for s in found], crs=4326)
+    return gpd.GeoDataFrame(
+        geometry=[strips.get(h, outlines[p]) for p, h in zip(parcel_ids, home_ids, strict=True)], crs=4326
+    )
 
 
 def _blocks(
@@ -202,7 +204,8 @@ def _shade(part: int, whole: int) -> str:
     return _SHADES[_BANDS.index(share_band(part, whole))].key
 
 
-def _streets_frame(streets: Sequence[Street]) -> gpd.GeoDataFrame | None:
+def streets_frame(streets: Sequence[Street]) -> gpd.GeoDataFrame | None:
+    """Street lines for a map's background; None where there are none."""
     if not streets:
         return None
     return gpd.GeoDataFrame(

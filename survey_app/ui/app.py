@@ -24,12 +24,15 @@ VOLUNTEER = [
     st.Page("volunteer/decide_addresses.py", title="Decide doubtful addresses"),
     st.Page("volunteer/whole_map.py", title="Map of every home"),
     st.Page("volunteer/home_list.py", title="List of every home"),
+    st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),
     st.Page("volunteer/set_up.py", title="Set up"),
 ]
 COMMITTEE_DOOR = [st.Page("committee/committee_sign_in.py", title="Committee: sign in")]
 COMMITTEE = [
     st.Page("committee/neighborhood_map.py", title="Neighborhood map"),
     st.Page("committee/neighborhood_figures.py", title="Figures"),
+    st.Page("committee/foresee_losses.py", title="What we will lose"),
+    st.Page("committee/forecast_against_facts.py", title="Was the forecast right?"),
 ]
 
 try:

@@ -13,6 +13,8 @@ from typing import Any
 import streamlit as st
 
 from survey_app.access import Actor, Role
+from survey_app.forecast import Forecast, Help, LookBack
+from survey_app.lifetime.diagnostics import CutCheck
 from survey_app.store_place import data_place
 from survey_app.survey import Doors, Store, Survey, open_store
 
@@ -22,13 +24,17 @@ __all__ = [
     "doors",
     "draft",
     "enter",
+    "forecast",
     "go",
     "keep",
     "kept",
     "leave",
+    "look_back",
+    "losses_map_page",
     "now",
     "public_map_page",
     "survey",
+    "what_would_help",
     "where_to",
     "whole_map_page",
 ]
@@ -125,6 +131,55 @@ def public_map_page() -> str:
     found = survey()
     found.may_see_totals()
     return _map_page(str(data_place(os.environ)), "public", found.state().data_version, str(found.today), found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Working out the forecast …")
+def _forecast(place: str, version: int, day: str, _survey: Survey) -> Forecast:
+    return _survey.forecast()
+
+
+def forecast() -> Forecast:
+    """Today's forecast; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _forecast(str(data_place(os.environ)), found.state().data_version, str(found.today), found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
+def _losses_map(place: str, version: int, day: str, _survey: Survey) -> str:
+    return _survey.losses_map()
+
+
+def losses_map_page() -> str:
+    """Expected losses by groups of homes."""
+    found = survey()
+    found.may_see_totals()
+    key = str(data_place(os.environ)), found.state().data_version, str(found.today)
+    return _losses_map(*key, found)
+
+
+@st.cache_data(max_entries=16, show_spinner="Looking back …")
+def _look_back(place: str, version: int, day: str, years: int, _survey: Survey) -> LookBack:
+    return _survey.look_back(_survey.years_ago(years))
+
+
+def look_back(years: int) -> LookBack:
+    """The forecast of some years ago against what happened since."""
+    found = survey()
+    found.may_see_totals()
+    return _look_back(str(data_place(os.environ)), found.state().data_version, str(found.today), years, found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Comparing what more answers would do …")
+def _help(place: str, version: int, day: str, _survey: Survey) -> tuple[Help, CutCheck]:
+    return _survey.what_would_help()
+
+
+def what_would_help() -> tuple[Help, CutCheck]:
+    """Which answers would help most; the volunteer's alone."""
+    found = survey()
+    found.may_see_all()
+    return _help(str(data_place(os.environ)), found.state().data_version, str(found.today), found)
 
 
 def go(page: str) -> None:

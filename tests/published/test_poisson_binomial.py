@@ -32,7 +32,7 @@ def test_three_chances_by_hand() -> None:
 
 
 def test_thirty_chances_against_fast_poibin() -> None:
-    """p = linspace(.01, .30, 30) against PyPI fast-poibin (``PoiBin(p).pmf``) and 40-digit arithmetic."""
+    """P = linspace(.01, .30, 30) against PyPI fast-poibin (``PoiBin(p).pmf``) and 40-digit arithmetic."""
     found = poisson_binomial(np.linspace(0.01, 0.30, 30))
     assert found[:6] == pytest.approx(
         [0.00545377, 0.03208259, 0.08996015, 0.16005644, 0.20292615, 0.19519412], abs=5e-9

@@ -49,6 +49,8 @@ EVERYTHING_PRIVATE = (
     lambda s: s.standing_of("R-1"),
     lambda s: s.latest_given("R-1"),
     lambda s: s.may_see_all(),
+    lambda s: s.what_would_help(),
+    lambda s: s.records_not_used(),
 )
 
 
@@ -268,3 +270,21 @@ def test_settings_change_the_standing_and_are_logged(data: Path) -> None:
 
     assert volunteer.totals()["past twice warranty"] < before
     assert "default_warranty_years" in str(volunteer.changes(limit=2))
+
+
+def test_the_forecast_the_committee_sees_names_no_home(data: Path) -> None:
+    """Neither its values nor its JSON hold a home's id; chances by home are left out."""
+    found = survey(data, COMMITTEE).forecast()
+    ids = [h.home_id for h in survey(data).records()[0]]
+
+    assert found.homes == 120
+    assert found.chances == ()
+    assert not [i for i in ids if i in str(found.to_dict()) + repr(found)]
+    assert not [i for i in ids if i in survey(data, COMMITTEE).losses_map()]
+
+
+def test_a_resident_sees_no_forecast_of_the_community(data: Path) -> None:
+    """Figures for the community are the committee's and the volunteer's."""
+    for ask in (lambda s: s.forecast(), lambda s: s.losses_map(), lambda s: s.look_back(NOW.date())):
+        with pytest.raises(NotAllowed):
+            ask(survey(data, VISITOR))

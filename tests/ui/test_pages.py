@@ -24,9 +24,10 @@ VOLUNTEER_PAGES = (
     "decide_addresses",
     "whole_map",
     "home_list",
+    "answers_that_help",
     "set_up",
 )
-COMMITTEE_PAGES = ("neighborhood_map", "neighborhood_figures")
+COMMITTEE_PAGES = ("neighborhood_map", "neighborhood_figures", "foresee_losses", "forecast_against_facts")
 
 
 @pytest.fixture

@@ -1,0 +1,43 @@
+"""How many heaters the neighborhood will lose, and how sure that is."""
+
+import streamlit as st
+
+from survey_app.reports.forecast_report import fan_chart, fan_rows, phase_rows, weighing_rows
+from survey_app.ui import session, widgets
+
+st.title("What we will lose")
+survey = session.survey()
+found = session.forecast()
+if found.refusal:
+    st.warning(found.refusal)
+for horizon in found.horizons:
+    years = "the next year" if horizon.years == 1 else f"the next {horizon.years:g} years"
+    count = horizon.everyone
+    st.markdown(
+        f"In **{years}** about **{count.mean:.0f} of {count.homes} heaters** will be lost: most likely between "
+        f"{count.low} and {count.high} (a 90 % interval)."
+    )
+st.vega_lite_chart(fan_chart(found), width="stretch")
+st.markdown(":small[Line: expected number lost in all. Band: 90 % interval. Replacements are counted too.]")
+part = st.segmented_control(
+    "Show", ["By phase", "By year", "On the map", "What it rests on"], default="By phase", key="losses.part"
+)
+if part == "By phase":
+    years = st.radio(
+        "Within",
+        [h.years for h in found.horizons],
+        format_func=lambda y: f"{y:g} years",
+        horizontal=True,
+        key="losses.years",
+    )
+    widgets.show_rows(phase_rows(found, years, minimum=survey.settings().public_minimum_answers))
+elif part == "By year":
+    widgets.show_rows(fan_rows(found))
+elif part == "On the map":
+    st.iframe(session.losses_map_page(), height=760)
+else:
+    for sentence in found.sentences:
+        st.markdown(f"- {sentence}")
+    st.markdown("**Published figures and our answers, side by side**")
+    widgets.show_rows(weighing_rows(found))
+widgets.cautions()

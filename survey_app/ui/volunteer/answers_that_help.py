@@ -1,0 +1,32 @@
+"""Which answers would make the forecast surer."""
+
+import streamlit as st
+
+from survey_app.ui import session, widgets
+
+st.title("Answers that would help most")
+helped, check = session.what_would_help()
+for sentence in helped.sentences:
+    st.markdown(f"- {sentence}")
+widgets.show_rows(
+    [
+        {
+            "phase": m.phase or "no phase",
+            "homes without an answer": m.silent,
+            "more answers": m.answers,
+            "interval then, plus or minus": round(m.plus_minus, 1),
+        }
+        for m in helped.by_phase
+    ]
+)
+st.markdown(
+    f"**{helped.without_date}** homes answered but do not know their heater's age, and **{helped.without_history}** "
+    "know only today's heater: a call about “when did the one before go, and did it leak?” is worth the most."
+)
+aside = session.survey().records_not_used()
+if aside:
+    with st.expander(f"{len(aside)} records could not be used for the forecast"):
+        for sentence in aside:
+            st.markdown(f"- {sentence}")
+st.subheader("Do people answer because of a leak?")
+st.markdown(check.sentence)
