@@ -54,17 +54,25 @@ SPELLED = MappingProxyType({row["standard"]: row["primary"] for row in _ROWS if 
 def _ordinals() -> dict[str, str]:
     """FIRST -> 1ST ... TWENTYFIRST -> 21ST ... NINETYNINTH -> 99TH (one token, no hyphen)."""
     ones = ["FIRST", "SECOND", "THIRD", "FOURTH", "FIFTH", "SIXTH", "SEVENTH", "EIGHTH", "NINTH"]
-    teens = ["TENTH", "ELEVENTH", "TWELFTH", "THIRTEENTH", "FOURTEENTH", "FIFTEENTH", "SIXTEENTH", "SEVENTEENTH", "EIGHTEENTH", "NINETEENTH"]
+    teens = [
+        "TENTH",
+        "ELEVENTH",
+        "TWELFTH",
+        "THIRTEENTH",
+        "FOURTEENTH",
+        "FIFTEENTH",
+        "SIXTEENTH",
+        "SEVENTEENTH",
+        "EIGHTEENTH",
+        "NINETEENTH",
+    ]
     tens = ["TWENTY", "THIRTY", "FORTY", "FIFTY", "SIXTY", "SEVENTY", "EIGHTY", "NINETY"]
     endings = ["ST", "ND", "RD", *["TH"] * 6]
     table = {word: f"{i}{ending}" for i, (word, ending) in enumerate(zip(ones, endings, strict=True), 1)}
     table |= {word: f"{i}TH" for i, word in enumerate(teens, 10)}
     for ten, word in enumerate(tens, 2):
         table[word[:-1] + "IETH"] = f"{ten}0TH"
-        table |= {
-            word + one: f"{ten}{i}{ending}"
-            for i, (one, ending) in enumerate(zip(ones, endings, strict=True), 1)
-        }
+        table |= {word + one: f"{ten}{i}{ending}" for i, (one, ending) in enumerate(zip(ones, endings, strict=True), 1)}
     table["HUNDREDTH"] = "100TH"
     return table
 

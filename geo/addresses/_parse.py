@@ -91,7 +91,59 @@ _HIGHWAY_NAMES = {
     "route": "ROUTE",
 }
 _STATES = frozenset(
-    ["AL", "AK", "AZ", "AR", "CA", "CO", "CT", "DE", "DC", "FL", "GA", "HI", "ID", "IL", "IN", "IA", "KS", "KY", "LA", "ME", "MD", "MA", "MI", "MN", "MS", "MO", "MT", "NE", "NV", "NH", "NJ", "NM", "NY", "NC", "ND", "OH", "OK", "OR", "PA", "RI", "SC", "SD", "TN", "TX", "UT", "VT", "VA", "WA", "WV", "WI", "WY"]
+    [
+        "AL",
+        "AK",
+        "AZ",
+        "AR",
+        "CA",
+        "CO",
+        "CT",
+        "DE",
+        "DC",
+        "FL",
+        "GA",
+        "HI",
+        "ID",
+        "IL",
+        "IN",
+        "IA",
+        "KS",
+        "KY",
+        "LA",
+        "ME",
+        "MD",
+        "MA",
+        "MI",
+        "MN",
+        "MS",
+        "MO",
+        "MT",
+        "NE",
+        "NV",
+        "NH",
+        "NJ",
+        "NM",
+        "NY",
+        "NC",
+        "ND",
+        "OH",
+        "OK",
+        "OR",
+        "PA",
+        "RI",
+        "SC",
+        "SD",
+        "TN",
+        "TX",
+        "UT",
+        "VT",
+        "VA",
+        "WA",
+        "WV",
+        "WI",
+        "WY",
+    ]
 )
 _STATE_NAMES = (
     "ALABAMA|ALASKA|ARIZONA|ARKANSAS|CALIFORNIA|COLORADO|CONNECTICUT|DELAWARE|FLORIDA|GEORGIA|HAWAII|IDAHO|"
@@ -119,7 +171,10 @@ _SLIPS = (
     (re.compile(r"\((?:UNIT |APT |# ?)?([A-Z]|\d{1,3})\)"), r" UNIT \1 "),  # "Oak St (B)"
     (re.compile(r"\([^)]*\)"), " "),  # "(green door)"
     (re.compile(r"^\W*LOT \w+ ?, ?(?=\d)"), ""),  # "Lot 14, 12 Oak St": the lot is not a unit
-    (re.compile(r"^\W*(?:#|NO\.? |NR\.? |NUMBER |HOUSE )+ ?(?=\d+[A-Z]? [A-Z]{2})(?!.*\D\d+ [A-Z])"), ""),  # "#316 Oak St"
+    (
+        re.compile(r"^\W*(?:#|NO\.? |NR\.? |NUMBER |HOUSE )+ ?(?=\d+[A-Z]? [A-Z]{2})(?!.*\D\d+ [A-Z])"),
+        "",
+    ),  # "#316 Oak St"
     (re.compile(r"^(\d+)(?!(?:ST|ND|RD|TH)\b)(?=[A-Z]{2})(?![OIL]+\b)"), r"\1 "),  # "230Oak St"
     (re.compile(r"(?<=[A-Z0-9] )(1[1-3]|\d?[04-9]) (TH)(?= [A-Z])"), r"\1\2"),  # "1203 4 th St"
     (re.compile(r"(?<=[A-Z0-9] )(?!1[1-3])(\d?1(?= ST)|\d?2(?= ND)|\d?3(?= RD)) (ST|ND|RD)(?= [A-Z])"), r"\1\2"),
@@ -134,7 +189,9 @@ _ORDINAL = re.compile(r"(\d+)(ST|ND|RD|TH)$")
 _GLUED_SUFFIXES = re.compile(r"(ST|AV|AVE)(CT|PL|DR|LN|WAY|CIR)$")
 _DIGIT_BY_LETTER = re.compile(r"(?<![0-9A-Za-z])(?=[A-Za-z]*\d)[0-9OILoil]+(?:[A-Za-z]{2})?(?![0-9A-Za-z])")
 _LETTERS_IN_NUMBER = re.compile(r"^(?=.*\d)[0-9OIL]+(ST|ND|RD|TH)?$")
-_COMMON_TYPES = frozenset("AVE BLVD CIR CT DR HWY LN LOOP PKWY PL RD ST TER TRL WAY XING".split())
+_COMMON_TYPES = frozenset(
+    ["AVE", "BLVD", "CIR", "CT", "DR", "HWY", "LN", "LOOP", "PKWY", "PL", "RD", "ST", "TER", "TRL", "WAY", "XING"]
+)
 # Interior words that look like a suffix but are, in a name, more often something else.
 _KEEP_IN_NAME = frozenset({"LA", "VIA", "KEY", "IS", "ARC", "UN", "CEN", "EXP", "TR", "PR"})
 _FIRST_WORDS = {"ST": "SAINT", "STE": "SAINTE", "STA": "SANTA", "STO": "SANTO", "DR": "DOCTOR", "FT": "FORT"}
@@ -274,7 +331,9 @@ def _segments(text: str) -> tuple[list[str], list[str]]:
         rest, found = _take_units(words, alone=True)
         if found and not rest:
             units += found
-        elif (found and not kept and not rest[0][0].isdigit() and words[0] in (*UNITS, "#")) or (found and words[0] in (*UNITS, "#")):
+        elif (found and not kept and not rest[0][0].isdigit() and words[0] in (*UNITS, "#")) or (
+            found and words[0] in (*UNITS, "#")
+        ):
             units += found
             kept.append(" ".join(rest))
         else:
@@ -345,7 +404,7 @@ def _without_city(piece: str) -> str:
 
 
 def _is_saint(words: list[str], i: int) -> bool:
-    """"104 N ST JAMES PL": ST right after the number or a direction is Saint."""
+    """Whether ST is Saint: right after the number or a direction, as in "104 N ST JAMES PL"."""
     return words[i] == "ST" and i + 1 < len(words) and (i == 1 or words[i - 1] in DIRECTIONS)
 
 

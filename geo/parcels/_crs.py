@@ -13,6 +13,7 @@ import shapely
 from numpy.typing import NDArray
 from pyproj.aoi import AreaOfInterest
 from pyproj.database import query_crs_info
+from pyproj.enums import PJType
 
 __all__ = ["Settled", "UnusableParcelFile", "local_epsg", "settle_crs"]
 
@@ -94,7 +95,11 @@ def settle_crs(frame: gpd.GeoDataFrame, degrees: Degrees | None, given: str | in
         found = _search(points, degrees)
         if found is not None:
             crs, median, share, same = found
-            others = f" The same grid under another datum realization ({same}) would differ by a metre or two." if same else ""
+            others = (
+                f" The same grid under another datum realization ({same}) would differ by a metre or two."
+                if same
+                else ""
+            )
             note = (
                 f"The coordinates do not fit what was declared ({said}). {_label(crs)} was taken instead: it puts "
                 f"{share:.0%} of the parcels within {_CLOSE_METRES:.0f} m of the latitude and longitude in the file's "
@@ -102,11 +107,13 @@ def settle_crs(frame: gpd.GeoDataFrame, degrees: Degrees | None, given: str | in
             )
             return Settled(frame=frame.set_crs(crs, allow_override=True), name=_label(crs), assumed=(note,))
     x, y = np.nanmedian(points, axis=0)
-    also = " and do not match its latitude and longitude columns under any system known for that place" if degrees else ""
+    also = (
+        " and do not match its latitude and longitude columns under any system known for that place" if degrees else ""
+    )
     raise UnusableParcelFile(
-        f"The coordinates (about {x:,.0f}, {y:,.0f}) cannot be right: {said}{also}. County files are most often in State "
-        "Plane feet: find the coordinate system on the county's download page (an EPSG number, such as EPSG:2927 for "
-        "Washington South in feet) and load the file again with --crs EPSG:NUMBER."
+        f"The coordinates (about {x:,.0f}, {y:,.0f}) cannot be right: {said}{also}. County files are most often "
+        "in State Plane feet: find the coordinate system on the county's download page (an EPSG number, such "
+        "as EPSG:2927 for Washington South in feet) and load the file again with --crs EPSG:NUMBER."
     )
 
 
@@ -120,8 +127,8 @@ def _as_given(frame: gpd.GeoDataFrame, points: NDArray[np.float64], given: str |
     if not _plausible(crs, points, None):
         x, y = np.nanmedian(points, axis=0)
         raise UnusableParcelFile(
-            f"The coordinates (about {x:,.1f}, {y:,.1f}) do not lie where {_label(crs)} is used; check the number given "
-            "with --crs: feet and metres, and neighboring zones, have different ones."
+            f"The coordinates (about {x:,.1f}, {y:,.1f}) do not lie where {_label(crs)} is used; check the number "
+            "given with --crs: feet and metres, and neighboring zones, have different ones."
         )
     return Settled(
         frame=frame.set_crs(crs, allow_override=True), name=_label(crs), assumed=(f"Read as {_label(crs)}, as told.",)
@@ -129,9 +136,19 @@ def _as_given(frame: gpd.GeoDataFrame, points: NDArray[np.float64], given: str |
 
 
 def _middles(frame: gpd.GeoDataFrame) -> NDArray[np.float64]:
-    """Centroid of each geometry, n x 2, in the file's own units; NaN where there is none."""
-    middles = shapely.centroid(frame.geometry.to_numpy())
-    return np.column_stack([shapely.get_x(middles), shapely.get_y(middles)])
+    """Centroid of each geometry, n x 2, in the file's own units; NaN where there is none.
+
+    An outline that crosses itself can have its centroid anywhere (its areas cancel):
+    the middle of its box stands for it.
+    """
+    shapes = frame.geometry.to_numpy()
+    shapes = np.where(shapely.is_empty(shapes), None, shapes)  # an empty point has no coordinate to ask for
+    centroid = shapely.centroid(shapes)
+    found: NDArray[np.float64] = np.column_stack([shapely.get_x(centroid), shapely.get_y(centroid)])
+    box = shapely.bounds(shapes)
+    outside = (found < box[:, :2]).any(axis=1) | (found > box[:, 2:]).any(axis=1) | ~np.isfinite(found).all(axis=1)
+    found[outside] = (box[outside, :2] + box[outside, 2:]) / 2
+    return found
 
 
 def _plausible(crs: pyproj.CRS, points: NDArray[np.float64], degrees: Degrees | None) -> bool:
@@ -214,7 +231,11 @@ def _search(points: NDArray[np.float64], degrees: Degrees) -> tuple[pyproj.CRS, 
     x, y = float(np.nanmedian(degrees[0])), float(np.nanmedian(degrees[1]))
     window = AreaOfInterest(x - 0.01, y - 0.01, x + 0.01, y + 0.01)
     found = query_crs_info(
-        auth_name="EPSG", pj_types=["PROJECTED_CRS"], area_of_interest=window, contains=True, allow_deprecated=False
+        auth_name="EPSG",
+        pj_types=[PJType.PROJECTED_CRS],
+        area_of_interest=window,
+        contains=True,
+        allow_deprecated=False,
     )
     fits: list[tuple[float, int, float]] = []
     for info in found:

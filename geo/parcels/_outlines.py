@@ -19,6 +19,8 @@ __all__ = ["Mended", "mend_outlines", "squares", "write_geojson"]
 
 SLIVER_WIDTH_M = 0.3
 SLIVER_AREA_M2 = 1.0
+NOTHING_M2 = 1e-4
+"""An outline smaller than this encloses nothing: what is left of a line after rounding."""
 SQUARE_M = 12.0
 
 
@@ -72,10 +74,20 @@ def mend_outlines(outlines: NDArray[Any]) -> Mended:
             continue
         shapes[i] = _joined(polygons)
         repairs.setdefault(int(i), []).append(
-            (f"Its outline crossed or touched itself ({reason}) and was rebuilt", "Look at it on the map; no need to act")
+            (
+                f"Its outline crossed or touched itself ({reason}) and was rebuilt",
+                "Look at it on the map; no need to act",
+            )
         )
-    for i in refusals:
-        shapes[i] = None
+    for row, shape in enumerate(shapes):
+        if row not in refusals and shape.area < NOTHING_M2:
+            refusals[row] = (
+                "Its outline encloses nothing: it is drawn as a line",
+                "Ask the county for the parcel's shape, or add the home by hand",
+            )
+    for row in refusals:
+        shapes[row] = None
+        repairs.pop(row, None)
     _drop_slivers(shapes, repairs)
     return Mended(outlines=shapes, repairs=repairs, refusals=refusals)
 
@@ -102,7 +114,10 @@ def _drop_slivers(shapes: NDArray[Any], repairs: dict[int, list[tuple[str, str]]
         if dropped[k]:
             word = "part" if dropped[k] == 1 else "parts"
             repairs.setdefault(int(i), []).append(
-                (f"{dropped[k]} sliver {word} of its outline removed", "No need to act: they are leftovers of map cutting")
+                (
+                    f"{dropped[k]} sliver {word} of its outline removed",
+                    "No need to act: they are leftovers of map cutting",
+                )
             )
         if only_thin[k]:
             repairs.setdefault(int(i), []).append(
@@ -114,9 +129,11 @@ def _drop_slivers(shapes: NDArray[Any], repairs: dict[int, list[tuple[str, str]]
 
 
 def _polygons(shape: BaseGeometry) -> list[BaseGeometry]:
-    return [p for p in shapely.get_parts(shape) if p.geom_type == "Polygon" and not p.is_empty] if (
-        shape.geom_type != "GeometryCollection"
-    ) else [q for p in shapely.get_parts(shape) for q in _polygons(p)]
+    return (
+        [p for p in shapely.get_parts(shape) if p.geom_type == "Polygon" and not p.is_empty]
+        if (shape.geom_type != "GeometryCollection")
+        else [q for p in shapely.get_parts(shape) for q in _polygons(p)]
+    )
 
 
 def _joined(polygons: list[BaseGeometry]) -> BaseGeometry:
@@ -146,8 +163,10 @@ def write_geojson(frame: gpd.GeoDataFrame, path: str | Path) -> None:
     """
     if frame.crs is None:
         raise ValueError("The frame has no coordinate system; set one before writing GeoJSON.")
-    degrees = frame.to_crs(4326)
-    shapes = shapely.force_2d(degrees.geometry.to_numpy())
+    # Heights go first: a shape with heights in some of its parts cannot be projected.
+    degrees = frame.set_geometry(gpd.GeoSeries(shapely.force_2d(frame.geometry.to_numpy()), frame.index, crs=frame.crs))
+    degrees = degrees.to_crs(4326)
+    shapes = degrees.geometry.to_numpy()
     shapes = np.array([None if g is None else shapely.orient_polygons(g) for g in shapes], dtype=object)
     columns = [c for c in degrees.columns if c != degrees.geometry.name]
     rows = degrees[columns].to_dict("records")

@@ -139,6 +139,11 @@ def read_parcels(
         raise UnusableParcelFile(
             f"{path.name}: none of its {len(frame):,} records has a shape; choose the county's parcel polygons instead."
         )
+    if np.any(shapely.has_z(frame.geometry.to_numpy())):
+        assumed.append("The outlines carry heights (Z values); heights are not used and were dropped.")
+        frame = frame.set_geometry(
+            gpd.GeoSeries(shapely.force_2d(frame.geometry.to_numpy()), frame.index, crs=frame.crs)
+        )
     settled = settle_crs(frame, None if from_points else _own_degrees(frame, used), crs)
     assumed += settled.assumed
     metric = local_epsg(settled.frame)
@@ -155,8 +160,6 @@ def read_parcels(
     for row, troubles in mended.repairs.items():
         for what, remedy in troubles:
             log.repair(row, _kind_of(what), what, remedy)
-    if np.any(shapely.has_z(outlines)):
-        assumed.append("The outlines carry heights (Z values); heights are not used and were dropped.")
 
     tell(0.7, "reading addresses and parcel numbers")
     table = _table(frame, used, ids, mended.outlines, log)
@@ -222,7 +225,9 @@ def _with_geometry(
         texts = clean_text(frame[column])
         shown = texts[texts != ""]
         if len(shown) and shown.str.match(r"(?i)(SRID=\d+;)?\s*(MULTI)?(POLYGON|POINT)\s*(Z\s*)?\(").mean() > 0.5:
-            shapes = shapely.from_wkt(texts.where(texts != "").str.replace(r"^SRID=\d+;", "", regex=True), on_invalid="ignore")
+            shapes = shapely.from_wkt(
+                texts.where(texts != "").str.replace(r"^SRID=\d+;", "", regex=True), on_invalid="ignore"
+            )
             return gpd.GeoDataFrame(frame.drop(columns=column), geometry=shapes, crs=None), False
     if "lon" in used and "lat" in used:
         lon, lat = (pd.to_numeric(clean_text(frame[used[k]]), errors="coerce") for k in ("lon", "lat"))
@@ -294,15 +299,18 @@ def _table(frame: gpd.GeoDataFrame, used: dict[str, str], ids: list[str], outlin
             )
         has_number = bool(parse(base).number)
         if not has_number:
+            shown = f"'{texts[i]}'" if texts[i] else "is empty and"
             log.repair(
                 i,
                 "no house number",
-                f"Its address {f'{texts[i]!r} ' if texts[i] else 'is empty and '}has no house number: no home can be joined",
+                f"Its address {shown} has no house number: no home can be joined",
                 "Usually land, a road or a common area; if someone lives there, give it an address",
             )
         rows.append({"parcel_id": ids[i], "address": base, "units": units, "has_number": has_number})
     table = pd.DataFrame(rows, index=kept, columns=["parcel_id", "address", "units", "has_number"])
-    table["built_year"] = years(frame[used["built"]]).iloc[kept] if "built" in used else pd.array([pd.NA] * len(kept), "Int64")
+    table["built_year"] = (
+        years(frame[used["built"]]).iloc[kept] if "built" in used else pd.array([pd.NA] * len(kept), "Int64")
+    )
     for column in ("phase", "land_use"):
         source = clean_text(frame[used[column]]).tolist() if column in used else [""] * len(frame)
         table[column] = pd.Series([source[i] or None for i in kept], index=kept, dtype=object)
@@ -330,6 +338,7 @@ def _same_number(table: pd.DataFrame, log: _Log) -> pd.DataFrame:
     if not twice.any():
         return table
     table = table.copy()
+    at: Any = table.at
     taken = set(table["parcel_id"])
     drop: list[int] = []
     for parcel_id, group in table[twice].groupby("parcel_id", sort=False):
@@ -337,12 +346,12 @@ def _same_number(table: pd.DataFrame, log: _Log) -> pd.DataFrame:
         for i in group.index:
             twin = next((j for j in leaders if _belong_together(table, j, i)), None)
             if twin is not None:
-                equal = _same_shape(table.at[twin, "geometry"], table.at[i, "geometry"])
+                equal = _same_shape(at[twin, "geometry"], at[i, "geometry"])
                 if not equal:
-                    table.at[twin, "geometry"] = _union(table.at[twin, "geometry"], table.at[i, "geometry"])
-                table.at[twin, "units"] = _all_units(table, [twin, i])
-                if parse(table.at[twin, "address"]).unit_id() and len(table.at[twin, "units"]) > 1:
-                    table.at[twin, "address"] = _base(table.at[twin, "address"])
+                    at[twin, "geometry"] = _union(at[twin, "geometry"], at[i, "geometry"])
+                at[twin, "units"] = _all_units(table, [twin, i])
+                if parse(at[twin, "address"]).unit_id() and len(at[twin, "units"]) > 1:
+                    at[twin, "address"] = _base(at[twin, "address"])
                 drop.append(i)
                 what = "the same outline" if equal else "the same address, so their outlines are parts of one parcel"
                 log.repair(
@@ -354,7 +363,7 @@ def _same_number(table: pd.DataFrame, log: _Log) -> pd.DataFrame:
                 continue
             if leaders:
                 new = _free(f"{parcel_id}-{len(leaders) + 1}", taken)
-                table.at[i, "parcel_id"] = new
+                at[i, "parcel_id"] = new
                 log.repair(
                     i,
                     "number stands twice",
@@ -375,11 +384,12 @@ def _free(wanted: str, taken: set[str]) -> str:
 
 def _belong_together(table: pd.DataFrame, first: int, second: int) -> bool:
     """One parcel told twice: the same outline with addresses that differ by unit at most, or the same address."""
-    a, b = parse(table.at[first, "address"]), parse(table.at[second, "address"])
+    at: Any = table.at
+    a, b = parse(at[first, "address"]), parse(at[second, "address"])
     if a.key() == b.key() and (a.number or a.name):
         return True
     same_house = a.house_key() == b.house_key()
-    return same_house and _same_shape(table.at[first, "geometry"], table.at[second, "geometry"])
+    return same_house and _same_shape(at[first, "geometry"], at[second, "geometry"])
 
 
 def _same_shape(first: Any, second: Any) -> bool:
@@ -398,26 +408,27 @@ def _same_outline(table: pd.DataFrame, log: _Log) -> pd.DataFrame:
     if not shared.any():
         return table
     table = table.copy()
+    at: Any = table.at
     drop: list[int] = []
     keys = pd.Series(normal, index=table.index)[shared]
     for _, members in keys.groupby(keys, sort=False):
         houses: dict[str, list[int]] = {}
         for i in members.index:
-            houses.setdefault(parse(table.at[i, "address"]).house_key(), []).append(i)
+            houses.setdefault(parse(at[i, "address"]).house_key(), []).append(i)
         for rows in houses.values():
-            named = [i for i in rows if parse(table.at[i, "address"]).unit_id() or table.at[i, "units"]]
-            if len(named) < 2 or not table.at[named[0], "has_number"]:
+            named = [i for i in rows if parse(at[i, "address"]).unit_id() or at[i, "units"]]
+            if len(named) < 2 or not at[named[0], "has_number"]:
                 continue
             first, *others = named
             ids = ", ".join(table.loc[others, "parcel_id"])
-            table.at[first, "units"] = _all_units(table, named)
-            table.at[first, "address"] = _base(table.at[first, "address"])
+            at[first, "units"] = _all_units(table, named)
+            at[first, "address"] = _base(at[first, "address"])
             drop += others
             log.repair(
                 first,
                 "several homes",
-                f"{table.at[first, 'address']} has {len(table.at[first, 'units'])} homes on one outline; parcel numbers {ids} "
-                "were put together with this one",
+                f"{at[first, 'address']} has {len(at[first, 'units'])} homes on one outline; "
+                f"parcel numbers {ids} were put together with this one",
                 "No need to act: each unit can have its own answer",
             )
         if len(houses) > 1 or any(len(rows) > 1 for rows in houses.values()):
@@ -433,10 +444,11 @@ def _same_outline(table: pd.DataFrame, log: _Log) -> pd.DataFrame:
 
 
 def _all_units(table: pd.DataFrame, rows: list[int]) -> tuple[str, ...]:
+    at: Any = table.at
     found: list[str] = []
     for i in rows:
-        own = parse(table.at[i, "address"]).unit_id()
-        found += [*table.at[i, "units"], *([own] if own and not table.at[i, "units"] else [])]
+        own = parse(at[i, "address"]).unit_id()
+        found += [*at[i, "units"], *([own] if own and not at[i, "units"] else [])]
     return tuple(dict.fromkeys(found))
 
 

@@ -267,6 +267,7 @@ class Likelihood:
         sizes = np.bincount(group_of_row, minlength=self.groups)[:, None]
         self._group_factors = totals / np.maximum(sizes, 1)
         self._edges, self._edge_bands, self._edge_segments = self._grid(self.cells)
+        self._grids: dict[int, tuple[Floats, Floats, Floats | None]] = {}
         self.renews = bool(len(term) or opener.any())
 
     def _grid(self, cells: int) -> tuple[Floats, Floats, Floats | None]:
@@ -505,7 +506,9 @@ class Likelihood:
         """Chance to fail, and to leave service, in each half year of age: (draws, groups, cells) each."""
         edges, bands, segments = self._edges, self._edge_bands, self._edge_segments
         if cells is not None and cells != self.cells:
-            edges, bands, segments = self._grid(cells)
+            if cells not in self._grids:
+                self._grids[cells] = self._grid(cells)
+            edges, bands, segments = self._grids[cells]
         shape = np.exp(theta[:, 1])[:, None, None]
         log_age = np.log(edges)
         if segments is not None:

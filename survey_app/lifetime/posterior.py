@@ -18,7 +18,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.linalg import solve_triangular
-from scipy.optimize import minimize
 from scipy.special import gammaln, logsumexp, ndtr
 
 from .laws import LAWS, Floats, Law
@@ -30,6 +29,8 @@ from .prior import Belief, Prior
 __all__ = ["LawPosterior", "MaximumLikelihood", "Posterior", "fit", "maximum_likelihood"]
 
 _ATTEMPTS = 8
+_MOST_STEPS = 200
+_LONGEST_STEP = 1.0
 _DEGREES = 10.0  # of the Student t: heavier than a normal, so that no weight runs away
 _FARTHEST = 8.0  # prior standard deviations; beyond, the numbers mean nothing and are not looked at
 _ENOUGH = 0.3  # share of effective draws below which another proposal is tried
@@ -314,14 +315,8 @@ def posterior_mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Float
     start = np.zeros(len(center))
     rows = likelihood.row_slopes(center) * scale if len(likelihood.observations) else np.zeros((0, len(center)))
     first = np.linalg.inv(rows.T @ rows + np.eye(len(center)))
-    found = minimize(
-        climb,
-        start,
-        jac=True,
-        method="BFGS",
-        options={"gtol": 2e-2, "hess_inv0": 0.5 * (first + first.T), "maxiter": 200},
-    )
-    v, value, curvature = found.x, -float(found.fun), np.zeros((len(start), len(start)))
+    v, lowest = descend_bfgs(climb, start, first, tolerance=2e-2)
+    value, curvature = -lowest, np.zeros((len(start), len(start)))
     for _ in range(3):  # Newton steps polish the mode while the curvature is measured
         curvature, slope = _curvature(climb, v)
         step = np.linalg.solve(curvature, slope)
@@ -335,6 +330,66 @@ def posterior_mode(likelihood: Likelihood, density: PriorDensity) -> tuple[Float
     laplace = value + 0.5 * len(start) * math.log(2 * math.pi) + 0.5 * log_det
     spread = np.asarray(covariance * np.outer(scale, scale), dtype=np.float64)
     return np.asarray(center + scale * v, dtype=np.float64), spread, laplace
+
+
+def descend_bfgs(
+    goal: Callable[[Floats], tuple[float, Floats]], start: Floats, inverse: Floats, *, tolerance: float
+) -> tuple[Floats, float]:
+    """Minimize a smooth function of a few parameters (BFGS; Nocedal and Wright, 2006, algorithm 6.1).
+
+    A plain loop: for functions that take a fraction of a millisecond a general optimizer's
+    bookkeeping would cost as much as the function.
+
+    Parameters
+    ----------
+    goal
+        Value and gradient.
+    start
+        Where to begin.
+    inverse
+        A first guess of the inverse of the second derivatives.
+    tolerance
+        Stops when no component of the gradient is larger.
+
+    Returns
+    -------
+    (ndarray, float)
+        The minimum's place and value.
+    """
+    x, h, fresh = start.copy(), inverse.copy(), False
+    value, slope = goal(x)
+    for _ in range(_MOST_STEPS):
+        if float(np.abs(slope).max()) < tolerance:
+            break
+        step = -h @ slope
+        fall = float(slope @ step)
+        if fall >= 0:  # the guess has gone bad: start it anew
+            h = np.eye(len(x))
+            step = -slope
+            fall = float(slope @ step)
+        length = min(1.0, _LONGEST_STEP / max(float(np.abs(step).max()), 1e-12))
+        for _ in range(30):
+            trial = x + length * step
+            trial_value, trial_slope = goal(trial)
+            if trial_value <= value + 1e-4 * length * fall + 1e-12 * abs(value):
+                break
+            # the parabola through both values and the slope, kept within reason
+            bend = trial_value - value - length * fall
+            length *= float(np.clip(-0.5 * length * fall / bend if bend > 0 else 0.5, 0.1, 0.5))
+        else:
+            if fresh:
+                break
+            h, fresh = np.eye(len(x)), True  # once more from here, straight downhill
+            continue
+        fresh = False
+        moved, change = trial - x, trial_slope - slope
+        x, value, slope = trial, trial_value, trial_slope
+        curve = float(moved @ change)
+        if curve > 1e-12 * float(np.abs(moved).max()) * float(np.abs(change).max()):
+            pushed = h @ change
+            cross = np.outer(pushed, moved)
+            h = h + (1 + float(change @ pushed) / curve) / curve * np.outer(moved, moved) - (cross + cross.T) / curve
+    return x, value
 
 
 def _curvature(climb: Callable[[Floats], tuple[float, Floats]], v: Floats) -> tuple[Floats, Floats]:
@@ -533,19 +588,17 @@ def maximum_likelihood(observations: Observations, *, law: str = "weibull") -> M
     start = np.zeros(size)
     start[0] = math.log(float(np.average(np.maximum(ends, 1e-9), weights=observations.weight)))
     start[1] = 0.5 if law == "weibull" else 0.0
-    rows = likelihood.row_slopes(theta_of(start)) * np.sqrt(observations.weight)[:, None]
+    rows = likelihood.row_slopes(theta_of(start)) / np.sqrt(observations.weight)[:, None]
     rows[:, 2:] -= mean * rows[:, :1]
     rows *= unit
-    first = np.linalg.inv(rows.T @ rows / total + 1e-6 * np.eye(size))
-    found = minimize(
-        descend, start, jac=True, method="BFGS", options={"gtol": 1e-7, "hess_inv0": 0.5 * (first + first.T)}
-    )
-    theta = theta_of(found.x)
+    first = np.linalg.inv(rows.T @ rows / total + 0.02 * np.eye(size))
+    v, lowest = descend_bfgs(descend, start, first, tolerance=1e-7)
+    theta = theta_of(v)
     names = likelihood.layout.names
     return MaximumLikelihood(
         law,
         float(theta[0]),
         float(theta[1]),
         {names[i]: float(theta[i]) for i in range(2, size)},
-        -float(found.fun) * total,
+        -lowest * total,
     )

@@ -13,8 +13,8 @@ was replaced at ``x`` (rate ``m(x)``) and the new one has survived since.
 Forgetting the first is forgetting every heater that already failed.
 
 The series is divided in one pair of fast Fourier transforms, after damping it
-by :math:`r^n` with :math:`r^{L} = 10^{-10}`, so that what wraps around is below
-1e-10 and everything is computed for many parameter draws at once.
+by :math:`r^n` with :math:`r^{L} = 10^{-8}`, so that what wraps around is a
+hundred-millionth and everything is computed for many parameter draws at once.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ that it was not the first in the house, ``third or later`` that today's is not
 the second.
 """
 
-_WRAP = 1e-10
+_WRAP = 1e-8
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ class Spectra:
     @staticmethod
     @cache
     def _length(cells: int) -> int:
-        return int(next_fast_len(2 * cells, real=True))
+        return int(next_fast_len(cells + cells // 4 + 1, real=True))
 
     @staticmethod
     @cache

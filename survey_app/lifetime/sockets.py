@@ -33,9 +33,11 @@ class SocketTerms:
         self._young = 1 - np.cumsum(young, axis=-1) + 0.5 * young
         self._of, self._theta, self._spectra, self._masses = of, theta, spectra, masses
         kind, group, cell, part = of._socket_kind, of._socket_group, of._socket_cell, of._socket_part
-        by_place = np.ascontiguousarray(masses.transpose(1, 0, 2, 3))  # draws, kinds, groups, cells
-        below, above = by_place[:, kind, group, cell], by_place[:, kind, group, cell + 1]
-        density = ((1 - part) * below + part * above) / GRID_YEARS
+        groups, cells = masses.shape[2:]
+        by_place = masses.transpose(1, 0, 2, 3).reshape(len(theta), -1)  # draws, then kinds x groups x cells
+        place = (kind * groups + group) * cells + cell
+        below, above = by_place.take(place, axis=1), by_place.take(place + 1, axis=1)
+        density = (below + part * (above - below)) / GRID_YEARS
         self.gain = np.zeros(len(theta))
         self.tilt_value = np.zeros(len(theta))
         tilt = of.layout.tilt
@@ -44,7 +46,9 @@ class SocketTerms:
             self.gain = np.expm1(theta[:, tilt])
             hit = of._tilted
             k2, g, c, p = of._tilted_kind[hit], group[hit], cell[hit], part[hit]
-            leak = ((1 - p) * by_place[:, k2, g, c] + p * by_place[:, k2, g, c + 1]) / GRID_YEARS
+            place = (k2 * groups + g) * cells + c
+            below, above = by_place.take(place, axis=1), by_place.take(place + 1, axis=1)
+            leak = (below + p * (above - below)) / GRID_YEARS
             self._leak = leak
             density[:, hit] += self.gain[:, None] * leak
             self.recent = self._recent_leaks(masses)

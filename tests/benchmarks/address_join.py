@@ -35,23 +35,168 @@ from geo.addresses import AddressBook, Match, MatchStatus, parse  # noqa: E402
 from geo.parcels import read_parcels  # noqa: E402
 
 COUNTY = ROOT.parent / "shared" / "data" / "county_parcels" / "parcels.geojson"
-NAMES = ["ALDEN", "ALDER", "ASPEN", "ASTER", "BRIAR", "BRIER", "BROOK", "BROOKS", "CEDAR", "CEDER", "CINDER", "CLOVER", "CLEVER", "CORAL", "CORRAL", "DALTON", "DAYTON", "DELL", "DALE", "ELDER", "FALCON", "FALLON", "FERN", "GARNET", "GARRETT", "GRANITE", "HAZEL", "HERON", "HERRON", "HOLLY", "HOLLOW", "IRIS", "IVORY", "IVY", "JUNIPER", "KESTREL", "KIRBY", "LARK", "LARCH", "LAUREL", "LAWRENCE", "LINDEN", "LINDON", "LYNDEN", "MARLIN", "MERLIN", "MARTIN", "MEADOW", "MESA", "MILL", "MILLS", "MOSS", "NUTMEG", "OAK", "OAT", "OLIVE", "ORCHARD", "OSPREY", "PARTRIDGE", "PINE", "PINES", "POPLAR", "QUAIL", "QUARRY", "RAVEN", "REED", "REID", "ROWAN", "SAGE", "SORREL", "SPRUCE", "STERLING", "STIRLING", "STONE", "SUMAC", "TAMARIND", "TEAL", "THISTLE", "VALE", "VIOLET", "WALNUT", "WILLOW", "WILSON", "WREN", "YARROW", "ZINNIA"]
-LONG = ["EAGLE CREST", "FOX HOLLOW", "COURT HOUSE", "NORTH POINT", "OLD MILL", "MOUNT HOPE", "SAINT JAMES",
-        "MCALLISTER", "ONEIL", "LAKE VIEW", "TIMBER RIDGE", "QUAIL RUN", "SILVER SPRING", "VIA SERENA"]  # fmt: skip
-ODD = ["1ST|ST", "2ND|ST", "3RD|AVE", "14TH|AVE", "21ST|ST", "STATE ROUTE 9|", "COUNTY ROAD 12|", "AVENUE B|",
-       "AVENUE C|", "WEST|LN", "COURT|ST", "MAIN AVENUE|DR", "BROADWAY|"]  # fmt: skip
-SUFFIX = {"ST": ["STREET", "St.", "st", "Str"], "AVE": ["AVENUE", "Av", "Ave.", "AVE"], "DR": ["DRIVE", "Dr.", "Drv"],
-          "LN": ["LANE", "Ln."], "CT": ["COURT", "Ct.", "crt"], "CIR": ["CIRCLE", "Cir.", "Circ"], "PL": ["PLACE", "Pl."],
-          "WAY": ["WAY", "Wy"], "RD": ["ROAD", "Rd."], "BLVD": ["BOULEVARD", "Blvd."], "TER": ["TERRACE", "Terr"],
-          "LOOP": ["LOOP", "Loop"], "PKWY": ["PARKWAY", "Pky"], "HWY": ["HIGHWAY", "Hwy."]}  # fmt: skip
-WORDS = {"N": "North", "S": "South", "E": "East", "W": "West", "NE": "Northeast", "NW": "N.W.", "SE": "South East",
-         "SW": "Southwest"}  # fmt: skip
-SPOKEN = {"1ST": ["First", "1"], "2ND": ["Second", "2"], "3RD": ["Third"], "14TH": ["Fourteenth", "14"],
-          "21ST": ["Twenty-First", "Twenty First"], "SAINT": ["St.", "St"], "MCALLISTER": ["Mc Allister", "MacAllister"],
-          "ONEIL": ["O'Neil", "O Neil", "O'Neill"], "STATE ROUTE 9": ["SR 9", "State Rte 9", "SR9", "Hwy 9", "St. Rt. 9"],
-          "COUNTY ROAD 12": ["CR 12", "Co Rd 12", "County Rd. 12"], "AVENUE B": ["Ave B", "Ave. B"],
-          "MOUNT HOPE": ["Mt Hope", "Mt. Hope"], "LAKE VIEW": ["Lakeview"], "TIMBER RIDGE": ["Timber Rdg", "Timberridge"],
-          "NORTH POINT": ["N Point", "Northpoint", "North Pt"]}  # fmt: skip
+NAMES = [
+    "ALDEN",
+    "ALDER",
+    "ASPEN",
+    "ASTER",
+    "BRIAR",
+    "BRIER",
+    "BROOK",
+    "BROOKS",
+    "CEDAR",
+    "CEDER",
+    "CINDER",
+    "CLOVER",
+    "CLEVER",
+    "CORAL",
+    "CORRAL",
+    "DALTON",
+    "DAYTON",
+    "DELL",
+    "DALE",
+    "ELDER",
+    "FALCON",
+    "FALLON",
+    "FERN",
+    "GARNET",
+    "GARRETT",
+    "GRANITE",
+    "HAZEL",
+    "HERON",
+    "HERRON",
+    "HOLLY",
+    "HOLLOW",
+    "IRIS",
+    "IVORY",
+    "IVY",
+    "JUNIPER",
+    "KESTREL",
+    "KIRBY",
+    "LARK",
+    "LARCH",
+    "LAUREL",
+    "LAWRENCE",
+    "LINDEN",
+    "LINDON",
+    "LYNDEN",
+    "MARLIN",
+    "MERLIN",
+    "MARTIN",
+    "MEADOW",
+    "MESA",
+    "MILL",
+    "MILLS",
+    "MOSS",
+    "NUTMEG",
+    "OAK",
+    "OAT",
+    "OLIVE",
+    "ORCHARD",
+    "OSPREY",
+    "PARTRIDGE",
+    "PINE",
+    "PINES",
+    "POPLAR",
+    "QUAIL",
+    "QUARRY",
+    "RAVEN",
+    "REED",
+    "REID",
+    "ROWAN",
+    "SAGE",
+    "SORREL",
+    "SPRUCE",
+    "STERLING",
+    "STIRLING",
+    "STONE",
+    "SUMAC",
+    "TAMARIND",
+    "TEAL",
+    "THISTLE",
+    "VALE",
+    "VIOLET",
+    "WALNUT",
+    "WILLOW",
+    "WILSON",
+    "WREN",
+    "YARROW",
+    "ZINNIA",
+]
+LONG = [
+    "EAGLE CREST",
+    "FOX HOLLOW",
+    "COURT HOUSE",
+    "NORTH POINT",
+    "OLD MILL",
+    "MOUNT HOPE",
+    "SAINT JAMES",
+    "MCALLISTER",
+    "ONEIL",
+    "LAKE VIEW",
+    "TIMBER RIDGE",
+    "QUAIL RUN",
+    "SILVER SPRING",
+    "VIA SERENA",
+]
+ODD = [
+    "1ST|ST",
+    "2ND|ST",
+    "3RD|AVE",
+    "14TH|AVE",
+    "21ST|ST",
+    "STATE ROUTE 9|",
+    "COUNTY ROAD 12|",
+    "AVENUE B|",
+    "AVENUE C|",
+    "WEST|LN",
+    "COURT|ST",
+    "MAIN AVENUE|DR",
+    "BROADWAY|",
+]
+SUFFIX = {
+    "ST": ["STREET", "St.", "st", "Str"],
+    "AVE": ["AVENUE", "Av", "Ave.", "AVE"],
+    "DR": ["DRIVE", "Dr.", "Drv"],
+    "LN": ["LANE", "Ln."],
+    "CT": ["COURT", "Ct.", "crt"],
+    "CIR": ["CIRCLE", "Cir.", "Circ"],
+    "PL": ["PLACE", "Pl."],
+    "WAY": ["WAY", "Wy"],
+    "RD": ["ROAD", "Rd."],
+    "BLVD": ["BOULEVARD", "Blvd."],
+    "TER": ["TERRACE", "Terr"],
+    "LOOP": ["LOOP", "Loop"],
+    "PKWY": ["PARKWAY", "Pky"],
+    "HWY": ["HIGHWAY", "Hwy."],
+}
+WORDS = {
+    "N": "North",
+    "S": "South",
+    "E": "East",
+    "W": "West",
+    "NE": "Northeast",
+    "NW": "N.W.",
+    "SE": "South East",
+    "SW": "Southwest",
+}
+SPOKEN = {
+    "1ST": ["First", "1"],
+    "2ND": ["Second", "2"],
+    "3RD": ["Third"],
+    "14TH": ["Fourteenth", "14"],
+    "21ST": ["Twenty-First", "Twenty First"],
+    "SAINT": ["St.", "St"],
+    "MCALLISTER": ["Mc Allister", "MacAllister"],
+    "ONEIL": ["O'Neil", "O Neil", "O'Neill"],
+    "STATE ROUTE 9": ["SR 9", "State Rte 9", "SR9", "Hwy 9", "St. Rt. 9"],
+    "COUNTY ROAD 12": ["CR 12", "Co Rd 12", "County Rd. 12"],
+    "AVENUE B": ["Ave B", "Ave. B"],
+    "MOUNT HOPE": ["Mt Hope", "Mt. Hope"],
+    "LAKE VIEW": ["Lakeview"],
+    "TIMBER RIDGE": ["Timber Rdg", "Timberridge"],
+    "NORTH POINT": ["N Point", "Northpoint", "North Pt"],
+}
 KEYS = dict(zip("QWERTYUIOPASDFGHJKLZXCVBNM", "WESTRUYOUOSADFGHLKJXZCVBN", strict=False))
 KEYS |= {"A": "S", "E": "R", "I": "U", "O": "I", "L": "K", "M": "N", "N": "M"}
 CITY = ["Brookhaven Falls", "Cedar Park", "Anytown", "Glen Rose"]
@@ -134,8 +279,22 @@ def misspell(rng: random.Random, word: str) -> str:
         return word[:i] + word[i] + word[i:]
     if kind == 3:
         return word[:i] + KEYS.get(word[i].upper(), "E") + word[i + 1 :]
-    for old, new in rng.sample([("IE", "EI"), ("LL", "L"), ("TT", "T"), ("EY", "Y"), ("C", "K"), ("PH", "F"), ("Y", "IE"),
-                                ("ER", "OR"), ("OW", "O"), ("A", "E"), ("S", "Z")], 11):  # fmt: skip
+    for old, new in rng.sample(
+        [
+            ("IE", "EI"),
+            ("LL", "L"),
+            ("TT", "T"),
+            ("EY", "Y"),
+            ("C", "K"),
+            ("PH", "F"),
+            ("Y", "IE"),
+            ("ER", "OR"),
+            ("OW", "O"),
+            ("A", "E"),
+            ("S", "Z"),
+        ],
+        11,
+    ):
         if old in word[1:]:
             at = word.index(old, 1)
             return word[:at] + new + word[at + len(old) :]
@@ -190,7 +349,9 @@ def typed(rng: random.Random, home: Home) -> tuple[str, bool]:
         elif way == 1:
             front = rng.choice([f"Unit {unit}, ", f"#{unit} ", f"Apt {unit}, "])
         else:
-            back = rng.choice([f" #{unit}", f" # {unit}", f", Apt {unit}", f" apt. {unit}", f" Unit {unit}", f", unit #{unit}"])
+            back = rng.choice(
+                [f" #{unit}", f" # {unit}", f", Apt {unit}", f" apt. {unit}", f" Unit {unit}", f", unit #{unit}"]
+            )
     elif not unit and rng.random() < 0.004:
         back = rng.choice([" #1", " Apt A", " rear"])
     line = " ".join(p for p in (number, pre, name, suffix, post) if p) + back
@@ -253,13 +414,15 @@ class Result:
         precision = 1 - self.wrong / max(1, self.automatic)
         visible = 1 - (self.wrong - self.wrong_number_on_file) / max(1, self.automatic)
         return (
-            f"{label:<26}{self.rows:>6}{precision:>10.4f}{self.wrong:>7}{visible:>11.4f}{self.right / self.with_parcel:>9.4f}"
-            f"{(self.right + self.in_review) / self.with_parcel:>11.4f}{self.review / self.rows:>8.3f}{self.seconds:>8.2f}"
+            f"{label:<26}{self.rows:>6}{precision:>10.4f}{self.wrong:>7}{visible:>11.4f}"
+            f"{self.right / self.with_parcel:>9.4f}{(self.right + self.in_review) / self.with_parcel:>11.4f}"
+            f"{self.review / self.rows:>8.3f}{self.seconds:>8.2f}"
         )
 
 
 HEAD = (
-    f"{'':<26}{'rows':>6}{'precision':>10}{'wrong':>7}{'w/o number':>11}{'recall':>9}{'w/ review':>11}{'review':>8}{'s':>8}"
+    f"{'':<26}{'rows':>6}{'precision':>10}{'wrong':>7}{'w/o number':>11}"
+    f"{'recall':>9}{'w/ review':>11}{'review':>8}{'s':>8}"
 )
 
 
@@ -291,7 +454,9 @@ def run_invented(seed: int, size: int = 3_000, show: int = 0) -> Result:
     homes = community(rng, int(size * 1.09))
     rng.shuffle(homes)
     on_file, absent = homes[:size], homes[size:]
-    absent_streets = [Home("", str(rng.randrange(100, 3000)), "", n, "ST", "", "") for n in ("BIRCH", "COTTON", "EMBER", "FLINT")]
+    absent_streets = [
+        Home("", str(rng.randrange(100, 3000)), "", n, "ST", "", "") for n in ("BIRCH", "COTTON", "EMBER", "FLINT")
+    ]
     rows: list[tuple[str, str, bool]] = []
     for _ in range(size):
         draw = rng.random()
@@ -353,7 +518,10 @@ def _run(book: list[tuple[str, str]], rows: list[tuple[str, str, bool]], show: i
             show -= 1
             found = names.get(match.place_id or "", "")
             label = "WRONG" if bad else "lost "
-            print(f"  {label} {match.typed!r} truth {names.get(true_id, '(not on file)')!r} got {found!r} slip={slip} | {match.why}")
+            print(
+                f"  {label} {match.typed!r} truth {names.get(true_id, '(not on file)')!r} "
+                f"got {found!r} slip={slip} | {match.why}"
+            )
     return score(matches, [r[1] for r in rows], [r[2] for r in rows], seconds)
 
 
@@ -361,7 +529,9 @@ def main() -> None:
     """Print the tables."""
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     options.add_argument("--seeds", type=int, default=5)
-    options.add_argument("--answers", type=Path, nargs="*", default=[], help="folder written by python -m synthetic_community")
+    options.add_argument(
+        "--answers", type=Path, nargs="*", default=[], help="folder written by python -m synthetic_community"
+    )
     options.add_argument("--show", type=int, default=0, help="print that many wrong or lost rows per run")
     chosen = options.parse_args()
     print(HEAD)

@@ -245,7 +245,19 @@ def test_suggest_is_limited_and_never_empty_handed_on_a_number(book: AddressBook
 
 # ---- properties ------------------------------------------------------------------------------
 
-NAMES = ["TALLOW", "TALLOWS", "QUILL", "QUIET PARK", "MARROW", "MARLOW", "HARTSEDGE", "5TH", "15TH", "SAINT CORWEN", "WEST"]
+NAMES = [
+    "TALLOW",
+    "TALLOWS",
+    "QUILL",
+    "QUIET PARK",
+    "MARROW",
+    "MARLOW",
+    "HARTSEDGE",
+    "5TH",
+    "15TH",
+    "SAINT CORWEN",
+    "WEST",
+]
 TYPES = ["ST", "AVE", "CT", "LN", "CIR", "RDG", "LOOP", ""]
 DIRECTIONS = ["", "", "N", "S", "E", "NW"]
 

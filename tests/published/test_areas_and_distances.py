@@ -43,7 +43,9 @@ def test_local_distance_against_the_geodesic(lon: float, lat: float) -> None:
     assert projected == pytest.approx(GEOD.geometry_length(line), rel=0.001)
 
 
-@pytest.mark.parametrize(("lon", "epsg"), [(-122.27, 32610), (-87.9, 32616), (-180.0, 32601), (179.9, 32660), (3.1, 32631)])
+@pytest.mark.parametrize(
+    ("lon", "epsg"), [(-122.27, 32610), (-87.9, 32616), (-180.0, 32601), (179.9, 32660), (3.1, 32631)]
+)
 def test_local_projection_is_the_zone_around_the_place(lon: float, epsg: int) -> None:
     """Zones are six degrees wide and begin at 180 degrees west (USGS Professional Paper 1395, section 8)."""
     frame = gpd.GeoDataFrame(geometry=[_lot(lon - 0.001 if lon > 179 else lon, 45.0)], crs=4326)
@@ -52,4 +54,4 @@ def test_local_projection_is_the_zone_around_the_place(lon: float, epsg: int) ->
 
 def test_local_projection_south_of_the_equator() -> None:
     """The southern half of a zone has a number of its own."""
-    assert 32756 == local_epsg(gpd.GeoDataFrame(geometry=[_lot(151.2, -33.9)], crs=4326))
+    assert local_epsg(gpd.GeoDataFrame(geometry=[_lot(151.2, -33.9)], crs=4326)) == 32756

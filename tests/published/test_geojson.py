@@ -15,14 +15,18 @@ from shapely.geometry.polygon import LinearRing
 
 from geo.parcels import write_geojson
 
-HOLED = Polygon([(0, 0, 9), (0, 40, 9), (40, 40, 9), (40, 0, 9)], [[(10, 10, 9), (20, 10, 9), (20, 20, 9), (10, 20, 9)]])
+X, Y = 555_000, 5_190_000
+HOLED = Polygon(
+    [(X, Y, 9), (X, Y + 40, 9), (X + 40, Y + 40, 9), (X + 40, Y, 9)],
+    [[(X + 10, Y + 10, 9), (X + 20, Y + 10, 9), (X + 20, Y + 20, 9), (X + 10, Y + 20, 9)]],
+)
+FLAT = Polygon([(X + 50, Y), (X + 50, Y + 9), (X + 59, Y + 9), (X + 59, Y)])
 
 
 @pytest.fixture
 def document(tmp_path: Path) -> dict[str, Any]:
     """A clockwise lot with a hole and heights, in metres, and a multipolygon, as written."""
-    lots = gpd.GeoSeries([HOLED, MultiPolygon([HOLED, Polygon([(50, 0), (50, 9), (59, 9), (59, 0)])]), None], crs=32610)
-    lots = gpd.GeoSeries([None if g is None else g for g in lots.translate(555_000, 5_190_000)], crs=32610)
+    lots = gpd.GeoSeries([HOLED, MultiPolygon([HOLED, FLAT]), None], crs=32610)
     frame = gpd.GeoDataFrame(
         {
             "parcel_id": ["0012", "é\u2028", None],
@@ -54,7 +58,7 @@ def _polygons(document: dict[str, Any]) -> list[list[list[list[float]]]]:
 
 def test_document_is_a_feature_collection_section_3_3(document: dict[str, Any]) -> None:
     """A FeatureCollection of Features, each with properties and geometry (null where there is none: section 3.2)."""
-    assert "FeatureCollection" == document["type"]
+    assert document["type"] == "FeatureCollection"
     assert all({"type", "properties", "geometry"} == set(f) for f in document["features"])
     assert document["features"][2]["geometry"] is None
 
@@ -80,7 +84,7 @@ def test_rings_are_closed_and_have_four_positions_section_3_1_6(document: dict[s
 def test_positions_are_plane_and_short_sections_3_1_1_and_11_2(document: dict[str, Any]) -> None:
     """Two numbers to a position, no heights; at most seven decimals, about a centimetre."""
     positions = [p for polygon in _polygons(document) for ring in polygon for p in ring]
-    assert all(2 == len(p) for p in positions)
+    assert all(len(p) == 2 for p in positions)
     assert all(round(v, 7) == v for p in positions for v in p)
 
 
@@ -95,9 +99,9 @@ def test_bounding_box_is_west_south_east_north_section_5(document: dict[str, Any
 def test_values_are_json_and_missing_ones_null(document: dict[str, Any]) -> None:
     """Leading zeros, accents and line separators survive; NaN, infinity and NA become null."""
     first, second, third = (f["properties"] for f in document["features"])
-    assert "0012" == first["parcel_id"]
-    assert ["A", "B"] == first["units"]
-    assert {"parcel_id": "é\u2028", "built_year": None, "area_m2": None, "units": []} == second
+    assert first["parcel_id"] == "0012"
+    assert first["units"] == ["A", "B"]
+    assert second == {"parcel_id": "é\u2028", "built_year": None, "area_m2": None, "units": []}
     assert third["area_m2"] is None
 
 
