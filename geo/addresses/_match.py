@@ -16,6 +16,7 @@ from enum import StrEnum
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import OSA
 
+from geo.addresses._abbreviations import SPELLED, SPELLED_SUFFIX
 from geo.addresses._parse import Address, is_box, parse
 
 __all__ = ["AddressBook", "Candidate", "Match", "MatchStatus"]
@@ -26,6 +27,9 @@ DOUBTFUL_FROM = 60.0
 """Score from which a place is worth showing to a person."""
 MARGIN = 8.0
 """How far the best must be ahead of the next for the match to be taken without asking."""
+CERTAIN_ALONE_FROM, FAR_AHEAD = 82.0, 20.0
+"""A misspelling a little worse is taken too where nothing contradicts and no other home comes near."""
+_OTHER_FIGURES = 70.0
 _RESCUE_NAME = 80.0
 _SHOWN = 12
 
@@ -69,6 +73,8 @@ class _Place:
     address: Address
     shown: str
     has_siblings: bool
+    marks: tuple[str, ...]
+    spelled: str
 
 
 class AddressBook:
@@ -91,7 +97,7 @@ class AddressBook:
         self._places: list[_Place] = []
         for place_id, address in parsed:
             siblings = houses[_house_key(address)] > 1
-            place = _Place(place_id, address, address.display(), siblings)
+            place = _Place(place_id, address, address.display(), siblings, _marks(address.name), _spelled(address, ""))
             self._places.append(place)
             self._by_key.setdefault(address.key(), []).append(place)
             self._by_number.setdefault(_number(address), []).append(place)
@@ -107,9 +113,7 @@ class AddressBook:
         self._streets = {p.address.street() for p in self._places}
         self._name_scores: dict[str, dict[str, float]] = {}
 
-    def match_all(
-        self, typed: Sequence[str], progress: Callable[[int, int], None] | None = None
-    ) -> list[Match]:
+    def match_all(self, typed: Sequence[str], progress: Callable[[int, int], None] | None = None) -> list[Match]:
         """The match of each typed address, in order; `progress` is told how many of how many are done."""
         found = []
         for number, text in enumerate(typed, start=1):
@@ -186,12 +190,30 @@ class AddressBook:
     # ---- inside ---------------------------------------------------------
 
     def _read(self, typed: str) -> Address:
-        """The typed line as an address, without what people add after the street (city, remarks)."""
-        plain = tidy(typed)
-        address = self._with_whole_name(parse(plain))
+        """The typed line as an address of this neighborhood, without what people add around it."""
+        address = self._without_rest(typed)
+        if address.key() in self._by_key:
+            return address
+        mended = mend(typed)
+        if mended == typed:
+            return address
+        other = self._without_rest(mended)
+        if not address.number or (other.key() in self._by_key and not self._near(address)):
+            return other
+        return other if self._near(other) and not self._near(address) else address
+
+    def _near(self, address: Address) -> bool:
+        """Whether a home here has this number on a street like this."""
+        mine = _solid(address.name)
+        places = self._by_number.get(_number(address), [])
+        return any(self._name_score(mine, _solid(place.address.name)) >= _RESCUE_NAME for place in places)
+
+    def _without_rest(self, typed: str) -> Address:
+        """The line as an address, cut short where that makes a street of this neighborhood (city, remarks)."""
+        address = self._with_whole_name(parse(typed))
         if _solid(address.name) in self._by_name or not address.number:
             return address
-        words = plain.replace(",", " ").split()
+        words = typed.replace(",", " ").split()
         best, best_like = address, self._likeness_to_any(address)
         if best_like >= _RESCUE_NAME:
             return best
@@ -223,7 +245,9 @@ class AddressBook:
         if scored:
             best, place, why = scored[0]
             lead = best - scored[1][0] if len(scored) > 1 else 100.0
-            settled = best >= CERTAIN_FROM and lead >= MARGIN and not self._unit_left_out(address, place)
+            enough = best >= CERTAIN_FROM and lead >= MARGIN
+            enough |= best >= CERTAIN_ALONE_FROM and lead >= FAR_AHEAD and not _contradicts(address, place.address)
+            settled = enough and not self._unit_left_out(address, place)
             if settled and not self._another_street(address, place):
                 return Match(
                     typed=typed,
@@ -241,8 +265,11 @@ class AddressBook:
         if not scored:
             why = "No home has this number on that street; these are one slip away."
         elif len(scored) > 1 and scored[0][0] - scored[1][0] < MARGIN:
-            left_out = scored[0][1].has_siblings and not address.unit_id()
-            why = "The unit is missing, and several homes share the number." if left_out else "Several homes fit alike."
+            why = "Several homes fit alike."
+            if scored[0][1].address.unit_id() and self._unit_left_out(address, scored[0][1]):
+                why = "The unit is missing, and several homes share the number."
+            elif scored[0][1].address.key() == scored[1][1].address.key() == address.key():
+                why = "Several parcels have this very address."
         else:
             why = f"The nearest home differs: {scored[0][2]}."
         return _doubt(typed, every, why)
@@ -267,8 +294,18 @@ class AddressBook:
             penalty += _MISSING_DIRECTION if missing else _OTHER_DIRECTION
             notes.append("the direction is missing" if missing else "the direction differs")
         score -= penalty
-        if typed.suffix != own.suffix and whole > score and (mine == theirs or not mine):
+        if (
+            typed.suffix != own.suffix
+            and not (typed.suffix and own.suffix)
+            and whole > score
+            and (mine == theirs or not mine)
+        ):
             score, notes = whole, ["the street is spelled differently"]
+        if score < CERTAIN_FROM and _sounds_like(typed, place):
+            missing = typed.suffix != own.suffix
+            score, notes = 100.0 - _MISSING_SUFFIX * missing, ["the street type is missing"] if missing else []
+        elif _marks(typed.name) != place.marks and score > _OTHER_FIGURES:
+            score, notes = _OTHER_FIGURES, ["the number or letter in the street's name differs"]
         unit, other = typed.unit_id(), own.unit_id()
         if unit != other:
             score -= _NEEDLESS_UNIT if not other else _MISSING_UNIT if not unit else _OTHER_UNIT
@@ -304,15 +341,14 @@ class AddressBook:
         )
 
     def _unit_left_out(self, typed: Address, place: _Place) -> bool:
-        return place.has_siblings and not typed.unit_id()
+        """Where there is a unit, its number has to be said: "unit B" alone on file still means there is an A."""
+        return (place.has_siblings or bool(place.address.unit_id())) and not typed.unit_id()
 
     def _one_slip(self, typed: Address) -> list[tuple[float, _Place, str]]:
         """Places on streets like the one typed whose number is one slip of the pen away."""
         mine = _solid(typed.name)
         found = []
-        for name, like, _ in process.extract(
-            mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=_RESCUE_NAME
-        ):
+        for name, like, _ in process.extract(mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=_RESCUE_NAME):
             for place in self._by_name[name]:
                 if place.address.number == typed.number or OSA.distance(place.address.number, typed.number) != 1:
                     continue
@@ -330,37 +366,27 @@ class AddressBook:
         return [p for n, places in self._by_number.items() if n.startswith(number) for p in places]
 
 
-_TIDY = tuple(
+_MENDS = tuple(
     (re.compile(pattern, re.IGNORECASE), to)
     for pattern, to in (
-        (r"[\r\n]+", ", "),
-        (r"[\s\u00a0]+", " "),
-        (r"\((?:unit |apt |# ?)?([a-z]|\d{1,3})\)", r" UNIT \1 "),  # "(B)"
-        (r"\([^)]*\)", " "),  # "(corner house)"
-        (r"^\W*(?:#|no\.?|nr\.?|number|house)\s*(?=\d)", ""),  # "#1533"
-        (r"^([\dlIO]*\d[\dlIO]*|[lI][\dlIO]+)(?=[\s\-])", lambda m: _digits(m.group())),  # "ll29"
-        (r"^\W*lot\s+\w+\s*,\s*(?=\d)", ""),  # "Lot 14, 12 Alder Ct"
-        (r"^(?!\W*(?:unit|apt|ste|suite|#))[a-z'’:,. ]+?(?=\d)", ""),  # "my address is 225"
-        (r"^(\d+)\s*[-–—,]\s+(?=\w)", r"\1 "),  # "1704 - Fallow"
-        (r"^(\d+)(?!(?:st|nd|rd|th)\b)(?=[a-z]{2,})", r"\1 "),  # "979Little"
-        (r"^(\d+[a-z]?\s+\d{1,3}) (st|nd|rd|th)(?= )", r"\1\2"),  # "1703 1 st St"
-        (r"\b(unit|apt|ste|suite|apartment)\.?([a-z]|\d{1,3})\b", r"\1 \2"),  # "unitA"
-        (r"(?<=[a-z\d])\s*[-,]\s*([a-z])(?=\s*(?:[,;]|$))", r" UNIT \1"),  # "Gorse Ln-A"
-        (r"\s[-–—:]\s+[a-z]{2,}.*$", ""),  # "- blue door"
-        (r"[;:!?*|]+", " "),
+        (r"^(?!\W*(?:unit|apt|ste|suite|p\W*o\b|#))[a-z'’:,. ]+?(?=\d)", ""),  # "my address is 225"
+        (r"^\W*([\dlIO]*\d[\dlIO]*|[lI][\dlIO]+)(?=[\s\-])", lambda m: _digits(m.group())),  # "ll29", "94O"
+        (r"(?<=[a-z\d])\s*[-,]\s*([a-z])(?=\s*(?:[,;]|$))", r" UNIT \1"),  # "Stone Wall W, A"
+        (r"^\W*(\d+\w?)\s*[.,]\s*(?=\w)", r"\1 "),  # "1339, Hollintan Rd Unit A"
+        (r"^\W*#\s*(?=\d)", ""),  # "#1625 B Bramblehall Cir"
     )
 )
 
 
-def tidy(typed: str) -> str:
-    """The typed line without the marks and slips that hide its parts."""
-    for pattern, to in _TIDY:
+def mend(typed: str) -> str:
+    """Another way to read a line that names no home as it stands: letters for figures, words before the number."""
+    for pattern, to in _MENDS:
         typed = pattern.sub(to, typed)  # type: ignore[arg-type]
-    return typed.strip(" ,.")
+    return typed
 
 
 def _digits(text: str) -> str:
-    return text.translate(str.maketrans("lIOo", "1100"))
+    return text.translate(str.maketrans("lLIiOo", "111100"))
 
 
 def _number(address: Address) -> str:
@@ -370,6 +396,34 @@ def _number(address: Address) -> str:
 
 def _house_key(address: Address) -> str:
     return f"{_number(address)}|{address.street()}"
+
+
+def _marks(name: str) -> tuple[str, ...]:
+    """Figures and lone letters of a street's name: 106th is no slip for 109th, nor Avenue B for Avenue C."""
+    return tuple(re.findall(r"\d+|\b[A-Z]\b", name))
+
+
+def _contradicts(typed: Address, own: Address) -> bool:
+    """Whether a part that both have differs."""
+    mine, theirs = _directions(typed), _directions(own)
+    return bool((typed.suffix and own.suffix and typed.suffix != own.suffix) or (mine and theirs and mine != theirs))
+
+
+def _spelled(address: Address, suffix: str) -> str:
+    """The name solid with its directions, and maybe its type, spelled out: "N Point" and "Northpoint" are one."""
+    before, after = (SPELLED.get(d, "") for d in (address.predirection, address.postdirection))
+    return _solid(f"{before}{address.name}{SPELLED_SUFFIX.get(suffix, suffix)}{after}")
+
+
+def _sounds_like(typed: Address, place: _Place) -> bool:
+    """Whether the streets read aloud are one, a word having been taken for a direction or a type in one of them.
+
+    "North Pt" may be "North Point Pl" without its type, "Northpoint Pl" is it in full.
+    """
+    if typed.suffix and _spelled(typed, typed.suffix) == place.spelled:
+        return True
+    same_type = not typed.suffix or typed.suffix == place.address.suffix
+    return same_type and _spelled(typed, "") == place.spelled
 
 
 def _solid(text: str) -> str:

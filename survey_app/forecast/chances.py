@@ -34,7 +34,7 @@ __all__ = ["Batch", "Plan", "batches"]
 ENOUGH_ANSWERS = 5
 """From this many answers on a phase's silent homes are taken to be like them."""
 _CHUNK = 24_000
-_FEWEST_DRAWS = 12
+_FEWEST_DRAWS = 8
 
 
 @dataclass(frozen=True, eq=False)
@@ -249,40 +249,47 @@ class _Engine:
         log_life = theta[:, :1] + parts @ self.design.T
         shape, rates = np.exp(theta[:, 1:2]), np.exp(theta[:, lay.bands])
         pace = act_pace(theta[:, lay.acts]) if self.segments is not None else None
-        base: Floats | None = None
-        stay_before = np.ones_like(log_life)
-        hazard_before = early_before = np.zeros_like(log_life)
-        within = np.zeros((len(self.steps), *log_life.shape))
-        left: list[Floats] = []
         times = (0.0, *self.steps)
+        draws, count = log_life.shape
+        within = np.empty((len(self.steps), draws, count))
+        left = np.empty((draws, len(self.steps), count))  # what leaves service in each step
+        base = np.empty((draws, count))
         for s in range(len(times)):
-            log_age = self.log_ages[s]
+            age = self.log_ages[s]
             if self.segments is not None and pace is not None:
-                log_age = np.tile(log_age, (len(theta), 1))
-                log_age[:, self.acted] = np.log(pace @ self.segments[s].T)
-            hazard = law.cumulative(shape * (log_age - log_life) + law.offset)
-            early = rates @ self.bands[s].T
-            if base is None:
-                base = hazard + early
-                hazard_before, early_before = hazard, early
+                age = np.tile(age, (draws, 1))
+                age[:, self.acted] = np.log(pace @ self.segments[s].T)
+            u = age - log_life
+            u *= shape
+            u += law.offset
+            hazard = law.cumulative(u)
+            total = rates @ self.bands[s].T
+            total += hazard
+            if s == 0:
+                base[:] = total
+                stay_before, hazard_before, total_before = np.ones_like(base), hazard, total
                 continue
-            stay = np.exp(base - hazard - early)
-            d_hazard, d_early = hazard - hazard_before, early - early_before
+            stay = np.exp(base - total)
             gone = stay_before - stay
-            within[s - 1] = gone * (d_hazard / np.maximum(d_hazard + d_early, 1e-300))
+            left[:, s - 1] = gone
+            # of all that leaves in a step, failures have the failures' share of the hazard
+            share = hazard - hazard_before
+            share /= np.maximum(total - total_before, 1e-300)
+            share *= gone
+            within[s - 1] = share
             if s > 1:
                 within[s - 1] += within[s - 2]
-            left.append(gone)
-            stay_before, hazard_before, early_before = stay, hazard, early
-        for s, t in enumerate(self.steps):  # what fails again after a replacement within the horizon
+            stay_before, hazard_before, total_before = stay, hazard, total
+        # what fails again after a replacement within the horizon
+        again = np.zeros((running.shape[1], draws, len(self.steps), len(self.steps)))
+        for s, t in enumerate(self.steps):
             for r in range(s + 1):
-                again = _read_at(running, t - 0.5 * (times[r] + times[r + 1]))
-                for group, span in self.spans:
-                    within[s][:, span] += left[r][:, span] * again[:, group, None]
+                again[:, :, s, r] = _read_at(running, t - 0.5 * (times[r] + times[r + 1])).T
+        for group, span in self.spans:
+            within[:, :, span] += np.matmul(again[group], left[:, :, span]).transpose(1, 0, 2)
         homes = len(self.plan.row)
         result = within[:, :, :homes]
         if len(points.wide):
-            assert base is not None
             # of the two nodes, the one more likely to have survived so far counts more
             share = 1 / (1 + np.exp(np.clip(base[:, homes:] - base[:, points.wide], -50, 50)))
             result[:, :, points.wide] += share * (within[:, :, homes:] - result[:, :, points.wide])

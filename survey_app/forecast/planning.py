@@ -96,13 +96,13 @@ def what_would_help(posterior: Posterior, *, years: float = 1.0, answers: int = 
             for homes, p in parts:
                 silent_mean[s, batch.draws] += homes * p[0]
     spread = np.zeros(len(plan.strata))
-    plain = np.zeros((len(plan.strata), _DRAWS))  # expected failures without the bootstrap's noise
+    total = silent_mean.sum(axis=0)
     chance_part = 0.0
     boot = np.zeros(len(plan.strata))
     for s, stratum in enumerate(plan.strata):
         mine = chances[:, stratum.answered]
         chance_part += float((mine * (1 - mine)).sum(axis=1).mean())
-        plain[s] = mine.sum(axis=1)
+        total = total + mine.sum(axis=1)
         quiet = len(stratum.silent)
         if not quiet:
             continue
@@ -111,14 +111,11 @@ def what_would_help(posterior: Posterior, *, years: float = 1.0, answers: int = 
         if donors.shape[1]:
             spread[s] = float(donors.var(axis=1).mean())
         if len(stratum.donors):
-            plain[s] += quiet * donors.mean(axis=1)
             boot[s] = quiet**2 * spread[s] / (len(stratum.donors) + 1)
-        else:
-            plain[s] += silent_mean[s]
         chance_part += float((quiet * mean * (1 - mean)).mean())
-    total = plain.sum(axis=0)
-    law_part = float(total.var())
-    now = _Z * math.sqrt(chance_part + law_part + float(boot.sum()))
+    expected = float(total.var())  # of the expected count: the law of life, and how well the answers stand for all
+    law_part = max(expected - float(boot.sum()), 0.0)
+    now = _Z * math.sqrt(chance_part + expected)
     shrink = _information(posterior, plan, total, pick, answers)
     options = []
     for s, stratum in enumerate(plan.strata):
@@ -128,7 +125,7 @@ def what_would_help(posterior: Posterior, *, years: float = 1.0, answers: int = 
         more = min(answers, quiet)
         left = quiet - more
         new_boot = left**2 * spread[s] / (len(stratum.donors) + more + 1)
-        variance = chance_part - more * spread[s] + law_part * shrink[s] + float(boot.sum()) - boot[s] + new_boot
+        variance = chance_part - more * spread[s] + law_part * shrink[s] + expected - law_part - boot[s] + new_boot
         options.append(
             MoreAnswers(phase=stratum.phase, silent=quiet, answers=more, plus_minus=_Z * math.sqrt(max(variance, 0.0)))
         )

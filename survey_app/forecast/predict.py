@@ -32,7 +32,7 @@ from .sentences import explain
 __all__ = ["forecast", "forecast_from"]
 
 FAN_YEARS = 10
-_FAN_DRAWS = 160
+_FAN_DRAWS = 128
 _Z90 = float(ndtri(0.95))
 
 

@@ -504,7 +504,7 @@ def _walk(target: Callable[[Floats], Floats], state: Floats, draws: int, rng: np
 
 def chunked_value(likelihood: Likelihood, theta: Floats) -> Floats:
     """Log likelihood of many parameter vectors, a few at a time to stay in the processor's cache."""
-    step = max(1, 40_000 // max(likelihood.terms, 1))
+    step = max(1, 20_000 // max(likelihood.terms, 1))
     parts = [likelihood.value(theta[i : i + step]) for i in range(0, len(theta), step)]
     return np.concatenate(parts)
 
@@ -591,7 +591,7 @@ def maximum_likelihood(observations: Observations, *, law: str = "weibull") -> M
     rows = likelihood.row_slopes(theta_of(start)) / np.sqrt(observations.weight)[:, None]
     rows[:, 2:] -= mean * rows[:, :1]
     rows *= unit
-    first = np.linalg.inv(rows.T @ rows / total + 0.02 * np.eye(size))
+    first = np.asarray(np.linalg.inv(rows.T @ rows / total + 0.02 * np.eye(size)), dtype=np.float64)
     v, lowest = descend_bfgs(descend, start, first, tolerance=1e-7)
     theta = theta_of(v)
     names = likelihood.layout.names

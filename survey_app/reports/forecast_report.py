@@ -57,7 +57,7 @@ def fan_rows(found: Forecast) -> list[dict[str, Any]]:
 
 def fan_chart(found: Forecast) -> dict[str, Any]:
     """The fan as a Vega-Lite specification: the expected number as a line, its 90% interval as a band."""
-    rows = [{"years": 0, "mean": 0, "low": 0, "high": 0}]
+    rows: list[dict[str, float]] = [{"years": 0, "mean": 0, "low": 0, "high": 0}]
     rows += [
         {"years": f.year, "mean": round(f.so_far.mean, 1), "low": f.so_far.low, "high": f.so_far.high}
         for f in found.fan

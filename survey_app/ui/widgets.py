@@ -24,6 +24,7 @@ __all__ = [
     "show_rows",
     "show_standing",
     "style",
+    "wide",
 ]
 
 _CSS = """
@@ -47,6 +48,11 @@ button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.
 def style() -> None:
     """Larger type, targets a thumb can hit, and a print style."""
     st.html(_CSS)
+
+
+def wide() -> None:
+    """Let this page use the whole width of a desk's screen, for maps and long tables."""
+    st.html("<style>.block-container { max-width: 84rem; }</style>")
 
 
 def page_head(survey: Survey, who: Actor) -> None:

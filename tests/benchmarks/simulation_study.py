@@ -9,7 +9,8 @@ forecasts was from the sum of what happened, and how wide the intervals were. Th
 ways include the model with one of its parts taken out, so that each part's worth
 is seen failing. A second table scores single homes (Brier) against an oracle that
 knows the true law and against the rule "past twice its warranty it will fail"; a
-third is the calibration of single homes, pooled.
+third is the calibration of single homes, pooled. With --alarms it counts instead how
+often the signs of answers prompted by leaks are raised, with and without reason.
 """
 
 from __future__ import annotations
@@ -33,7 +34,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from simulated_worlds import AS_OF, Community, World, build
 
 from survey_app.forecast import Forecast, forecast_from
-from survey_app.lifetime import Observations, Posterior, fit, load_prior, observations
+from survey_app.lifetime import Observations, Posterior, cut_five, fit, load_prior, observations
 from survey_app.lifetime.observations import EARLY, FAILED, NO_START
 
 HORIZONS = (1.0, 3.0, 5.0)
@@ -255,6 +256,40 @@ def _calibration(results: list[dict[str, object]]) -> list[str]:
     return lines
 
 
+def alarm(job: tuple[str, int]) -> tuple[str, float, bool, float]:
+    """The five-year check's z in one community, and whether the response tilt is clearly above none."""
+    world, seed = job
+    c = build(WORLDS[world], seed)
+    check = cut_five(c.homes, c.heaters, c.services, as_of=AS_OF, prior=load_prior())
+    found = observations(c.homes, c.heaters, c.services, as_of=AS_OF)
+    mean, _, low, _ = fit(found, load_prior(), seed=seed, draws=400).parameter("response tilt")
+    return world, check.z, low > 0, math.exp(mean)
+
+
+def alarms(communities: int, seed: int, jobs: int) -> str:
+    """How often the two signs of answers prompted by leaks are raised, with and without reason."""
+    worlds = ("response ignorable", "base", "leak odds x2.7")
+    todo = [(world, seed * 100_000 + i) for world in worlds for i in range(communities)]
+    if jobs == 1:
+        results = [alarm(job) for job in todo]
+    else:
+        with ProcessPoolExecutor(jobs) as pool:
+            results = list(pool.map(alarm, todo, chunksize=2))
+    lines = [
+        "| world | communities | could be judged | z: mean, sd | z > 1.64 | tilt's 90% range above one | mean tilt |",
+        "|---|---|---|---|---|---|---|",
+    ]
+    for world in worlds:
+        mine = [r for r in results if r[0] == world]
+        z = np.array([r[1] for r in mine])
+        z = z[np.isfinite(z)]
+        lines.append(
+            f"| {world} | {len(mine)} | {len(z)} | {z.mean():+.2f}, {z.std():.2f} | {(z > 1.64).mean():.3f} "
+            f"| {np.mean([r[2] for r in mine]):.3f} | {np.mean([r[3] for r in mine]):.2f} |"
+        )
+    return "\n".join(lines)
+
+
 def main() -> None:
     """Command line."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
@@ -263,7 +298,11 @@ def main() -> None:
     parser.add_argument("--worlds", default=",".join(WORLDS), help="names separated by commas")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--no-ablations", action="store_true")
+    parser.add_argument("--alarms", action="store_true", help="study the signs of answers prompted by leaks instead")
     arguments = parser.parse_args()
+    if arguments.alarms:
+        print(alarms(arguments.communities, arguments.seed, arguments.jobs))
+        return
     names = [name.strip() for name in arguments.worlds.split(",")]
     unknown = [name for name in names if name not in WORLDS]
     if unknown:

@@ -11,10 +11,10 @@ found = session.forecast()
 if found.refusal:
     st.warning(found.refusal)
 for horizon in found.horizons:
-    years = "the next year" if horizon.years == 1 else f"the next {horizon.years:g} years"
+    span = "the next year" if horizon.years == 1 else f"the next {horizon.years:g} years"
     count = horizon.everyone
     st.markdown(
-        f"In **{years}** about **{count.mean:.0f} of {count.homes} heaters** will be lost: most likely between "
+        f"In **{span}** about **{count.mean:.0f} of {count.homes} heaters** will be lost: most likely between "
         f"{count.low} and {count.high} (a 90 % interval)."
     )
 st.vega_lite_chart(fan_chart(found), width="stretch")

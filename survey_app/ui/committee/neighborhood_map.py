@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from survey_app.ui import session
+from survey_app.ui import session, widgets
 
+widgets.wide()
 st.title("Neighborhood map")
 st.markdown("How many heaters are past twice their warranty, street by street. No single home can be made out.")
 page = session.public_map_page()

@@ -6,6 +6,7 @@ from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.standing_table import standing_rows
 from survey_app.ui import session, widgets
 
+widgets.wide()
 st.title("List of every home")
 survey = session.survey()
 found = survey.standings()

@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from survey_app.ui import session
+from survey_app.ui import session, widgets
 
+widgets.wide()
 st.title("Map of every home")
 st.markdown("This map shows single homes. Keep it to yourself; the committee's map shows groups of homes only.")
 page = session.whole_map_page()

@@ -1,24 +1,19 @@
-"""The survey's front door: checks who asks, loads, delegates, saves.
-
-Pages, commands and reports reach the records through :class:`Survey` alone. It
-holds no arithmetic and formats nothing. :class:`Doors` is how somebody becomes
-an actor.
-"""
+"""`Survey`: what an actor may ask of the records, in one place."""
 
 from __future__ import annotations
 
 import uuid
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 from weakref import WeakKeyDictionary
 
 from geo.addresses import AddressBook, Candidate
-from geo.parcels import Notice, ParcelFile
+from geo.parcels import ParcelFile
 from survey_app import credentials
 from survey_app.access import Action, Actor, Role, require
-from survey_app.csv_import import Imported, Sheet, check_rows
+from survey_app.csv_import import Sheet, check_rows
 from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, what_would_help
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
@@ -31,176 +26,16 @@ from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
-from survey_app.store import CommunityState, Store, StoredAnswer, UnusableData, tables
+from survey_app.store import CommunityState, Store, StoredAnswer, tables
+from survey_app.survey.doors import put_account
+from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 
-__all__ = [
-    "Doors",
-    "DoubtfulAnswer",
-    "ImportReport",
-    "LoadReport",
-    "SignInRefused",
-    "Store",
-    "Submission",
-    "Survey",
-    "UnusableData",
-    "open_store",
-]
+__all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
 
-open_store = Store.open
 FORECAST_SEED = 1
 """The same records give the same forecast, whoever looks."""
 FORECAST_DRAWS = 1000
 Progress = Callable[[int, int], object]
-
-
-class SignInRefused(PermissionError):
-    """A sign-in that was not accepted; the message says what to do, never which part was wrong."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoadReport:
-    """What loading a parcel file did."""
-
-    parcels: int
-    homes: int
-    phases: int
-    repaired: tuple[Notice, ...]
-    refused: tuple[Notice, ...]
-    assumed: tuple[str, ...]
-    kept_without_parcel: tuple[str, ...]
-    """Homes with answers that the new file no longer has: kept, for the volunteer to look at."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Submission:
-    """What became of one answer: stored or not, and every problem found."""
-
-    stored: bool
-    checked: Checked
-    join: Join | None
-    standing: Standing | None
-    """Where the home stands by this answer alone; None when it was not stored."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImportReport:
-    """What an import did. ``needs_eye`` says whether anything waits for the volunteer."""
-
-    rows: int
-    new: int
-    already_there: int
-    joined: int
-    doubtful: int
-    no_such_home: int
-    homes: int
-    imported: Imported
-
-    @property
-    def needs_eye(self) -> bool:
-        """Whether rows went to the mend file or to the list of doubtful addresses."""
-        return bool(self.imported.rejected) or self.doubtful > 0 or self.no_such_home > 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DoubtfulAnswer:
-    """An answer that waits for the volunteer to say which home it is for."""
-
-    answer: Answer
-    state: JoinState
-    why: str
-    candidates: tuple[Candidate, ...]
-
-
-class Doors:
-    """Where people sign in and become actors.
-
-    Parameters
-    ----------
-    store
-        The open records.
-    """
-
-    def __init__(self, store: Store) -> None:
-        self._store = store
-
-    def needs_first_account(self) -> bool:
-        """Whether nobody can sign in yet, so that the first volunteer must be named."""
-        return not self._store.account_names() and not self._store.state().open_doors
-
-    def is_open_demo(self) -> bool:
-        """Whether the doors stand open because the community is synthetic."""
-        state = self._store.state()
-        return state.open_doors and state.community.synthetic
-
-    def create_first_account(self, name: str, password: str, *, now: datetime) -> Actor:
-        """Name the first volunteer. Later accounts are made by a volunteer."""
-        if not self.needs_first_account():
-            raise SignInRefused("The first account exists already. Ask a volunteer to make yours.")
-        _put_account(self._store, name, password, Role.VOLUNTEER, by=name, now=now)
-        return Actor(name=name.strip(), role=Role.VOLUNTEER)
-
-    def sign_in(self, name: str, password: str, *, now: datetime) -> Actor:
-        """Sign in a volunteer or a committee member.
-
-        Raises
-        ------
-        SignInRefused
-            For a wrong name or password, or while the account is locked.
-        """
-        account = self._store.account(name.strip())
-        if account and account["locked_until"] and now < account["locked_until"]:
-            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
-        good = credentials.is_secret(account["password_hash"] if account else None, password)
-        if account is not None:
-            self._count(account, good, now, who=account["name"], put=lambda w, row: w.put_account(row))
-        if account is None or not good:
-            raise SignInRefused("That name and password do not belong together.")
-        return Actor(name=account["name"], role=Role(account["role"]))
-
-    def open_home(self, typed_code: str, *, now: datetime) -> Actor:
-        """Open one home with the private code from its letter.
-
-        Raises
-        ------
-        SignInRefused
-            For a wrong or revoked code, or while it is locked.
-        """
-        code = credentials.read_code(typed_code)
-        if code is None:
-            raise SignInRefused("A code has 14 letters and digits, like ABCD-EFGHJ-KMNPQ. Check it against the letter.")
-        row = self._store.access_code(code.locator)
-        if row and row["locked_until"] and now < row["locked_until"]:
-            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
-        live = row is not None and row["revoked_at"] is None
-        good = credentials.is_secret(row["code_hash"] if row and live else None, code.secret)
-        if row is not None:
-            self._count(row, good, now, who="resident", put=lambda w, changed: w.put_access_codes([changed]))
-        if row is None or not good:
-            raise SignInRefused(
-                "That code is not known. Check it against the letter, or ask the volunteer for a new one."
-            )
-        return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
-
-    def step_in(self, role: Role) -> Actor:
-        """Enter the open demo without a password.
-
-        Raises
-        ------
-        SignInRefused
-            Everywhere but in the synthetic demo.
-        """
-        if not self.is_open_demo():
-            raise SignInRefused("Only the synthetic demo can be entered without signing in.")
-        return Actor(name=f"demo {role}", role=role)
-
-    def _count(
-        self, row: dict[str, Any], good: bool, now: datetime, *, who: str, put: Callable[[Any, dict[str, Any]], None]
-    ) -> None:
-        if good and row["failed_tries"] == 0 and row["locked_until"] is None:
-            return
-        tries, until = (0, None) if good else credentials.lock_state(row["failed_tries"], now)
-        with self._store.writing(who=who, action="sign in" if good else "sign-in refused", at=now) as write:
-            put(write, {**row, "failed_tries": tries, "locked_until": until})
 
 
 class Survey:
@@ -619,7 +454,7 @@ class Survey:
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account for another volunteer or a committee member."""
         require(self.actor, Action.MANAGE_SIGN_IN)
-        _put_account(self._store, name, password, role, by=self.actor.name, now=self.now)
+        put_account(self._store, name, password, role, by=self.actor.name, now=self.now)
 
     # ---- inside ---------------------------------------------------------------
 
@@ -757,27 +592,3 @@ def _of_home(answer: Answer, home_id: str | None) -> Answer:
 def _with_facts(new: Home, old: Home | None) -> Home:
     """A reloaded home keeps what its people told."""
     return new if old is None else replace(new, moved_in=old.moved_in, softener=old.softener)
-
-
-def _put_account(store: Store, name: str, password: str, role: Role, *, by: str, now: datetime) -> None:
-    name = name.strip()
-    if not name:
-        raise SignInRefused("Give the account a name.")
-    weak = credentials.weak_password(password)
-    if weak:
-        raise SignInRefused(weak)
-    if role not in (Role.VOLUNTEER, Role.COMMITTEE):
-        raise SignInRefused("Accounts are for volunteers and the committee; residents use their private code.")
-    if store.account(name) is not None:
-        raise SignInRefused(f"There is an account named {name} already. Choose another name.")
-    row = {
-        "name": name,
-        "role": str(role),
-        "password_hash": credentials.hash_secret(password),
-        "created_at": now,
-        "failed_tries": 0,
-        "locked_until": None,
-    }
-    with store.writing(who=by, action="make an account", at=now) as write:
-        write.put_account(row)
-        write.log("account", name, None, {"role": str(role)})

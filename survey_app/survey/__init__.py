@@ -1,0 +1,26 @@
+"""The survey's front door: checks who asks, loads, delegates, saves.
+
+Pages, commands and reports reach the records through :class:`Survey` alone. It
+holds no arithmetic and formats nothing. :class:`Doors` is how somebody becomes
+an actor.
+"""
+
+from survey_app.store import Store, UnusableData
+from survey_app.survey.doors import Doors
+from survey_app.survey.front import Survey
+from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
+
+open_store = Store.open
+
+__all__ = [
+    "Doors",
+    "DoubtfulAnswer",
+    "ImportReport",
+    "LoadReport",
+    "SignInRefused",
+    "Store",
+    "Submission",
+    "Survey",
+    "UnusableData",
+    "open_store",
+]

@@ -1,0 +1,73 @@
+"""What the front door hands back: reports of loading, importing and submitting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geo.addresses import Candidate
+from geo.parcels import Notice
+from survey_app.csv_import import Imported
+from survey_app.intake import Checked
+from survey_app.joins import Join, JoinState
+from survey_app.records import Answer
+from survey_app.standing import Standing
+
+__all__ = ["DoubtfulAnswer", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
+
+
+class SignInRefused(PermissionError):
+    """A sign-in that was not accepted; the message says what to do, never which part was wrong."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadReport:
+    """What loading a parcel file did."""
+
+    parcels: int
+    homes: int
+    phases: int
+    repaired: tuple[Notice, ...]
+    refused: tuple[Notice, ...]
+    assumed: tuple[str, ...]
+    kept_without_parcel: tuple[str, ...]
+    """Homes with answers that the new file no longer has: kept, for the volunteer to look at."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Submission:
+    """What became of one answer: stored or not, and every problem found."""
+
+    stored: bool
+    checked: Checked
+    join: Join | None
+    standing: Standing | None
+    """Where the home stands by this answer alone; None when it was not stored."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ImportReport:
+    """What an import did. ``needs_eye`` says whether anything waits for the volunteer."""
+
+    rows: int
+    new: int
+    already_there: int
+    joined: int
+    doubtful: int
+    no_such_home: int
+    homes: int
+    imported: Imported
+
+    @property
+    def needs_eye(self) -> bool:
+        """Whether rows went to the mend file or to the list of doubtful addresses."""
+        return bool(self.imported.rejected) or self.doubtful > 0 or self.no_such_home > 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoubtfulAnswer:
+    """An answer that waits for the volunteer to say which home it is for."""
+
+    answer: Answer
+    state: JoinState
+    why: str
+    candidates: tuple[Candidate, ...]
