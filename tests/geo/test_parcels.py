@@ -311,7 +311,7 @@ def test_outline_points_with_a_system_become_marks(tmp_path: Path) -> None:
 
 def test_outline_none_usable_is_refused(tmp_path: Path) -> None:
     """A layer of lines has no parcel, and the first reason is given."""
-    with pytest.raises(UnusableParcelFile, match="usable outline.*linestring"):
+    with pytest.raises(UnusableParcelFile, match=r"usable outline.*linestring"):
         read(county([LineString([(EAST, NORTH), (EAST + 9, NORTH)])]), tmp_path)
 
 
