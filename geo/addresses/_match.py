@@ -198,8 +198,10 @@ class AddressBook:
         if mended == typed:
             return address
         other = self._without_rest(mended)
-        if not address.number or (other.key() in self._by_key and not self._near(address)):
+        if not address.number:
             return other
+        if other.house_key() == address.house_key() and not address.unit_id():
+            return other  # the unit was hidden
         return other if self._near(other) and not self._near(address) else address
 
     def _near(self, address: Address) -> bool:
@@ -304,6 +306,10 @@ class AddressBook:
         if score < CERTAIN_FROM and _sounds_like(typed, place):
             missing = typed.suffix != own.suffix
             score, notes = 100.0 - _MISSING_SUFFIX * missing, ["the street type is missing"] if missing else []
+        elif score < CERTAIN_FROM and typed.suffix and OSA.distance(_spelled(typed, typed.suffix), place.spelled) <= 2:
+            # "Gleen Loop" for "Glen Loop Ln": the type typed is the name's last word.
+            score = self._name_score(_spelled(typed, typed.suffix), place.spelled) - _MISSING_SUFFIX
+            notes = ["the street is spelled differently", "the street type is missing"]
         elif _marks(typed.name) != place.marks and score > _OTHER_FIGURES:
             score, notes = _OTHER_FIGURES, ["the number or letter in the street's name differs"]
         unit, other = typed.unit_id(), own.unit_id()
@@ -335,10 +341,8 @@ class AddressBook:
         if mine in self._by_name:
             return True
         score = self._name_score(mine, own)
-        return any(
-            name != own and like > score - MARGIN / 2
-            for name, like, _ in process.extract(mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=70)
-        )
+        near = process.extract(mine, self._names, scorer=fuzz.ratio, limit=4, score_cutoff=70)
+        return any(name != own and self._name_score(mine, name) > score - MARGIN / 2 for name, _, _ in near)
 
     def _unit_left_out(self, typed: Address, place: _Place) -> bool:
         """Where there is a unit, its number has to be said: "unit B" alone on file still means there is an A."""
@@ -369,8 +373,8 @@ class AddressBook:
 _MENDS = tuple(
     (re.compile(pattern, re.IGNORECASE), to)
     for pattern, to in (
-        (r"^(?!\W*(?:unit|apt|ste|suite|p\W*o\b|#))[a-z'’:,. ]+?(?=\d)", ""),  # "my address is 225"
         (r"^\W*([\dlIO]*\d[\dlIO]*|[lI][\dlIO]+)(?=[\s\-])", lambda m: _digits(m.group())),  # "ll29", "94O"
+        (r"^(?!\W*(?:unit|apt|ste|suite|p\W*o\b|#))[a-z'’:,. ]+?(?=\d)", ""),  # "my address is 225"
         (r"(?<=[a-z\d])\s*[-,]\s*([a-z])(?=\s*(?:[,;]|$))", r" UNIT \1"),  # "Stone Wall W, A"
         (r"^\W*(\d+\w?)\s*[.,]\s*(?=\w)", r"\1 "),  # "1339, Hollintan Rd Unit A"
         (r"^\W*#\s*(?=\d)", ""),  # "#1625 B Bramblehall Cir"
@@ -412,7 +416,8 @@ def _contradicts(typed: Address, own: Address) -> bool:
 def _spelled(address: Address, suffix: str) -> str:
     """The name solid with its directions, and maybe its type, spelled out: "N Point" and "Northpoint" are one."""
     before, after = (SPELLED.get(d, "") for d in (address.predirection, address.postdirection))
-    return _solid(f"{before}{address.name}{SPELLED_SUFFIX.get(suffix, suffix)}{after}")
+    name = SPELLED.get(address.name, address.name)
+    return _solid(f"{before}{name}{SPELLED_SUFFIX.get(suffix, suffix)}{after}")
 
 
 def _sounds_like(typed: Address, place: _Place) -> bool:

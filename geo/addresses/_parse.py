@@ -254,7 +254,8 @@ def _pieces(text: str) -> tuple[str, str, str, tuple[str, ...]]:
     number, number_suffix, words = _take_number(lines[0].split())
     words, more_units = _take_units(words)
     if number and not words and len(lines) > 1:  # "104, Oak St"
-        words = _without_tail(f"1 {lines[1]}").split()[1:]
+        words, further = _take_units(_without_tail(f"1 {lines[1]}").split()[1:])
+        more_units = [*more_units, *further]
     return number, number_suffix, " ".join([*more_units, *units]), tuple(words)
 
 

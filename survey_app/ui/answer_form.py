@@ -7,15 +7,24 @@ typed stays on the screen all the while.
 from __future__ import annotations
 
 import uuid
+from dataclasses import dataclass
 
 import streamlit as st
 
-from survey_app.intake import QUESTIONS, SECTIONS
+from survey_app.intake import QUESTIONS, SECTIONS, Checked
 from survey_app.records import AnswerChannel
 from survey_app.survey import Submission, Survey
 from survey_app.ui import session, widgets
 
 __all__ = ["answer_form"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """An answer looked at but not yet sent."""
+
+    checked: Checked
+
 
 _SKIPPED = ("address", "answered_on")
 
@@ -50,7 +59,7 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     else:
         given["address"] = survey.home_address(home_id)
     picked = home_id or draft.get("home_id")
-    last: Submission | None = draft.get("last")
+    last: Submission | _Look | None = draft.get("last")
     with st.form(form, border=False):
         for section in SECTIONS:
             questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and _asked(q, channel)]
@@ -67,6 +76,10 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     if not sent:
         return None
     draft["why"] = reasons
+    if not draft.get("code_asked") and _must_pick(survey, given, picked):
+        draft["code_asked"] = True
+        draft["last"] = _Look(checked=survey.check_answer(given, home_id=picked, overruled=reasons))
+        st.rerun()
     result = survey.submit(given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"]))
     if result.stored:
         session.clear_draft(form)
@@ -74,6 +87,14 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     draft["last"] = result
     st.rerun()
     return None
+
+
+def _must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> bool:
+    """Whether the label's code has several meanings and nothing else gives the date: the person picks, not the tool."""
+    if not given.get("date_code") or given.get("installed"):
+        return False
+    content = survey.check_answer(given, home_id=picked).content
+    return content is not None and sum(r.fits for r in content.code_readings) > 1
 
 
 def _asked(question: object, channel: AnswerChannel) -> bool:
@@ -111,7 +132,7 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
         draft["address"], draft["home_id"] = found[choice], choice
 
 
-def _code_readings(last: Submission, given: dict[str, str], form: str) -> None:
+def _code_readings(last: Submission | _Look, given: dict[str, str], form: str) -> None:
     """What the code on the data plate may mean; the person picks, nobody guesses."""
     content = last.checked.content
     if content is None or not content.code_readings or given.get("installed"):

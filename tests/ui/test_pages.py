@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 import pytest
@@ -180,6 +180,25 @@ def test_a_contradiction_is_told_and_can_be_overruled_with_a_reason(place: Path)
     assert "Thank you" in texts(at)
     stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
     assert stored.heater.installed.best.year == 1985
+
+
+def test_a_code_with_several_meanings_is_for_the_person_to_pick(place: Path) -> None:
+    """A code that fits as two dates is shown with both; the one picked is stored, as read from a date code."""
+    home, address = unanswered(place)
+    at = opened(None, "resident/answer_for_my_home.py")
+    fill_and_send(at, address, kind="gas storage", date_code="1011", consent="yes")
+
+    assert "Thank you" not in texts(at)
+    choices = at.radio(key="answer.reading")
+    assert len(choices.options) >= 3  # two readings or more, and "I can't tell"
+    choices.set_value("October 2011")
+    send(at)
+
+    assert "Thank you" in texts(at), errors(at)
+    stored = next(s for s in front_door(place).standings() if s.home.home_id == home)
+    assert stored.heater is not None
+    assert "date code" in stored.rests_on
+    assert stored.heater.installed.earliest == date(2011, 10, 1)
 
 
 def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
