@@ -1,7 +1,7 @@
 """Addresses as people and counties write them, and which place one of them means."""
 
 from geo.addresses._match import AddressBook, Candidate, Match, MatchStatus
-from geo.addresses._parse import Address, expand, is_box, mend_letters, parse
+from geo.addresses._parse import Address, expand, is_box, mend_letters, parse, readable
 
 __all__ = [
     "Address",
@@ -13,4 +13,5 @@ __all__ = [
     "is_box",
     "mend_letters",
     "parse",
+    "readable",
 ]

@@ -35,7 +35,7 @@ _SHOWN = 12
 
 _MISSING_DIRECTION, _OTHER_DIRECTION = 6.0, 25.0
 _MISSING_SUFFIX, _OTHER_SUFFIX = 6.0, 22.0
-_NEEDLESS_UNIT, _MISSING_UNIT, _OTHER_UNIT = 4.0, 2.0, 40.0
+_NEEDLESS_UNIT, _MISSING_UNIT, _OTHER_UNIT = 10.0, 2.0, 40.0
 
 
 class MatchStatus(StrEnum):
@@ -408,8 +408,10 @@ def _marks(name: str) -> tuple[str, ...]:
 
 
 def _contradicts(typed: Address, own: Address) -> bool:
-    """Whether a part that both have differs."""
+    """Whether a part that both have differs, or a unit is named where there is none."""
     mine, theirs = _directions(typed), _directions(own)
+    if typed.unit_id() and not own.unit_id():
+        return True
     return bool((typed.suffix and own.suffix and typed.suffix != own.suffix) or (mine and theirs and mine != theirs))
 
 

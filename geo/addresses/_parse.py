@@ -264,6 +264,18 @@ def _parse_one(text: str) -> Address:
     return replace(street_of(words), number=number, number_suffix=number_suffix, unit=unit, raw=text)
 
 
+def readable(address: str) -> str:
+    """An address in capitals as people like to read it.
+
+    Examples
+    --------
+    >>> readable("104 N 1ST ST SW UNIT B")
+    '104 N 1st St SW Unit B'
+    """
+    kept = set(DIRECTIONS.values())
+    return " ".join(w if w in kept else w.lower() if w[:1].isdigit() else w.capitalize() for w in address.split())
+
+
 def expand(text: str) -> tuple[Address, ...]:
     """Every address that one line of a county's file stands for; at least one.
 

@@ -191,7 +191,9 @@ class Survey:
         """
         require(self.actor, Action.SUBMIT_ANSWER)
         join = self._join_one(given.get("address", ""), home_id)
-        home = next(iter(self._store.homes(join.home_id)), None) if join.home_id else None
+        # A second answer waits for the volunteer, but is about that home all the same: its year is public.
+        about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
+        home = next(iter(self._store.homes(about)), None) if about else None
         checked = self._check(given, channel, home, overruled, answer_id or uuid.uuid4().hex)
         if checked.answer is None or checked.must_settle:
             return Submission(stored=False, checked=checked, join=join, standing=None)

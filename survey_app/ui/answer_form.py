@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.intake import QUESTIONS, SECTIONS, Checked
 from survey_app.records import AnswerChannel
 from survey_app.survey import Submission, Survey
@@ -114,7 +115,7 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
         st.markdown("Type the house number and the street, then press Enter.")
         draft.pop("address", None)
         return
-    found = {c.place_id: c.address for c in survey.suggest(typed)[:6]}
+    found = {c.place_id: readable(c.address) for c in survey.suggest(typed)[:6]}
     other = "None of these: go on with what I typed"
     choice = st.radio(
         "Is it one of these?",

@@ -91,27 +91,32 @@ def show_first_things(symptoms: Iterable[Symptom]) -> bool:
 def question_field(question: Question, form: str, given: Mapping[str, str]) -> str:
     """One question as a field; returns the text it stands for ("" when left open)."""
     key, value = f"{form}.{question.key}", given.get(question.key, "")
+    st.markdown(f"**{question.text}**" + (f"  \n{question.help}" if question.help else ""))
     if question.widget is Widget.CHOICE:
         values = question.values
-        index = values.index(value) if value in values else None
-        picked = st.radio(question.text, values, index=index, format_func=question.label, help=None, key=key)
-        _help(question)
+        picked = st.radio(
+            question.text,
+            values,
+            index=values.index(value) if value in values else None,
+            format_func=question.label,
+            key=key,
+            horizontal=sum(len(question.label(v)) for v in values) < 30,
+            label_visibility="collapsed",
+        )
         return picked or ""
     if question.widget is Widget.CHOICES:
         chosen = [v for v in (part.strip() for part in value.split(";")) if v in question.values]
         several = st.multiselect(
-            question.text, question.values, chosen, format_func=question.label, key=key, placeholder="Any that apply"
+            question.text,
+            question.values,
+            chosen,
+            format_func=question.label,
+            key=key,
+            placeholder="Any that apply",
+            label_visibility="collapsed",
         )
-        _help(question)
         return ";".join(several)
-    typed = st.text_input(question.text, value, key=key, max_chars=300)
-    _help(question)
-    return typed
-
-
-def _help(question: Question) -> None:
-    if question.help:
-        st.markdown(f":small[{question.help}]")
+    return st.text_input(question.text, value, key=key, max_chars=300, label_visibility="collapsed")
 
 
 def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str]) -> dict[str, str]:

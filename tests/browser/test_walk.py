@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.survey import Survey, open_store
 
@@ -69,7 +70,7 @@ def test_from_the_residents_form_to_the_map(address_of_app: str, data: Path, wid
         page.get_by_role("link", name=re.compile("Tell us about my heater")).click()
         page.get_by_label("Which address is it?").fill(home.address.lower())
         page.get_by_label("Which address is it?").press("Enter")
-        page.get_by_text(home.address, exact=True).first.click()
+        page.get_by_text(readable(home.address), exact=True).first.click()
         page.get_by_text("Gas, with a tank").click()
         page.get_by_label("When was it installed?").fill("about 2010")
         page.get_by_label("How many years is its warranty?").fill("6")

@@ -288,3 +288,14 @@ def test_a_resident_sees_no_forecast_of_the_community(data: Path) -> None:
     for ask in (lambda s: s.forecast(), lambda s: s.losses_map(), lambda s: s.look_back(NOW.date())):
         with pytest.raises(NotAllowed):
             ask(survey(data, VISITOR))
+
+
+def test_a_second_answer_is_checked_against_the_houses_year_too(data: Path) -> None:
+    """The year is public, so a heater older than the house is asked about, whoever answers."""
+    known = next(s for s in survey(data).standings() if s.answered and s.home.built_year)
+    sent = survey(data, VISITOR).submit(
+        {"address": known.home.address, "installed": "1985"}, channel=AnswerChannel.FORM, home_id=known.home.home_id
+    )
+
+    assert not sent.stored
+    assert [p for p in sent.checked.blocking if p.field == "installed"]

@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 
@@ -22,6 +23,6 @@ if who.home_id is None:
     )
 else:
     survey = session.survey()
-    st.markdown(f"### {survey.home_address(who.home_id)}")
+    st.markdown(f"### {readable(survey.home_address(who.home_id))}")
     widgets.show_standing(survey.standing_of(who.home_id))
     st.page_link("resident/answer_for_my_home.py", label="Answer, or correct an answer", width="stretch")
