@@ -419,7 +419,7 @@ def _spelled(address: Address, suffix: str) -> str:
     """The name solid with its directions, and maybe its type, spelled out: "N Point" and "Northpoint" are one."""
     before, after = (SPELLED.get(d, "") for d in (address.predirection, address.postdirection))
     name = SPELLED.get(address.name, address.name)
-    return _solid(f"{before}{name}{SPELLED_SUFFIX.get(suffix, suffix)}{after}")
+    return _solid(f"{after}{before}{name}{SPELLED_SUFFIX.get(suffix, suffix)}")
 
 
 def _sounds_like(typed: Address, place: _Place) -> bool:

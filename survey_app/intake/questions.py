@@ -433,7 +433,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         key="consent",
         section=Section.CONTACT,
-        text="May the committee keep these answers for this survey?",
+        text="May the survey keep these answers?",
         help=(
             "They are used to plan the care of the community's heaters, seen by the survey's volunteers, and deleted "
             "when you ask. If you say no, only the refusal is kept, so that nobody asks again."

@@ -501,7 +501,7 @@ def run_folder(folder: Path, show: int = 0) -> Result:
     rows: list[tuple[str, str, bool]] = []
     for answer, true in zip(answers, truth, strict=True):
         place = f"{true['parcel_no']}/{true['unit']}" if true["unit"] else true["parcel_no"]
-        slip = any("number" in mess for mess in true["mess"].split(";") if mess.startswith("address"))
+        slip = "address:number_wrong" in true["mess"].split(";")
         rows.append((answer["address"], place if place in known else "", slip))
     return _run(book, rows, show)
 
@@ -513,7 +513,8 @@ def _run(book: list[tuple[str, str]], rows: list[tuple[str, str, bool]], show: i
     names = dict(book)
     for match, (_, true_id, slip) in zip(matches, rows, strict=True):
         bad = match.status is MatchStatus.CERTAIN and match.place_id != true_id
-        lost = true_id and not any(c.place_id == true_id for c in match.candidates)
+        offered = any(c.place_id == true_id for c in match.candidates)
+        lost = bool(true_id) and match.status is not MatchStatus.CERTAIN and not offered
         if (bad or lost) and show > 0:
             show -= 1
             found = names.get(match.place_id or "", "")
