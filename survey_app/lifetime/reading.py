@@ -233,7 +233,9 @@ class _Reader:
                 link.began = (low, high)
             return NO_START, True, False
         if first == 0 and link.number == 2 and built_known and house_age > 1.0:
-            chain.insert(0, _Link(None, (house[0], min(house[1], max(link.began[0], house[0]))), link.began, UNKNOWN, 1))
+            chain.insert(
+                0, _Link(None, (house[0], min(house[1], max(link.began[0], house[0]))), link.began, UNKNOWN, 1)
+            )
             return NO_START, True, False
         before = chain[first - 1].ended if first > 0 else None
         if before is not None and link.number == 2 and built_known and before[0] > house[1]:

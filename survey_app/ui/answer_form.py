@@ -65,12 +65,12 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
         for section in SECTIONS:
             questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and _asked(q, channel)]
             if questions:
-                st.subheader(str(section))
+                st.header(str(section))
             for question in questions:
                 given[question.key] = widgets.question_field(question, form, given)
         reasons: dict[str, str] = {}
         if last is not None:
-            st.subheader("Before it is sent")
+            st.header("Before it is sent")
             _code_readings(last, given, form)
             reasons = widgets.problems(last.checked.blocking, form, draft.get("why", {}))
         sent = st.form_submit_button("Send", type="primary", width="stretch")

@@ -32,6 +32,7 @@ _CSS = """
 html { font-size: 112.5%; }
 .block-container { max-width: 46rem; padding-top: 4.2rem; }
 h1 { font-size: 1.9rem !important; line-height: 1.2 !important; }
+h2 { font-size: 1.35rem !important; line-height: 1.25 !important; padding-top: 1.2rem !important; }
 [data-testid="stPageLink"] a p { white-space: normal !important; overflow: visible !important; }
 .synthetic { border: 2px dashed #6b400a; background: #fff7e6; color: #3f2703;
   padding: .45rem .8rem; border-radius: .5rem; }
@@ -161,7 +162,7 @@ def show_standing(found: Standing) -> None:
     if found.heater is None:
         st.info(found.rests_on)
         return
-    st.subheader(f"This heater is {_CLASS_WORDS[found.warranty_class]}.")
+    st.header(f"This heater is {_CLASS_WORDS[found.warranty_class]}.")
     lines = []
     if found.age_years:
         low, best, high = found.age_years

@@ -97,3 +97,41 @@ def test_from_the_residents_form_to_the_map(address_of_app: str, data: Path, wid
         outside = [u for u in asked if not u.startswith((address_of_app, "ws://127.0.0.1", "data:", "blob:", "about:"))]
         assert not outside
         browser.close()
+
+
+def test_the_residents_pages_have_no_serious_fault_of_access(address_of_app: str, data: Path) -> None:
+    """Axe finds nothing serious on the start, the form and its answer, but what Streamlit's own menu brings."""
+    axe_api = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not installed")
+    volunteer = Survey(open_store(data), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2))
+    home = next(s.home for s in volunteer.standings() if not s.answered and "UNIT" not in s.home.address)
+    with playwright_api.sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        page = browser.new_context(viewport={"width": 390, "height": 850}, bypass_csp=True).new_page()
+        page.set_default_timeout(30_000)
+        page.goto(address_of_app)
+        page.get_by_role("heading", name="How old is your water heater?").wait_for()
+        found = faults(axe_api.Axe().run(page))
+        page.get_by_role("link", name=re.compile("Tell us about my heater")).click()
+        page.get_by_label("Which address is it?").fill(home.address)
+        page.get_by_label("Which address is it?").press("Enter")
+        page.get_by_text(readable(home.address), exact=True).first.click()
+        page.get_by_role("heading", name="Your water heater").wait_for()
+        found += faults(axe_api.Axe().run(page))
+        page.get_by_label("When was it installed?").fill("2012")
+        page.get_by_role("button", name="Send").click()
+        page.get_by_text("Thank you. Your answer is stored.").wait_for()
+        found += faults(axe_api.Axe().run(page))
+        browser.close()
+
+    assert not found
+
+
+def faults(results: object) -> list[str]:
+    """Serious faults by rule and element, without those of Streamlit's own menu."""
+    return [
+        f"{violation['id']}: {node['html'][:120]}"
+        for violation in results.response["violations"]
+        if violation["impact"] in ("serious", "critical")
+        for node in violation["nodes"]
+        if "stSidebarNav" not in node["html"] and "e1o1t1hb" not in node["html"]
+    ]

@@ -57,7 +57,7 @@ def opened(role: Role | None = None, page: str | None = None) -> AppTest:
 
 def texts(at: AppTest) -> str:
     """Everything a person reads on the page."""
-    kinds = ("title", "subheader", "markdown", "info", "success", "warning", "error")
+    kinds = ("title", "header", "markdown", "info", "success", "warning", "error")
     found = [str(e.value) for kind in kinds for e in at.get(kind)]
     return "\n".join([*found, *(str(e.proto.body) for e in at.get("html"))])
 
@@ -210,7 +210,7 @@ def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
     at.multiselect(key="answer.symptoms").set_value(["smell of gas"])
     send(at)
 
-    body = [e for e in at.main if e.type in ("html", "success", "subheader")]
+    body = [e for e in at.main if e.type in ("html", "success", "header")]
     first = next(e for e in body if "First of all" in str(getattr(e.proto, "body", "")))
     assert "call the gas utility" in first.proto.body
     assert body.index(first) < min(i for i, e in enumerate(body) if e.type == "success")

@@ -9,11 +9,11 @@ survey = session.survey()
 minimum = survey.settings().public_minimum_answers
 figures = survey.published_figures()
 st.markdown(f"Groups of 1 to {minimum - 1} homes are not shown, so that nobody's home can be made out.")
-st.subheader("Where the heaters stand")
+st.header("Where the heaters stand")
 widgets.show_rows([{"standing": k, "homes": "not shown" if n is None else n} for k, n in figures.classes.items()])
 shown = [{"standing": k, "homes": n} for k, n in figures.classes.items() if n is not None]
 st.bar_chart(shown, x="standing", y="homes", horizontal=True, sort=False, color="#1D4865")
-st.subheader("Answers by phase")
+st.header("Answers by phase")
 widgets.show_rows(
     [{"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n} for s, n in figures.phases]
 )

@@ -28,5 +28,5 @@ if aside:
     with st.expander(f"{len(aside)} records could not be used for the forecast"):
         for sentence in aside:
             st.markdown(f"- {sentence}")
-st.subheader("Do people answer because of a leak?")
+st.header("Do people answer because of a leak?")
 st.markdown(check.sentence)

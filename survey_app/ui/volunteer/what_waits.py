@@ -23,16 +23,16 @@ else:
         st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")
         for home, sentences in differing[:50]:
             st.markdown(f"- {home.address}: {' '.join(sentences)}")
-    st.subheader("Where every home stands")
+    st.header("Where every home stands")
     widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.totals().items()])
-    st.subheader("By phase")
+    st.header("By phase")
     widgets.show_rows(
         [
             {"phase": s.group, "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"}
             for s in found.by_phase
         ]
     )
-    st.subheader("By street, fewest answers first")
+    st.header("By street, fewest answers first")
     late = sorted(found.by_street, key=lambda s: (s.share, s.group))
     widgets.show_rows(
         [{"street": s.group, "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"} for s in late]
