@@ -463,6 +463,11 @@ def demo(
         write_rows(rows, out / name, columns=STANDING_COLUMNS, outlines=[outlines[s.home.parcel_id] for s in found])
     (out / "map_for_the_volunteer.html").write_text(survey.whole_map(), encoding="utf-8")
     (out / "map_to_publish.html").write_text(survey.public_map(), encoding="utf-8")
+    _say("5. Foreseeing what will be lost")
+    foreseen = survey.forecast()
+    (out / "forecast.json").write_text(json.dumps(foreseen.to_dict(), indent=1), encoding="utf-8")
+    (out / "map_of_expected_losses.html").write_text(survey.losses_map(), encoding="utf-8")
+    _say(f"   {foreseen.sentences[0]}" if foreseen.sentences else "")
     write_template(out / "answers_template.xlsx")
     for key, n in survey.totals().items():
         print(f"{n:6d}  {key}")

@@ -15,17 +15,23 @@ import streamlit as st
 from survey_app.access import Actor, Role
 from survey_app.forecast import Forecast, Help, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
+from survey_app.records import Home
+from survey_app.reports.as_upload import standing_bytes
+from survey_app.reports.standing_table import standing_rows
+from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
 from survey_app.survey import Doors, Store, Survey, open_store
 
 __all__ = [
     "actor",
     "clear_draft",
+    "disagreements",
     "doors",
     "draft",
     "enter",
     "forecast",
     "go",
+    "home_table",
     "keep",
     "kept",
     "leave",
@@ -33,6 +39,7 @@ __all__ = [
     "losses_map_page",
     "now",
     "public_map_page",
+    "published_figures",
     "survey",
     "what_would_help",
     "where_to",
@@ -133,6 +140,48 @@ def public_map_page() -> str:
     return _map_page(str(data_place(os.environ)), "public", found.state().data_version, str(found.today), found)
 
 
+@st.cache_data(max_entries=4, show_spinner="Working out where every home stands …")
+def _home_table(place: str, version: int, day: str, _survey: Survey) -> tuple[list[dict[str, Any]], bytes]:
+    found = _survey.standings()
+    return standing_rows(found), standing_bytes(found)
+
+
+def home_table() -> tuple[list[dict[str, Any]], bytes]:
+    """Every home as rows and as a workbook; the volunteer's alone."""
+    found = survey()
+    found.may_see_all()
+    return _home_table(*_key(found), found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Comparing the answers …")
+def _disagreements(place: str, version: int, day: str, _survey: Survey) -> list[tuple[Home, tuple[str, ...]]]:
+    return _survey.disagreements()
+
+
+def disagreements() -> list[tuple[Home, tuple[str, ...]]]:
+    """Homes whose answers contradict one another; the volunteer's alone."""
+    found = survey()
+    found.may_see_all()
+    return _disagreements(*_key(found), found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Counting …")
+def _figures(place: str, version: int, day: str, _survey: Survey) -> PublishedFigures:
+    return _survey.published_figures()
+
+
+def published_figures() -> PublishedFigures:
+    """The committee's figures."""
+    found = survey()
+    found.may_see_totals()
+    return _figures(*_key(found), found)
+
+
+def _key(found: Survey) -> tuple[str, int, str]:
+    """What every cached result depends on besides whose view it is: the place, the data version, the day."""
+    return str(data_place(os.environ)), found.state().data_version, str(found.today)
+
+
 @st.cache_data(max_entries=4, show_spinner="Working out the forecast …")
 def _forecast(place: str, version: int, day: str, _survey: Survey) -> Forecast:
     return _survey.forecast()
@@ -142,7 +191,7 @@ def forecast() -> Forecast:
     """Today's forecast; the right to it is checked before the cache is asked."""
     found = survey()
     found.may_see_totals()
-    return _forecast(str(data_place(os.environ)), found.state().data_version, str(found.today), found)
+    return _forecast(*_key(found), found)
 
 
 @st.cache_data(max_entries=4, show_spinner="Drawing the map …")
@@ -154,8 +203,7 @@ def losses_map_page() -> str:
     """Expected losses by groups of homes."""
     found = survey()
     found.may_see_totals()
-    key = str(data_place(os.environ)), found.state().data_version, str(found.today)
-    return _losses_map(*key, found)
+    return _losses_map(*_key(found), found)
 
 
 @st.cache_data(max_entries=16, show_spinner="Looking back …")
@@ -167,7 +215,7 @@ def look_back(years: int) -> LookBack:
     """The forecast of some years ago against what happened since."""
     found = survey()
     found.may_see_totals()
-    return _look_back(str(data_place(os.environ)), found.state().data_version, str(found.today), years, found)
+    return _look_back(*_key(found), years, found)
 
 
 @st.cache_data(max_entries=4, show_spinner="Comparing what more answers would do …")
@@ -179,7 +227,7 @@ def what_would_help() -> tuple[Help, CutCheck]:
     """Which answers would help most; the volunteer's alone."""
     found = survey()
     found.may_see_all()
-    return _help(str(data_place(os.environ)), found.state().data_version, str(found.today), found)
+    return _help(*_key(found), found)
 
 
 def go(page: str) -> None:

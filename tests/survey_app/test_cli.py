@@ -36,6 +36,7 @@ def test_the_demo_makes_the_map_and_the_standing_table_from_nothing(tmp_path: Pa
         assert done.returncode == 0, done.stderr
     files = {p.name for p in (tmp_path / "out").iterdir()}
     assert {"map_for_the_volunteer.html", "map_to_publish.html", "standing.csv", "survey.gpkg"} <= files
+    assert {"forecast.json", "map_of_expected_losses.html"} <= files
     assert len((tmp_path / "out" / "standing.csv").read_text(encoding="utf-8-sig").splitlines()) - 1 == 60
     assert "ynthetic" in (tmp_path / "out" / "map_to_publish.html").read_text()
     assert "synthetic" in done.stdout
@@ -83,6 +84,12 @@ def test_a_round_by_hand_from_parcels_to_export(invented: Path, tmp_path: Path) 
         assert run("map", tmp_path / f"{audience}.html", "--audience", audience, data=data).returncode == 0
     for name in ("survey.gpkg", "survey.geojson", "survey.csv", "survey.xlsx"):
         assert run("export", tmp_path / name, data=data).returncode == 0
+    foreseen = run("forecast", "--as-of", "2027-01-01", "--json", data=data)
+    told = json.loads(foreseen.stdout)
+    assert told["as_of"] == "2027-01-01"
+    assert [h["years"] for h in told["horizons"]] == [1.0, 3.0, 5.0]
+    assert all(h["everyone"]["low"] <= h["everyone"]["mean"] <= h["everyone"]["high"] for h in told["horizons"])
+    assert home not in foreseen.stdout
     layer = gpd.read_file(tmp_path / "survey.gpkg")
     assert len(layer) == 120
     assert layer.crs.to_epsg() == 4326
@@ -130,7 +137,8 @@ def test_an_empty_survey_still_answers(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["demo", "start", "parcels", "template", "answers", "matches", "standing", "map", "export"]
+    "command",
+    ["demo", "start", "parcels", "template", "answers", "matches", "standing", "map", "forecast", "export"],
 )
 def test_every_command_has_help_with_an_example(command: str) -> None:
     """--help explains the command and shows one use of it."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 import importlib.util
 import json
 import sys
+from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from types import ModuleType
 
@@ -14,8 +15,8 @@ import numpy as np
 import pytest
 
 from survey_app.forecast import blocks_expected, forecast, forecast_from, look_back, what_would_help
-from survey_app.lifetime import fit, load_prior, observations
-from survey_app.records import Dated, EndCause, Heater, HeaterKind, Home
+from survey_app.lifetime import cut_five, fit, load_prior, observations, spells
+from survey_app.records import Dated, EndCause, Heater, HeaterKind, Home, ServiceKind, ServiceRecord, Tri
 
 AS_OF = date(2026, 1, 1)
 
@@ -213,6 +214,69 @@ def test_refused_forecast_is_as_wide_as_the_prior() -> None:
     found = forecast(homes, heaters, as_of=AS_OF, seed=1)
     assert found.refusal is not None
     assert all(w.local_weight == 0 for w in found.weighing)
+
+
+def random_records(seed: int) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
+    """Records without any sense: dates from 1950 to 2034 in any order, kinds, causes and numbers at random."""
+    rng = np.random.default_rng(seed)
+
+    def pick(options: Sequence[object]) -> object:
+        return options[int(rng.integers(0, len(options)))]
+
+    def some_day() -> Dated:
+        first = date(1950, 1, 1) + timedelta(days=int(rng.integers(0, 365 * 85)))
+        return Dated(earliest=first, latest=first + timedelta(days=int(pick((0, 0, 0, 30, 365, 1825, 7300)))))
+
+    homes, heaters, services = [], [], []
+    for i in range(int(rng.integers(0, 40))):
+        homes.append(
+            replace(
+                home(f"h{i}", pick((None, 1850, 1990, 2000, 2024, 2026, 2031)), pick((None, "a", "b"))),
+                moved_in=some_day() if rng.random() < 0.5 else None,
+                softener=pick(list(Tri)),
+            )
+        )
+        for order in range(int(rng.integers(0, 5))):
+            heaters.append(
+                Heater(
+                    heater_id=f"h{i}-{order}",
+                    home_id=f"h{i}",
+                    sequence=order,
+                    kind=pick(list(HeaterKind)),
+                    installed=some_day() if rng.random() < 0.7 else None,
+                    number_in_home=pick((None, 1, 2, 3)),
+                    warranty_years=pick((None, 6.0, 12.0)),
+                    removed=some_day() if rng.random() < 0.5 else None,
+                    end_cause=pick((None, *EndCause)),
+                )
+            )
+            if rng.random() < 0.4:
+                services.append(
+                    ServiceRecord(
+                        record_id=f"{i}-{order}",
+                        heater_id=f"h{i}-{order}",
+                        kind=pick(list(ServiceKind)),
+                        done=some_day(),
+                    )
+                )
+    return homes, heaters, services
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("seed", range(12))
+def test_senseless_records_never_crash(seed: int) -> None:
+    """Every function survives them without so much as a numerical warning, and gives finite numbers."""
+    records = random_records(seed)
+    found = forecast(*records, as_of=AS_OF, seed=1, draws=100)
+    for horizon in found.horizons:
+        assert np.isfinite(horizon.everyone.mean)
+        assert 0 <= horizon.everyone.low <= horizon.everyone.high
+    assert all(0 <= c.chance <= 1 for c in found.chances)
+    posterior = fit(observations(*records, as_of=AS_OF), load_prior(), seed=1, draws=100)
+    assert np.isfinite(what_would_help(posterior, seed=1).plus_minus)
+    look_back(*records, as_of_past=date(2015, 1, 1), today=AS_OF, seed=1, draws=100)
+    cut_five(*records, as_of=AS_OF, prior=load_prior())
+    assert all(s.ended is None or s.end_cause is not None for s in spells(*records, as_of=AS_OF))
 
 
 def test_horizon_must_be_above_zero(community: object) -> None:

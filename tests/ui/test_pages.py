@@ -320,3 +320,57 @@ def test_a_failing_page_shows_a_sentence_and_no_traceback(place: Path, monkeypat
     assert not at.exception
     assert "Something went wrong" in " ".join(e.value for e in at.error)
     assert "/secret/path" not in texts(at)
+
+
+def test_the_volunteer_loads_parcels_from_an_upload(
+    invented: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """From an empty folder to homes in the survey; a file that is none gets a sentence."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(tmp_path / "fresh"))
+    st.cache_resource.clear()
+    st.cache_data.clear()
+    at = opened(None, "volunteer/volunteer_sign_in.py")
+    at.text_input(key="volunteer.name").input("vera")
+    at.text_input(key="volunteer.password").input("three unrelated words")
+    at.button[0].click().run()
+    at.switch_page("volunteer/set_up.py").run()
+    at.file_uploader(key="setup.parcels").upload("bad.geojson", b"\x00\x01 no parcels", "application/json").run()
+    at.button(key="setup.parcels.go").click().run()
+    assert at.error
+    assert not at.exception
+    data = (invented / "parcels.geojson").read_bytes()
+    at.file_uploader(key="setup.parcels").upload("parcels.geojson", data, "application/json").run()
+    at.button(key="setup.parcels.go").click().run()
+
+    assert errors(at) == []
+    assert "with 120 homes" in texts(at)
+
+
+@pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"])
+def test_every_part_of_the_set_up_opens(place: Path, part: str) -> None:
+    """Each part of the page shows without a failure."""
+    at = opened(Role.VOLUNTEER, "volunteer/set_up.py")
+    at.segmented_control(key="setup.part").set_value(part).run()
+
+    assert errors(at) == []
+
+
+def test_settings_that_cannot_be_used_are_refused_on_the_page(place: Path) -> None:
+    """The sentence names the line; the old settings stay."""
+    at = opened(Role.VOLUNTEER, "volunteer/set_up.py")
+    at.segmented_control(key="setup.part").set_value("Settings").run()
+    at.text_area(key="setup.settings").input("flush_every_years = -3").run()
+    at.button(key="setup.settings.go").click().run()
+
+    assert "flush_every_years" in " ".join(e.value for e in at.error)
+    assert front_door(place).settings().flush_every_years == 1
+
+
+@pytest.mark.parametrize("part", ["By phase", "By year", "On the map", "What it rests on"])
+def test_every_part_of_the_forecast_opens(place: Path, part: str) -> None:
+    """Each view of the forecast shows without a failure, and the chart is there with each."""
+    at = opened(Role.COMMITTEE, "committee/foresee_losses.py")
+    at.segmented_control(key="losses.part").set_value(part).run()
+
+    assert errors(at) == []
+    assert "90 % interval" in texts(at)

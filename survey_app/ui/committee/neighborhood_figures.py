@@ -7,7 +7,7 @@ from survey_app.ui import session, widgets
 st.title("Figures")
 survey = session.survey()
 minimum = survey.settings().public_minimum_answers
-figures = survey.published_figures()
+figures = session.published_figures()
 st.markdown(f"Groups of 1 to {minimum - 1} homes are not shown, so that nobody's home can be made out.")
 st.header("Where the heaters stand")
 widgets.show_rows([{"standing": k, "homes": "not shown" if n is None else n} for k, n in figures.classes.items()])

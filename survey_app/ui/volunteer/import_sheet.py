@@ -41,8 +41,5 @@ if (report := session.kept("import")) is not None:
     if report.imported.rejected:
         st.download_button("Get the mend file", mend_file_bytes(report.imported), "mend.xlsx", key="import.mend")
         widgets.show_rows(
-            [
-                {"row": r.row, "why": " ".join(p.sentence for p in r.problems if p.blocking)}
-                for r in report.imported.rejected
-            ]
+            [{"row": r.number, "what is wrong": r.reason, "what to do": r.what_to_do} for r in report.imported.rejected]
         )

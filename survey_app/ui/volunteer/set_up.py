@@ -24,11 +24,18 @@ elif part == "Parcels":
     st.markdown("The county's parcel file: a zipped shapefile, GeoJSON, GeoPackage, or CSV with coordinates.")
     upload = st.file_uploader("Parcel file", type=["zip", "geojson", "json", "gpkg", "csv"], key="setup.parcels")
     crs = st.text_input("Its EPSG code, if the file does not say", key="setup.crs", max_chars=12)
+    uses = st.text_input(
+        "Land uses that are homes, with commas (open: every parcel with a house number)", key="setup.uses"
+    )
+    st.markdown(
+        ":small[Load the whole community's file at once: with streets missing, an address can only be guessed at.]"
+    )
     if upload is not None and st.button("Load parcels", type="primary", key="setup.parcels.go"):
         try:
             with st.spinner("Reading and checking the parcels …"):
                 file = parcels_from_upload(upload.name, upload.getvalue(), crs or None)
-                session.keep("parcels", survey.load_parcels(file))
+                wanted = frozenset(u.strip() for u in uses.split(",") if u.strip())
+                session.keep("parcels", survey.load_parcels(file, home_uses=wanted or None))
         except UnusableParcelFile as unusable:
             st.error(str(unusable))
     if (report := session.kept("parcels")) is not None:

@@ -18,7 +18,7 @@ else:
         st.page_link(
             "volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address"
         )
-    differing = survey.disagreements()
+    differing = session.disagreements()
     if differing:
         st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")
         for home, sentences in differing[:50]:
