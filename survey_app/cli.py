@@ -15,6 +15,8 @@ import shutil
 import subprocess
 import sys
 import time
+import urllib.request
+import webbrowser
 from collections.abc import Callable
 from datetime import datetime
 from enum import StrEnum
@@ -385,20 +387,24 @@ def export(
 def start(
     port: Annotated[int, typer.Option(help="Port on this machine.", min=1, max=65535)] = 8501,
     open_browser: Annotated[bool, typer.Option("--open/--no-open", help="Open the browser.")] = True,
+    address: Annotated[
+        str, typer.Option(help="Who can reach it: this machine alone, or 0.0.0.0 for the whole local network.")
+    ] = "127.0.0.1",
     data: Data = None,
 ) -> None:
     """Serve the app on the data folder."""
     place = data or data_place(os.environ)
     open_store(place).close()  # a folder that cannot be used is told here, not in a page
-    raise typer.Exit(_serve(str(place), port, open_browser))
+    raise typer.Exit(_serve(str(place), port, open_browser, address))
 
 
-def _serve(place: str, port: int, open_browser: bool) -> int:
+def _serve(place: str, port: int, open_browser: bool, address: str = "127.0.0.1") -> int:
     """Run the app until it is stopped; its settings are here so that a user's own configuration cannot loosen them."""
     entry = Path(__file__).parent / "ui" / "app.py"
     options = {
         "server.port": port,
-        "server.headless": not open_browser,
+        "server.address": address,
+        "server.headless": True,  # else the first start on a machine stops to ask for an e-mail address
         "server.maxUploadSize": 10,
         "server.enableStaticServing": False,
         "server.fileWatcherType": "none",
@@ -413,13 +419,38 @@ def _serve(place: str, port: int, open_browser: bool) -> int:
         "theme.secondaryBackgroundColor": "#F1F3EE",
     }
     flags = [f"--{key}={str(value).lower() if isinstance(value, bool) else value}" for key, value in options.items()]
-    _say(f"The survey is at http://localhost:{port} (stop it with Ctrl+C)")
+    server = subprocess.Popen(
+        [sys.executable, "-m", "streamlit", "run", str(entry), *flags],
+        env={**os.environ, PLACE_VARIABLE: place},
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+    )
     try:
-        return subprocess.call(
-            [sys.executable, "-m", "streamlit", "run", str(entry), *flags], env={**os.environ, PLACE_VARIABLE: place}
-        )
+        url = f"http://localhost:{port}"
+        if _answers(f"{url}/_stcore/health", server):
+            _say(f"The survey is at {url} (stop it with Ctrl+C)")
+            if open_browser and not webbrowser.open(url):
+                _say("No browser could be opened here: open that address by hand.")
+        code = server.wait()
     except KeyboardInterrupt:
+        server.terminate()
         return 0
+    if code not in (0, -15):
+        _stop(f"The app did not start. Is port {port} taken by another program? Try --port {port + 1}.")
+    return 0
+
+
+def _answers(url: str, server: subprocess.Popen[bytes]) -> bool:
+    """Wait until the app answers; False when it stopped first, or after two minutes."""
+    for _ in range(480):
+        if server.poll() is not None:
+            return False
+        try:
+            with urllib.request.urlopen(url, timeout=1):
+                return True
+        except OSError:
+            time.sleep(0.25)
+    return False
 
 
 @app.command(epilog="Example: heater-survey demo --homes 1200 --out demo_out --no-open")

@@ -47,6 +47,7 @@ def forecast(
     seed: int,
     prior: Prior | None = None,
     include_silent: bool = True,
+    fan: bool = True,
 ) -> Forecast:
     """How many heaters the community will lose.
 
@@ -68,6 +69,8 @@ def forecast(
         What was believed before; the published one when None.
     include_silent
         Whether homes that have not answered are forecast too.
+    fan
+        Whether to look ten years ahead, year by year; without it `Forecast.fan` is empty.
 
     Returns
     -------
@@ -82,11 +85,16 @@ def forecast(
     belief = load_prior() if prior is None else prior
     found = observations(homes, heaters, services, as_of=as_of, long_warranty_years=belief.long_warranty_years)
     posterior = fit(found, belief, draws=draws, seed=seed)
-    return forecast_from(posterior, horizons=horizons, seed=seed, include_silent=include_silent)
+    return forecast_from(posterior, horizons=horizons, seed=seed, include_silent=include_silent, fan=fan)
 
 
 def forecast_from(
-    posterior: Posterior, *, horizons: Sequence[float] = (1, 3, 5), seed: int, include_silent: bool = True
+    posterior: Posterior,
+    *,
+    horizons: Sequence[float] = (1, 3, 5),
+    seed: int,
+    include_silent: bool = True,
+    fan: bool = True,
 ) -> Forecast:
     """A forecast from a posterior that is already there.
 
@@ -94,7 +102,7 @@ def forecast_from(
     ----------
     posterior
         From :func:`survey_app.lifetime.fit`.
-    horizons, seed, include_silent
+    horizons, seed, include_silent, fan
         As for :func:`forecast`.
 
     Returns
@@ -117,7 +125,8 @@ def forecast_from(
     parts = tuple(_horizon(tally, h, t, weights) for h, t in enumerate(years))
     pick = resample(drawn, _FAN_DRAWS, rng)
     some = np.zeros((len(years), len(pick), len(plan.homes)))
-    fan = _fan(posterior, plan, pick, years, some, include_silent=include_silent, rng=rng)
+    ahead = FAN_YEARS if fan else 0
+    by_year = _fan(posterior, plan, pick, years, some, ahead, include_silent=include_silent, rng=rng)
     diagnostics = _diagnostics(posterior)
     weighing = _weighing(posterior)
     result = Forecast(
@@ -126,7 +135,7 @@ def forecast_from(
         answered=obs.respondents,
         refusal=posterior.refusal,
         horizons=parts,
-        fan=fan,
+        fan=by_year,
         chances=_chances(tally, some, plan),
         expected_by_home=_by_home(tally, plan),
         weighing=weighing,
@@ -204,22 +213,25 @@ def _fan(
     pick: Ints,
     horizons: tuple[float, ...],
     some: Floats,
+    ahead: int,
     *,
     include_silent: bool,
     rng: np.random.Generator,
 ) -> tuple[FanYear, ...]:
-    """Ten years; the count within a draw is normal with the Poisson-binomial's mean and variance.
+    """So many years `ahead`; the count within a draw is normal with the Poisson-binomial's mean and variance.
 
     On the way each home's chances within the horizons are put into `some`, shape (horizons, draws, homes).
     """
-    fan_steps = tuple(float(y) for y in range(1, FAN_YEARS + 1))
+    fan_steps = tuple(float(y) for y in range(1, ahead + 1))
     steps = tuple(sorted({*fan_steps, *horizons}))
     in_fan, in_horizons = [steps.index(y) for y in fan_steps], [steps.index(y) for y in horizons]
-    mean, variance = np.zeros((FAN_YEARS, len(pick))), np.zeros((FAN_YEARS, len(pick)))
+    mean, variance = np.zeros((ahead, len(pick))), np.zeros((ahead, len(pick)))
     mean_year, variance_year = np.zeros_like(mean), np.zeros_like(mean)
     homes = len(plan.homes) + (sum(len(s.silent) for s in plan.strata) if include_silent else 0)
-    for batch in batches(posterior, plan, steps, include_silent=include_silent, rng=rng, pick=pick):
+    for batch in batches(posterior, plan, steps, include_silent=include_silent and ahead > 0, rng=rng, pick=pick):
         some[:, batch.draws] = batch.homes[in_horizons]
+        if not ahead:
+            continue
         parts: list[tuple[Floats, float]] = [(batch.homes[in_fan], 1.0)]
         parts += [(p[in_fan, :, None], float(n)) for stratum in batch.silent for n, p in stratum]
         for p, n in parts:
@@ -230,7 +242,7 @@ def _fan(
             variance_year[:, batch.draws] += n * (yearly * (1 - yearly)).sum(axis=2)
     grid = ndtri((np.arange(25) + 0.5) / 25)
     result = []
-    for y in range(FAN_YEARS):
+    for y in range(ahead):
         pair = []
         for m, v in ((mean_year[y], variance_year[y]), (mean[y], variance[y])):
             values = np.sort((m[:, None] + np.sqrt(v)[:, None] * grid).ravel())

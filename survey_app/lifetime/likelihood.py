@@ -420,52 +420,47 @@ class Likelihood:
         slope_u = np.where(np.isfinite(slope_u), slope_u, 0.0)
         force = slope_failed * slope_u + slope_log * law.bend(u[0], slope_u)
         k = float(shape[0, 0])
-        columns = self._columns(theta, acted, pace, u[0], force, slope_log, k)
+        acts = self._act_slopes(acted, pace, force, slope_log, k)
         if by_row:
-            full = columns.T * 1.0
-            band_part = slope_early[:, None] * self._band_years * rates[0]
+            full = np.zeros((len(force), lay.size))
+            full[:, 0] = -k * force
+            full[:, 1] = force * (u[0] - self.law.offset) + slope_log
+            full[:, lay.factors] = -k * force[:, None] * self._factors
+            if self.groups > 1:
+                full[:, lay.phases] = -k * force[:, None] * self._design[:, self._factors.shape[1] :]
+            full[:, lay.acts] = acts.T
+            full[:, lay.bands] = slope_early[:, None] * self._band_years * rates[0]
             for where, amount in row_band:
-                np.add.at(band_part, (np.arange(where.start, where.stop), self._early_band[where]), amount)
-            full[:, lay.bands] += band_part
+                np.add.at(full[:, lay.bands], (np.arange(where.start, where.stop), self._early_band[where]), amount)
             terms = np.concatenate([np.arange(self.terms), np.arange(self.exact, self.terms), self._entry_term])
             result = np.zeros((len(self.observations), lay.size))
             np.add.at(result, self._row[terms], full)
             return value, result
-        slope = columns.sum(axis=1)
-        slope[lay.bands] += rates[0] * (slope_early @ self._band_years) + band_slope
+        slope = np.zeros(lay.size)
+        slope[0] = -k * force.sum()
+        slope[1] = force @ (u[0] - self.law.offset) + slope_log.sum()
+        by_design = -k * (force @ self._design)
+        slope[lay.factors], slope[lay.phases] = np.split(by_design, [lay.factors.stop - lay.factors.start])
+        slope[lay.acts] = acts.sum(axis=1)
+        slope[lay.bands] = rates[0] * (slope_early @ self._band_years) + band_slope
         if socket is not None:
             slope += socket.slope(share)
         if lay.tilt is not None and log_rate is not None:
             slope[lay.tilt] += (share[gone] * part) @ self._doubtful
         return value, slope
 
-    def _columns(
-        self,
-        theta: Floats,
-        acted: Floats | None,
-        pace: Floats | None,
-        u: Floats,
-        force: Floats,
-        slope_log: Floats,
-        k: float,
+    def _act_slopes(
+        self, acted: Floats | None, pace: Floats | None, force: Floats, slope_log: Floats, k: float
     ) -> Floats:
-        """Slope of every parameter but the rates at every point, shape (size, points)."""
-        lay = self.layout
-        result = np.zeros((lay.size, len(u)))
-        result[0] = -k * force
-        result[1] = force * (u - self.law.offset) + slope_log
-        count = lay.factors.stop - lay.factors.start
-        if self._design.shape[1]:
-            by_design = -k * force[:, None] * self._design
-            result[lay.factors] = by_design[:, :count].T
-            result[lay.phases] = by_design[:, count:].T
-        if self._segments is not None:
-            assert acted is not None
-            assert pace is not None
-            for j, place in enumerate(range(lay.acts.start, lay.acts.stop)):
-                has = act_pattern(lay.acts.stop - lay.acts.start)[:, j]
-                log_change = -(self._segments @ (pace[0] * has)) / acted[0]
-                result[place] = force * k * log_change + slope_log * (-self._act_now[:, j] - log_change)
+        """Slope of every act's effect at every point, shape (acts, points)."""
+        count = self.layout.acts.stop - self.layout.acts.start
+        result = np.zeros((count, len(force)))
+        if self._segments is None or acted is None or pace is None:
+            return result
+        pattern = act_pattern(count)
+        for j in range(count):
+            log_change = -(self._segments @ (pace[0] * pattern[:, j])) / acted[0]
+            result[j] = force * k * log_change + slope_log * (-self._act_now[:, j] - log_change)
         return result
 
     def _log_hazard(self, theta: Floats, u: Floats, failed: Floats, log_age: Floats, where: slice) -> Floats:

@@ -588,11 +588,16 @@ def maximum_likelihood(observations: Observations, *, law: str = "weibull") -> M
     start = np.zeros(size)
     start[0] = math.log(float(np.average(np.maximum(ends, 1e-9), weights=observations.weight)))
     start[1] = 0.5 if law == "weibull" else 0.0
-    rows = likelihood.row_slopes(theta_of(start)) / np.sqrt(observations.weight)[:, None]
-    rows[:, 2:] -= mean * rows[:, :1]
-    rows *= unit
-    first = np.asarray(np.linalg.inv(rows.T @ rows / total + 0.02 * np.eye(size)), dtype=np.float64)
-    v, lowest = descend_bfgs(descend, start, first, tolerance=1e-7)
+
+    def guess(v: Floats) -> Floats:
+        """Inverse curvature from the rows' own slopes (Berndt and others, 1974)."""
+        rows = likelihood.row_slopes(theta_of(v)) / np.sqrt(observations.weight)[:, None]
+        rows[:, 2:] -= mean * rows[:, :1]
+        rows *= unit
+        return np.asarray(np.linalg.inv(rows.T @ rows / total + 0.01 * np.eye(size)), dtype=np.float64)
+
+    v, lowest = descend_bfgs(descend, start, guess(start), tolerance=0.05)
+    v, lowest = descend_bfgs(descend, v, guess(v), tolerance=5e-7)  # near the maximum the guess is good
     theta = theta_of(v)
     names = likelihood.layout.names
     return MaximumLikelihood(

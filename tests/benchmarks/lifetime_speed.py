@@ -90,6 +90,10 @@ def measured(homes: int, report: str, repeat: int) -> list[str]:
         ("records to observations", lambda: observations(c.homes, c.heaters, c.services, as_of=AS_OF)),
         ("posterior mode and curvature", lambda: posterior_mode(likelihood, density)),
         ("posterior, two laws, 1,000 draws", lambda: fit(found, prior, seed=1)),
+        (
+            "whole forecast, three horizons",
+            lambda: forecast(c.homes, c.heaters, c.services, as_of=AS_OF, seed=1, fan=False),
+        ),
         ("whole forecast with ten-year fan", lambda: forecast(c.homes, c.heaters, c.services, as_of=AS_OF, seed=1)),
     )
     lines = [f"| {label}: {what} | {best(run, repeat):.0f} |" for what, run in steps]

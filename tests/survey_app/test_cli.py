@@ -5,8 +5,12 @@ from __future__ import annotations
 import json
 import os
 import shutil
+import signal
+import socket
 import subprocess
 import sys
+import time
+import urllib.request
 from pathlib import Path
 
 import geopandas as gpd
@@ -156,3 +160,50 @@ def test_a_formula_in_a_remark_does_not_run_in_the_exported_sheet(tmp_path: Path
     assert [harmless(t) for t in ("+a", "-a", "@a", "\ta", "\ra")] == ["'+a", "'-a", "'@a", "'\ta", "'\ra"]
     assert harmless("12 A ST") == "12 A ST"
     assert harmless(-3) == -3
+
+
+def test_the_app_starts_on_a_fresh_machine_without_asking_anything(tmp_path: Path) -> None:
+    """An empty home folder and no terminal: the app answers, nobody is asked for an e-mail address, and it stops."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    environment = {**os.environ, "HOME": str(tmp_path), "HEATER_SURVEY_DATA": str(tmp_path / "data"), "BROWSER": "true"}
+    server = subprocess.Popen(
+        [sys.executable, "-m", "survey_app", "start", "--port", str(port)],
+        env=environment,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
+    try:
+        answer = ""
+        for _ in range(240):
+            try:
+                with urllib.request.urlopen(f"http://127.0.0.1:{port}/_stcore/health", timeout=1) as page:
+                    answer = page.read().decode()
+                break
+            except OSError:
+                time.sleep(0.25)
+    finally:
+        time.sleep(1)
+        os.killpg(server.pid, signal.SIGINT)
+        told = "".join(server.communicate(timeout=30))
+
+    assert answer == "ok"
+    assert f"http://localhost:{port}" in told
+    assert "email" not in told.lower()
+
+
+def test_a_taken_port_gets_a_sentence(tmp_path: Path) -> None:
+    """Another program holds the port: what is wrong and what to try."""
+    with socket.socket() as taken:
+        taken.bind(("0.0.0.0", 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        done = run("start", "--port", str(port), "--no-open", data=tmp_path / "data")
+
+    assert done.returncode == 2
+    assert f"Is port {port} taken" in done.stderr
+    assert "Traceback" not in done.stderr
