@@ -265,7 +265,12 @@ def fill_groups(groups: list[CountMixture], spans: list[slice], rows: slice, cha
     high = chances > 0.5
     above = high.any()
     low_sums = _power_sums(np.where(high, 0.0, chances) if above else chances, spans, means - squares)
-    high_sums = _power_sums(np.where(high, 1 - chances, 0.0), spans, means - squares) if above else None
+    high_sums = None
+    if above:  # few homes are that likely to fail: only their columns are looked at
+        columns = np.flatnonzero(high.any(axis=0))
+        places = [slice(*np.searchsorted(columns, [span.start, span.stop]).tolist()) for span in spans]
+        rest = np.where(high[:, columns], 1 - chances[:, columns], 0.0)
+        high_sums = _power_sums(rest, places, means - squares)
     for j, group in enumerate(groups):
         group.means[rows], group.squares[rows] = means[:, j], squares[:, j]
         group._low[rows, : len(low_sums)] = low_sums[:, :, j].T
