@@ -26,7 +26,7 @@ if part == "By phase":
     years = st.radio(
         "Within",
         [h.years for h in found.horizons],
-        format_func=lambda y: f"{y:g} years",
+        format_func=lambda y: f"{y:g} year{'' if y == 1 else 's'}",
         horizontal=True,
         key="losses.years",
     )
