@@ -76,11 +76,6 @@ class Content:
         """Whether the person said no to the survey: then nothing else is kept."""
         return self.consent is Tri.NO
 
-    @property
-    def told_of_previous(self) -> bool:
-        """Whether the answer tells of a heater before this one."""
-        return self.previous_gone is not None or self.previous_end is not None
-
 
 class Severity(StrEnum):
     """How much a problem stands in the way."""

@@ -29,7 +29,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import log_ndtr, ndtri
+from scipy.special import log_ndtr
 
 __all__ = ["LAWS", "Floats", "Law"]
 
@@ -75,13 +75,6 @@ class Law:
         if self.name == "weibull":
             return np.ones_like(u)
         return slope - u
-
-    def standard_age(self, survival: Floats) -> Floats:
-        """The `u` at which the share `survival` is still in service."""
-        survival = np.asarray(survival, dtype=np.float64)
-        if self.name == "weibull":
-            return np.log(-np.log(survival))
-        return np.asarray(-ndtri(survival), dtype=np.float64)
 
     def survival(self, ages_years: Floats, median_years: float, shape: float) -> Floats:
         """Share of heaters that outlive the ages.

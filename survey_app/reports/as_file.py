@@ -17,6 +17,7 @@ import pandas as pd
 import shapely
 
 from geo.parcels import write_geojson
+from survey_app.csv_import import neutralise
 
 __all__ = ["FORMATS", "UnknownFormat", "harmless", "write_rows"]
 
@@ -29,9 +30,7 @@ class UnknownFormat(ValueError):
 
 def harmless(value: Any) -> Any:
     """`value` such that a spreadsheet shows it and never runs it."""
-    if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r"):
-        return "'" + value
-    return value
+    return neutralise(value) if isinstance(value, str) else value
 
 
 def write_rows(

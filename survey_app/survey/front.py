@@ -18,7 +18,7 @@ from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, w
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
-from survey_app.lifetime import fit, load_prior, observations
+from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
 from survey_app.reports.forecast_report import losses_map, without_homes
@@ -348,21 +348,15 @@ class Survey:
     def records_not_used(self) -> tuple[str, ...]:
         """Records that the forecast could not use, a sentence each."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return self._forecast(self.today).diagnostics.set_aside
+        return tuple(problem.sentence for problem in self._observations(load_prior()).problems)
 
     def what_would_help(self) -> tuple[Help, CutCheck]:
         """Which answers would narrow the forecast most, and whether answers seem tied to recent leaks."""
         require(self.actor, Action.READ_ALL_HOMES)
-        homes, heaters, services = self._records()
         prior = load_prior()
-        posterior = fit(
-            observations(homes, heaters, services, as_of=self.today, long_warranty_years=prior.long_warranty_years),
-            prior,
-            draws=FORECAST_DRAWS,
-            seed=FORECAST_SEED,
-        )
+        posterior = fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED)
         help_ = what_would_help(posterior, seed=FORECAST_SEED)
-        return help_, cut_five(homes, heaters, services, as_of=self.today, prior=prior)
+        return help_, cut_five(*self._records(), as_of=self.today, prior=prior)
 
     def look_back(self, as_of_past: date) -> LookBack:
         """A forecast from what was known on an earlier day, against what happened since."""
@@ -394,6 +388,9 @@ class Survey:
     def _forecast(self, as_of: date) -> Forecast:
         return forecast(*self._records(), as_of=as_of, seed=FORECAST_SEED)
 
+    def _observations(self, prior: Prior) -> Observations:
+        return observations(*self._records(), as_of=self.today, long_warranty_years=prior.long_warranty_years)
+
     def _records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
         return self._store.homes(), self._store.heaters(), self._store.services()
 
@@ -405,7 +402,7 @@ class Survey:
     def records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
         """All homes, heaters and service records."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return self._store.homes(), self._store.heaters(), self._store.services()
+        return self._records()
 
     def changes(self, limit: int = 200) -> list[dict[str, Any]]:
         """The newest entries of the change log."""

@@ -122,7 +122,7 @@ def kept(name: str) -> Any:
 
 
 @st.cache_data(max_entries=4, show_spinner="Drawing the map …")
-def _map_page(place: str, view: str, version: int, day: str, _survey: Survey) -> str:
+def _map_page(place: str, version: int, day: str, view: str, _survey: Survey) -> str:
     return _survey.whole_map() if view == "whole" else _survey.public_map()
 
 
@@ -130,14 +130,14 @@ def whole_map_page() -> str:
     """The volunteer's map; the right to it is checked before the cache is asked."""
     found = survey()
     found.may_see_all()
-    return _map_page(str(data_place(os.environ)), "whole", found.state().data_version, str(found.today), found)
+    return _map_page(*_key(found), "whole", found)
 
 
 def public_map_page() -> str:
     """The map without single homes; the right to it is checked before the cache is asked."""
     found = survey()
     found.may_see_totals()
-    return _map_page(str(data_place(os.environ)), "public", found.state().data_version, str(found.today), found)
+    return _map_page(*_key(found), "public", found)
 
 
 @st.cache_data(max_entries=4, show_spinner="Working out where every home stands …")

@@ -2,33 +2,15 @@
 
 from __future__ import annotations
 
-import importlib.util
-import sys
-from pathlib import Path
-from types import ModuleType
-
 import numpy as np
 import pytest
-
-
-def study_module() -> ModuleType:
-    """The study's script as a module."""
-    folder = Path(__file__).resolve().parent
-    sys.path.insert(0, str(folder))
-    if "simulation_study" not in sys.modules:
-        spec = importlib.util.spec_from_file_location("simulation_study", folder / "simulation_study.py")
-        assert spec is not None
-        assert spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules["simulation_study"] = module
-        spec.loader.exec_module(module)
-    return sys.modules["simulation_study"]
+import simulation_study
 
 
 @pytest.fixture(scope="module")
 def base() -> list[dict[str, object]]:
     """Sixteen communities of the base world with every ablation."""
-    return study_module().study(["base"], 16, 77)
+    return simulation_study.study(["base"], 16, 77)
 
 
 @pytest.mark.slow
@@ -37,7 +19,7 @@ def test_intervals_hold_and_the_total_is_unbiased(base: list[dict[str, object]])
 
     For 90% intervals, 11 or fewer of 16 happen by chance in fewer than 2% of studies.
     """
-    row = study_module().summary(base)[("base", "full model")]
+    row = simulation_study.summary(base)[("base", "full model")]
     for years in (1, 3, 5):
         assert row[f"coverage all {years}"] >= 0.75
         assert abs(row[f"bias all {years}"]) < 0.07
@@ -46,7 +28,7 @@ def test_intervals_hold_and_the_total_is_unbiased(base: list[dict[str, object]])
 @pytest.mark.slow
 def test_leaving_a_part_out_is_seen_failing(base: list[dict[str, object]]) -> None:
     """No renewal term, no truncation and early replacement as failure are far off; plug-in is too narrow."""
-    table = study_module().summary(base)
+    table = simulation_study.summary(base)
     full = table[("base", "full model")]
     renewal, truncation = table[("base", "no renewal term")], table[("base", "no truncation")]
     early, plug_in = table[("base", "early replacement counted as failure")], table[("base", "plug-in")]
@@ -62,7 +44,7 @@ def test_leaving_a_part_out_is_seen_failing(base: list[dict[str, object]]) -> No
 @pytest.mark.slow
 def test_single_homes_are_as_good_as_luck_allows(base: list[dict[str, object]]) -> None:
     """Brier score within .0006 of the oracle that knows the law, and far below the warranty rule's."""
-    scores = study_module().brier(base)
+    scores = simulation_study.brier(base)
     full, oracle = scores[("base", "full model")], scores[("base", "oracle")]
     assert full - oracle < 0.0006
     assert full < scores[("base", "base rate")]
@@ -73,7 +55,7 @@ def test_single_homes_are_as_good_as_luck_allows(base: list[dict[str, object]]) 
 @pytest.mark.parametrize("world", ["lognormal", "two batches", "steps", "leak odds x2.7", "form answers"])
 def test_intervals_hold_in_worlds_the_model_does_not_know(world: str) -> None:
     """Eight communities each: at least six intervals hold at every horizon."""
-    module = study_module()
+    module = simulation_study
     row = module.summary(module.study([world], 8, 5, ablations=False))[(world, "full model")]
     assert min(row[f"coverage all {years}"] for years in (1, 3, 5)) >= 0.75
 
@@ -81,7 +63,7 @@ def test_intervals_hold_in_worlds_the_model_does_not_know(world: str) -> None:
 @pytest.mark.slow
 def test_tables_are_printed_with_every_way(base: list[dict[str, object]]) -> None:
     """The markdown names the ways, and chances within a year are calibrated in the large bins."""
-    module = study_module()
+    module = simulation_study
     text = module.markdown(base)
     for way in ("full model", "plug-in", "no renewal term", "oracle"):
         assert f"| {way} |" in text

@@ -2,36 +2,20 @@
 
 from __future__ import annotations
 
-import importlib.util
 import json
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from pathlib import Path
-from types import ModuleType
 
 import numpy as np
 import pytest
+import simulated_worlds
 
 from survey_app.forecast import blocks_expected, forecast, forecast_from, look_back, what_would_help
 from survey_app.lifetime import cut_five, fit, load_prior, observations, spells
 from survey_app.records import Dated, EndCause, Heater, HeaterKind, Home, ServiceKind, ServiceRecord, Tri
 
 AS_OF = date(2026, 1, 1)
-
-
-def worlds() -> ModuleType:
-    """The simulated communities of the study."""
-    path = Path(__file__).resolve().parents[1] / "benchmarks" / "simulated_worlds.py"
-    if "simulated_worlds" not in sys.modules:
-        spec = importlib.util.spec_from_file_location("simulated_worlds", path)
-        assert spec is not None
-        assert spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules["simulated_worlds"] = module
-        spec.loader.exec_module(module)
-    return sys.modules["simulated_worlds"]
 
 
 def home(name: str, built: int | None = 2000, phase: str | None = "north") -> Home:
@@ -66,7 +50,7 @@ def on(year: int) -> Dated:
 @pytest.fixture(scope="module")
 def community() -> object:
     """One simulated community of 600 homes."""
-    w = worlds()
+    w = simulated_worlds
     return w.build(w.World(homes=(600, 600), report="form"), 21)
 
 
@@ -291,7 +275,7 @@ def test_horizon_must_be_above_zero(community: object) -> None:
 
 def test_what_would_help_promises_what_more_answers_then_bring() -> None:
     """The interval with 60 more answers of one phase is, within a fifth, what was promised."""
-    w = worlds()
+    w = simulated_worlds
     c = w.build(w.World(homes=(700, 700), phases=(3, 3), report="form", response=0.8), 5)
     heard = {h.home_id for h in c.heaters}
     rng = np.random.default_rng(0)
@@ -353,7 +337,7 @@ def test_blocks_never_show_fewer_homes_than_the_minimum(community: object) -> No
 
 def test_look_back_is_calibrated_where_histories_are_known() -> None:
     """Five years back: what happened lies in the total's interval for at least five of seven communities."""
-    w = worlds()
+    w = simulated_worlds
     inside = 0
     for seed in range(7):
         c = w.build(w.World(homes=(700, 700), leak_odds=1.0), 300 + seed)
@@ -366,7 +350,7 @@ def test_look_back_is_calibrated_where_histories_are_known() -> None:
 
 def test_look_back_says_when_it_is_not_fair() -> None:
     """A form that never asks how old the lost heater was hides just the losses."""
-    w = worlds()
+    w = simulated_worlds
     c = w.build(w.World(homes=(500, 500), report="form"), 2)
     found = look_back(c.homes, c.heaters, as_of_past=date(2021, 1, 1), today=AS_OF, seed=1)
     assert not found.usable

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import importlib.util
-import sys
 from dataclasses import replace
 from pathlib import Path
-from types import ModuleType
 
 import numpy as np
 import pytest
+import simulated_worlds
 
 from survey_app.lifetime import (
     Likelihood,
@@ -27,22 +25,9 @@ from survey_app.lifetime import (
 from survey_app.lifetime.posterior import PriorDensity
 
 
-def worlds() -> ModuleType:
-    """The simulated communities of the study."""
-    path = Path(__file__).resolve().parents[1] / "benchmarks" / "simulated_worlds.py"
-    if "simulated_worlds" not in sys.modules:
-        spec = importlib.util.spec_from_file_location("simulated_worlds", path)
-        assert spec is not None
-        assert spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules["simulated_worlds"] = module
-        spec.loader.exec_module(module)
-    return sys.modules["simulated_worlds"]
-
-
 def found_in(report: str, seed: int = 3, homes: int = 500, **more: object) -> Observations:
     """Observations of one simulated community."""
-    w = worlds()
+    w = simulated_worlds
     community = w.build(w.World(homes=(homes, homes), report=report, **more), seed)
     return observations(community.homes, community.heaters, community.services, as_of=w.AS_OF)
 
@@ -153,7 +138,7 @@ def test_fit_without_failures_is_refused_by_likelihood_alone() -> None:
 @pytest.mark.parametrize("report", ["histories", "form"])
 def test_posterior_holds_the_true_median_life(report: str) -> None:
     """Twelve communities: the 90% range holds the truth in at least nine, and the bias is small."""
-    w = worlds()
+    w = simulated_worlds
     held, errors = 0, []
     for seed in range(40, 52):
         community = w.build(w.World(homes=(700, 700), report=report), seed)
@@ -183,7 +168,7 @@ def test_response_tilt_is_seen_where_leaks_prompted_answers() -> None:
 
 def test_cut_five_is_quiet_without_selection_and_says_when_it_cannot_judge() -> None:
     """Six communities without selection raise at most one alarm; a form without ages cannot be judged."""
-    w = worlds()
+    w = simulated_worlds
     alarms = 0
     for seed in range(6):
         c = w.build(w.World(homes=(900, 900), leak_odds=1.0), seed)
