@@ -66,8 +66,10 @@ def page_head(survey: Survey, who: Actor) -> None:
             '<div class="synthetic"><b>Synthetic demo.</b> This community is invented: no home, person or heater in it '
             f"is real.{doors}</div>"
         )
-    day = f"{state.changed_at:%d %B %Y}" if state.data_version else "no data yet"
-    st.markdown(f"**{state.community.name}** · data of {day} · {answered} of {homes} homes have answered")
+    fresh = (
+        f"data of {state.changed_at:%d %B %Y} · {answered} of {homes} homes have answered" if homes else "no homes yet"
+    )
+    st.markdown(f"**{state.community.name}** · {fresh}")
     if who.role is not Role.RESIDENT or who.home_id:
         left, right = st.columns([3, 1])
         left.markdown(f"Signed in: {who.name}")

@@ -32,7 +32,7 @@ if (report := session.kept("import")) is not None:
     )
     st.markdown(
         f"Of the new ones, {report.joined} were joined to their home, {report.doubtful} wait for you to decide the "
-        f"address, and {report.no_such_home} belong to no address in this community."
+        f"address, and {report.no_such_home} are for no address in this community."
     )
     for note in report.imported.notes:
         st.markdown(f"- {note}")
