@@ -31,6 +31,7 @@ class Action(StrEnum):
     READ_COMMUNITY = "see the community's name and when its data were last changed"
     SUBMIT_ANSWER = "answer for a home"
     READ_HOME = "see one home"
+    CHANGE_HOME = "correct or delete what is on file for one home"
     READ_ALL_HOMES = "see every home"
     READ_TOTALS = "see figures for the community"
     SET_UP = "load parcels and change settings"
@@ -67,7 +68,7 @@ class Verdict:
 _ROLE_ACTIONS: Mapping[Role, frozenset[Action]] = {
     Role.VOLUNTEER: frozenset(Action),
     Role.COMMITTEE: frozenset({Action.READ_COMMUNITY, Action.READ_TOTALS}),
-    Role.RESIDENT: frozenset({Action.READ_COMMUNITY, Action.SUBMIT_ANSWER, Action.READ_HOME}),
+    Role.RESIDENT: frozenset({Action.READ_COMMUNITY, Action.SUBMIT_ANSWER, Action.READ_HOME, Action.CHANGE_HOME}),
 }
 
 
@@ -81,11 +82,11 @@ def allowed(actor: Actor, action: Action, home_id: str | None = None) -> Verdict
     action
         What they ask for.
     home_id
-        The home concerned; needed for reading a home.
+        The home concerned; needed for reading or changing a home.
     """
     if action not in _ROLE_ACTIONS[actor.role]:
         return Verdict(ok=False, reason=f"The {actor.role} door does not open this: to {action.value}.")
-    if action is Action.READ_HOME and actor.role is Role.RESIDENT:
+    if action in (Action.READ_HOME, Action.CHANGE_HOME) and actor.role is Role.RESIDENT:
         if actor.home_id is None:
             return Verdict(ok=False, reason="To see what is stored about a home, use the private code in its letter.")
         if home_id != actor.home_id:

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date
 
-from survey_app.intake import Content, check, heater_id, to_history
+from survey_app.intake import Content, History, check, heater_id, to_history
 from survey_app.records import Answer, Dated, EndCause, Heater, Home, ServiceRecord, Tri
 
 __all__ = ["HomeHistory", "home_history"]
@@ -42,6 +42,8 @@ class _Life:
 
     content: Content
     answers: list[Answer]
+    contents: list[Content]
+    """Each answer's own words, in the order of `answers`: an act told earlier stays done."""
 
 
 def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
@@ -67,8 +69,9 @@ def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
             disagreements += _differences(life.content, content)
             life.content = _merged(life.content, content)
             life.answers.append(answer)
+            life.contents.append(content)
         else:
-            lives.append(_Life(content=content, answers=[answer]))
+            lives.append(_Life(content=content, answers=[answer], contents=[content]))
     base = replace(home, moved_in=None, softener=Tri.UNKNOWN)
     return _chain(base, lives, tuple(disagreements))
 
@@ -130,13 +133,8 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
     services: list[ServiceRecord] = []
     for life in lives:
         content = life.content
-        told = to_history(
-            content,
-            home_id=home.home_id,
-            answer_id=life.answers[-1].answer_id,
-            built_year=home.built_year,
-            answered_on=content.answered_on,
-        )
+        told = _told(content, life.answers[-1], home)
+        acts = _every_act(life, told.services, home)
         home = replace(
             home,
             moved_in=home.moved_in or told.moved_in,
@@ -155,8 +153,51 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
         start = len(heaters)
         renamed = {h.heater_id: heater_id(home.home_id, start + i) for i, h in enumerate(new, start=1)}
         heaters += [replace(h, heater_id=renamed[h.heater_id], sequence=start + i) for i, h in enumerate(new, start=1)]
-        services += [replace(s, heater_id=renamed[s.heater_id]) for s in told.services if s.heater_id in renamed]
+        services += [replace(s, heater_id=renamed[s.heater_id]) for s in acts if s.heater_id in renamed]
     return HomeHistory(home=home, heaters=tuple(heaters), services=tuple(services), disagreements=disagreements)
+
+
+def _told(content: Content, answer: Answer, home: Home) -> History:
+    return to_history(
+        content,
+        home_id=home.home_id,
+        answer_id=answer.answer_id,
+        built_year=home.built_year,
+        answered_on=content.answered_on,
+    )
+
+
+def _every_act(life: _Life, latest: Sequence[ServiceRecord], home: Home) -> list[ServiceRecord]:
+    """Every act any answer of this life tells of, once: the same act told twice is kept by its narrower date."""
+    found = list(latest)
+    for answer, content in zip(life.answers[:-1], life.contents[:-1], strict=True):
+        # By what is known together of the heater, so that an act lands on the heater it was done to.
+        own = replace(
+            life.content,
+            last_flush=content.last_flush,
+            last_anode=content.last_anode,
+            anode_work=content.anode_work,
+            relief_valve_test=content.relief_valve_test,
+        )
+        for act in _told(own, answer, home).services:
+            same = [i for i, f in enumerate(found) if _same_act(f, act)]
+            if not same:
+                found.append(act)
+            elif _days(act) < _days(found[same[0]]):
+                found[same[0]] = act
+    return sorted(found, key=lambda a: (a.done.earliest, a.done.latest, a.record_id))
+
+
+def _same_act(a: ServiceRecord, b: ServiceRecord) -> bool:
+    return (
+        a.kind is b.kind
+        and a.heater_id == b.heater_id
+        and not (a.done.latest < b.done.earliest or b.done.latest < a.done.earliest)
+    )
+
+
+def _days(act: ServiceRecord) -> int:
+    return (act.done.latest - act.done.earliest).days
 
 
 def _between(former: Heater, current: Heater, told_on: date) -> Dated:

@@ -12,27 +12,45 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-__all__ = ["Settings", "UnusableSettings", "explain", "read_settings", "write_settings"]
+__all__ = ["Settings", "UnusableSettings", "bounds", "explain", "plausible", "read_settings", "write_settings"]
 
 _TRADE = "common practice, no source"
+_EDIT = "illustrative input, no source: edit it"
+_WEAK = (
+    "illustrative input: edit it. Evidence is weak: no trial was found; an insurer's estimate of 2011 says that up to "
+    "93% of water damage could have been prevented or lessened by shut-off (its own, affluent customers)"
+)
+_OLD_AVERAGES = (
+    "for comparison, averages of insurance claims in old dollars: 4,444 after the deductible for failed water heaters "
+    "(IBHS claim study, claims of about 2005 to 2009, as quoted by insurers) and 11,098 for water damage and freezing "
+    "of every kind (Insurance Information Institute, Average Homeowners Losses, 2015-2019)"
+)
 
 
 class UnusableSettings(ValueError):
     """Settings that cannot be used; the message names each line and the remedy."""
 
 
-def _setting(default: Any, *, source: str, effect: str, unit: str, ge: float, le: float) -> Any:
-    return Field(
-        default=default,
-        ge=ge,
-        le=le,
-        description=effect,
-        json_schema_extra={"source": source, "unit": unit},
-    )
+def _setting(
+    default: Any,
+    *,
+    source: str,
+    effect: str,
+    unit: str,
+    ge: float,
+    le: float,
+    low: float | None = None,
+    high: float | None = None,
+) -> Any:
+    """One setting: refused outside `ge` to `le`; `low` to `high` is what is plausible, where that is worth saying."""
+    extra: dict[str, Any] = {"source": source, "unit": unit}
+    if low is not None and high is not None:
+        extra |= {"low": low, "high": high}
+    return Field(default=default, ge=ge, le=le, description=effect, json_schema_extra=extra)
 
 
 class Settings(BaseModel):
-    """What a community decides once: intervals, warranty default, privacy."""
+    """What a community decides once: intervals, warranty default, privacy, what things cost."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -112,15 +130,241 @@ class Settings(BaseModel):
     session_hours: float = _setting(
         12.0, source=_TRADE, unit="hours", effect="A sign-in ends after this time.", ge=0.25, le=72
     )
+    planned_price_usd: float = _setting(
+        1275.0,
+        source="common practice, no source: like for like, 40 to 50 gallons, complete, with a 9 or 12 year warranty; "
+        "875 with a 6 year one. The dearer is taken because it is the one worth buying; the national typical price is "
+        "higher, 2,245 for gas and 1,518 for electric (2023 dollars; NREL, Buildings Annual Technology Baseline, "
+        "as cited in a US DOE laboratory's open model inputs)",
+        unit="USD",
+        effect="Price of a replacement that is planned ahead, complete.",
+        ge=100,
+        le=20000,
+        low=875,
+        high=2245,
+    )
+    planned_price_heat_pump_usd: float = _setting(
+        3170.0,
+        source="NREL, Buildings Annual Technology Baseline: replacement, "
+        "efficient unit, 2023 dollars, as cited in a US DOE laboratory's open model inputs; low is the minimum unit",
+        unit="USD",
+        effect="The same where the heater is a heat pump.",
+        ge=100,
+        le=20000,
+        low=2643,
+        high=4500,
+    )
+    emergency_premium_usd: float = _setting(
+        400.0,
+        source="common practice, no source: an emergency call costs more; the amount is illustrative: edit it",
+        unit="USD",
+        effect="What a replacement in a hurry costs on top of a planned one.",
+        ge=0,
+        le=5000,
+        low=100,
+        high=1000,
+    )
+    leak_share: float = _setting(
+        0.69,
+        source="IBHS closed-claim study of water heaters (about 2007 to 2010), as quoted by insurers: 69% leaked or "
+        "burst; claims only, and old",
+        unit="share",
+        effect="Of all heaters that fail, how many leak or burst; the others stop without water.",
+        ge=0,
+        le=1,
+        low=0.5,
+        high=0.9,
+    )
+    damage_chance_garage: float = _setting(
+        0.15,
+        source=_EDIT,
+        unit="share",
+        effect="Chance that a leak does damage, heater in a garage or outside.",
+        ge=0,
+        le=1,
+        low=0.05,
+        high=0.3,
+    )
+    damage_usd_garage: float = _setting(
+        800.0,
+        source=_EDIT,
+        unit="USD",
+        effect="That damage.",
+        ge=0,
+        le=200000,
+        low=300,
+        high=3000,
+    )
+    damage_chance_basement: float = _setting(
+        0.35,
+        source=_EDIT,
+        unit="share",
+        effect="Chance that a leak does damage, heater in a basement.",
+        ge=0,
+        le=1,
+        low=0.15,
+        high=0.6,
+    )
+    damage_usd_basement: float = _setting(
+        2500.0,
+        source=_EDIT,
+        unit="USD",
+        effect="That damage.",
+        ge=0,
+        le=200000,
+        low=1000,
+        high=10000,
+    )
+    damage_chance_inside: float = _setting(
+        0.75,
+        source=_EDIT,
+        unit="share",
+        effect="Chance that a leak does damage, heater in a closet, on an upper floor or in an attic.",
+        ge=0,
+        le=1,
+        low=0.4,
+        high=0.95,
+    )
+    damage_usd_inside: float = _setting(
+        9000.0,
+        source=f"{_EDIT}; {_OLD_AVERAGES}",
+        unit="USD",
+        effect="That damage.",
+        ge=0,
+        le=200000,
+        low=3000,
+        high=25000,
+    )
+    away_damage_factor: float = _setting(
+        2.0,
+        source=_EDIT,
+        unit="times",
+        effect="How much larger the damage is when nobody is home; an alarm then counts for nothing: nobody hears it.",
+        ge=1,
+        le=20,
+        low=1,
+        high=5,
+    )
+    factor_pan: float = _setting(
+        0.9,
+        source=f"{_EDIT}; a pan without a drain holds a few gallons",
+        unit="share",
+        effect="Damage that is left with a pan that has no drain.",
+        ge=0,
+        le=1,
+        low=0.7,
+        high=1.0,
+    )
+    factor_alarm: float = _setting(
+        0.7,
+        source=f"{_EDIT}; the same step as from a pan with drain (.5) to one with an alarm too (.35)",
+        unit="share",
+        effect="Damage that is left with a leak alarm alone.",
+        ge=0,
+        le=1,
+        low=0.4,
+        high=1.0,
+    )
+    factor_pan_drain: float = _setting(
+        0.5,
+        source=_WEAK,
+        unit="share",
+        effect="Damage that is left with a pan piped to a drain.",
+        ge=0,
+        le=1,
+        low=0.2,
+        high=0.8,
+    )
+    factor_pan_drain_alarm: float = _setting(
+        0.35,
+        source=_WEAK,
+        unit="share",
+        effect="Damage that is left with such a pan and a leak alarm.",
+        ge=0,
+        le=1,
+        low=0.1,
+        high=0.7,
+    )
+    factor_shutoff: float = _setting(
+        0.2,
+        source=_WEAK,
+        unit="share",
+        effect="Damage that is left with an automatic shut-off.",
+        ge=0,
+        le=1,
+        low=0.07,
+        high=0.5,
+    )
+    alarm_price_usd: float = _setting(
+        25.0,
+        source=_EDIT,
+        unit="USD",
+        effect="Price of a leak alarm.",
+        ge=0,
+        le=5000,
+        low=10,
+        high=80,
+    )
+    pan_drain_price_usd: float = _setting(
+        250.0,
+        source=f"{_EDIT}; cheapest when it is fitted with a new heater",
+        unit="USD",
+        effect="Price of a pan piped to a drain, fitted.",
+        ge=0,
+        le=5000,
+        low=80,
+        high=600,
+    )
+    shutoff_price_usd: float = _setting(
+        400.0,
+        source=_EDIT,
+        unit="USD",
+        effect="Price of an automatic shut-off, fitted.",
+        ge=0,
+        le=10000,
+        low=150,
+        high=1000,
+    )
+    mitigation_lasts_years: float = _setting(
+        10.0,
+        source=_EDIT,
+        unit="years",
+        effect="How long a pan, an alarm or a shut-off is counted on before it is bought again.",
+        ge=1,
+        le=40,
+        low=5,
+        high=20,
+    )
+    discount_rate: float = _setting(
+        0.03,
+        source="illustrative input; US DOE Federal Energy Management Program, Energy Cost Calculator for Electric and "
+        "Gas Water Heaters, uses 3.2%",
+        unit="a year",
+        effect="What a dollar a year from now is worth less today.",
+        ge=0,
+        le=0.2,
+        low=0,
+        high=0.08,
+    )
+    deductible_usd: float = _setting(
+        1000.0,
+        source=f"{_EDIT}: the policy says",
+        unit="USD",
+        effect="What a household pays itself of an insured damage.",
+        ge=0,
+        le=50000,
+        low=500,
+        high=5000,
+    )
 
 
 def explain(settings: Settings) -> list[dict[str, str]]:
-    """Every setting as a row for people: name, value, unit, default, source, effect.
+    """Every setting as a row for people: name, value, unit, default, range, source, effect.
 
     Returns
     -------
     list of dict
-        In the order of the class.
+        In the order of the class; `range` is what is plausible, where that is told.
     """
     rows = []
     for key, info in Settings.model_fields.items():
@@ -131,11 +375,34 @@ def explain(settings: Settings) -> list[dict[str, str]]:
                 "value": f"{getattr(settings, key):g}",
                 "unit": str(extra.get("unit", "")),
                 "default": f"{info.default:g}",
+                "range": f"{extra['low']:g} to {extra['high']:g}" if "low" in extra else "",
                 "source": str(extra.get("source", "")),
                 "effect": info.description or "",
             }
         )
     return rows
+
+
+def bounds(name: str) -> tuple[float, float]:
+    """Least and largest value that the setting `name` may have.
+
+    Raises
+    ------
+    KeyError
+        When there is no such setting.
+    """
+    least, most = 0.0, float("inf")
+    for limit in Settings.model_fields[name].metadata:
+        least, most = float(getattr(limit, "ge", least)), float(getattr(limit, "le", most))
+    return least, most
+
+
+def plausible(name: str) -> tuple[float, float] | None:
+    """From what to what the setting `name` is plausible; None where that is not told."""
+    extra = Settings.model_fields[name].json_schema_extra
+    if not isinstance(extra, dict) or "low" not in extra:
+        return None
+    return float(str(extra["low"])), float(str(extra["high"]))
 
 
 def read_settings(text: str) -> Settings:

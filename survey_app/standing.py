@@ -26,6 +26,7 @@ from survey_app.records import (
     WarrantyClass,
 )
 from survey_app.settings import Settings
+from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Care", "CareState", "Standing", "add_years", "class_counts", "standing", "standings"]
 
@@ -103,6 +104,7 @@ def standing(
     answered: bool,
     settings: Settings,
     as_of: date,
+    say: Texts = ENGLISH,
 ) -> Standing:
     """The standing of one home.
 
@@ -116,6 +118,8 @@ def standing(
         Intervals and the warranty term assumed where none is known.
     as_of
         The day to judge by.
+    say
+        The language of its sentences.
     """
     current = next((h for h in sorted(heaters, key=lambda h: -h.sequence) if h.in_service), None)
     if current is None:
@@ -131,7 +135,7 @@ def standing(
             warranty_multiple=None,
             warranty_class=WarrantyClass.UNKNOWN,
             class_settled=False,
-            rests_on="Nobody has answered for this home yet." if not answered else "No heater in service is recorded.",
+            rests_on=say("standing-no-heater" if answered else "standing-nobody-answered"),
             cares=(),
             last_maintenance=None,
             comes_first=(),
@@ -153,8 +157,8 @@ def standing(
         warranty_multiple=(multiple[0], multiple[1], multiple[2]) if multiple else None,
         warranty_class=cls,
         class_settled=settled,
-        rests_on=_rests_on(current, assumed, term),
-        cares=_cares(home, current, acts, age, settings, as_of),
+        rests_on=_rests_on(current, assumed, term, say),
+        cares=_cares(home, current, acts, age, settings, as_of, say),
         last_maintenance=acts[-1].done if acts else None,
         comes_first=tuple(s for s in current.symptoms if s.comes_first),
     )
@@ -254,163 +258,117 @@ def _class_of(multiple: float) -> WarrantyClass:
     return WarrantyClass.PAST_WARRANTY if multiple < 2 else WarrantyClass.PAST_TWICE
 
 
+def _rests_on(heater: Heater, assumed: bool, term: float | None, say: Texts) -> str:
+    if heater.installed is None:
+        first = say("rests-no-date")
+    else:
+        evidence = heater.installed.evidence or DateEvidence.MEMORY
+        what = say(_EVIDENCE_WORDS[evidence])
+        months = round(heater.installed.plus_minus_months)
+        first = say("rests-date-rough", what=what, months=months) if months >= 2 else say("rests-date", what=what)
+    if assumed and term is not None:
+        first += " " + say("rests-term-assumed", term=f"{term:g}")
+    return first
+
+
 _EVIDENCE_WORDS = {
-    DateEvidence.DOCUMENT: "a permit or invoice",
-    DateEvidence.DATA_PLATE: "the date printed on the data plate",
-    DateEvidence.DATE_CODE: "a date code read from the data plate",
-    DateEvidence.HOUSE_COMPLETION: "the year the house was finished, as this is its first heater",
-    DateEvidence.MEMORY: "what the resident remembers",
+    DateEvidence.DOCUMENT: "rests-document",
+    DateEvidence.DATA_PLATE: "rests-data-plate",
+    DateEvidence.DATE_CODE: "rests-date-code",
+    DateEvidence.HOUSE_COMPLETION: "rests-house-completion",
+    DateEvidence.MEMORY: "rests-memory",
 }
 
-
-def _rests_on(heater: Heater, assumed: bool, term: float | None) -> str:
-    if heater.installed is None:
-        first = "No installation date is known: a photograph of the data plate, a permit or an invoice would settle it."
-    else:
-        words = _EVIDENCE_WORDS[heater.installed.evidence or DateEvidence.MEMORY]
-        months = round(heater.installed.plus_minus_months)
-        rough = f", good to about ±{months} months" if months >= 2 else ""
-        first = f"The date rests on {words}{rough}."
-    if assumed and term is not None:
-        first += f" The warranty term is not known; {term:g} years is assumed."
-    return first
+_Age = tuple[float, float, float] | None
 
 
 def _cares(
     home: Home,
     heater: Heater,
     acts: Sequence[ServiceRecord],
-    age: tuple[float, float, float] | None,
+    age: _Age,
     settings: Settings,
     as_of: date,
+    say: Texts,
 ) -> tuple[Care, ...]:
     if not heater.kind.has_tank:
-        sentence = "A tankless unit has no tank to flush and no anode; follow its maker's instructions on descaling."
-        return (Care(what="flush", state=CareState.NONE, on=None, last=None, sentence=sentence),)
+        return (Care(what="flush", state=CareState.NONE, on=None, last=None, sentence=say("care-tankless")),)
 
     def last(*kinds: ServiceKind) -> Dated | None:
         return next((a.done for a in reversed(acts) if a.kind in kinds), None)
 
     return (
-        _flush_care(heater, last(ServiceKind.FLUSH), age, settings, as_of),
-        _anode_care(home, heater, last(*_ANODE), age, settings, as_of),
-        _relief_care(heater, last(ServiceKind.RELIEF_VALVE_TEST), age, settings, as_of),
+        _flush_care(heater, last(ServiceKind.FLUSH), age, settings, as_of, say),
+        _anode_care(home, heater, last(*_ANODE), age, settings, as_of, say),
+        _relief_care(heater, last(ServiceKind.RELIEF_VALVE_TEST), age, settings, as_of, say),
     )
 
 
-def _flush_care(
-    heater: Heater, last: Dated | None, age: tuple[float, float, float] | None, settings: Settings, as_of: date
-) -> Care:
-    def care(state: CareState, on: date | None, sentence: str) -> Care:
-        return Care(what="flush", state=state, on=on, last=last, sentence=sentence)
+def _flush_care(heater: Heater, last: Dated | None, age: _Age, settings: Settings, as_of: date, say: Texts) -> Care:
+    def care(state: CareState, on: date | None, key: str, **values: str | int) -> Care:
+        return Care(what="flush", state=state, on=on, last=last, sentence=say(f"care-flush-{key}", **values))
 
     if last is not None:
         on = add_years(last.best, settings.flush_every_years)
-        if on > as_of:
-            return care(CareState.FINE, on, f"Flushed {_month(last)}; the next one is due {_when(on)}.")
-        return care(CareState.DUE, on, f"Last flushed {_month(last)}; due since {_when(on)}.")
+        state, key = (CareState.FINE, "fine") if on > as_of else (CareState.DUE, "due")
+        return care(state, on, key, last=_when_done(last, say), when=say.month(on))
     never = ServiceKind.FLUSH in heater.never_done
     if age is None:
-        return care(CareState.UNKNOWN, None, "Neither the age nor the last flush is known.")
+        return care(CareState.UNKNOWN, None, "no-age")
     if age[1] >= settings.never_flushed_caution_years:
-        known = "Never flushed" if never else "No flush is known of"
-        return care(
-            CareState.ASK,
-            None,
-            f"{known} in {age[1]:.0f} years. Stirring old sediment can start a leak, or the drain valve may not close "
-            "again: let a licensed contractor decide.",
-        )
+        return care(CareState.ASK, None, "never-old" if never else "none-old", years=round(age[1]))
     if never and heater.installed is not None:
         on = add_years(heater.installed.best, settings.flush_every_years)
-        state = CareState.DUE if on <= as_of else CareState.FINE
-        return care(
-            state, on, f"Never flushed; the first one {'was' if state is CareState.DUE else 'is'} due {_when(on)}."
-        )
-    return care(CareState.UNKNOWN, None, "Nobody knows when it was last flushed. Once a year is the usual advice.")
+        if on <= as_of:
+            return care(CareState.DUE, on, "first-was", when=say.month(on))
+        return care(CareState.FINE, on, "first-is", when=say.month(on))
+    return care(CareState.UNKNOWN, None, "unknown")
 
 
 def _anode_care(
-    home: Home,
-    heater: Heater,
-    last: Dated | None,
-    age: tuple[float, float, float] | None,
-    settings: Settings,
-    as_of: date,
+    home: Home, heater: Heater, last: Dated | None, age: _Age, settings: Settings, as_of: date, say: Texts
 ) -> Care:
-    def care(state: CareState, on: date | None, sentence: str) -> Care:
-        return Care(what="anode", state=state, on=on, last=last, sentence=sentence)
+    def care(state: CareState, on: date | None, key: str, **values: str | int) -> Care:
+        return Care(what="anode", state=state, on=on, last=last, sentence=say(f"care-anode-{key}", **values))
 
     softened = home.softener is Tri.YES
     every = settings.anode_every_years_softened if softened else settings.anode_every_years
     if last is not None:
         on = add_years(last.best, every)
-        if on > as_of:
-            return care(CareState.FINE, on, f"Anode looked after {_month(last)}; the next look is due {_when(on)}.")
-        return care(
-            CareState.DUE,
-            on,
-            f"Anode last looked after {_month(last)}; a contractor should look again, due since {_when(on)}.",
-        )
+        state, key = (CareState.FINE, "fine") if on > as_of else (CareState.DUE, "due")
+        return care(state, on, key, last=_when_done(last, say), when=say.month(on))
     if age is None or heater.installed is None:
-        return care(CareState.UNKNOWN, None, "Neither the age nor any anode work is known.")
-    never = not set(_ANODE).isdisjoint(heater.never_done)
-    known = "never changed" if never else "not known to have been changed"
+        return care(CareState.UNKNOWN, None, "no-age")
+    known = "unknown" if set(_ANODE).isdisjoint(heater.never_done) else "never"
     start = add_years(heater.installed.best, min(every, settings.anode_first_within_years - 1))
     close = add_years(heater.installed.best, settings.anode_first_within_years)
     if as_of < start:
-        return care(
-            CareState.FINE, start, f"The anode's first change is best done between {_when(start)} and {_when(close)}."
-        )
+        return care(CareState.FINE, start, "first-between", **{"from": say.month(start), "when": say.month(close)})
     if as_of <= close:
-        return care(
-            CareState.CLOSING,
-            close,
-            f"The anode is {known}. The good time for its first change closes {_when(close)}: later the plug may "
-            "seize. It is a job for a licensed contractor.",
-        )
-    return care(
-        CareState.LATE,
-        close,
-        f"The anode is {known}, and the good time for its first change passed {_when(close)}. The plug may have "
-        "seized: a licensed contractor decides whether to try.",
-    )
+        return care(CareState.CLOSING, close, f"{known}-closing", when=say.month(close))
+    return care(CareState.LATE, close, f"{known}-late", when=say.month(close))
 
 
-def _relief_care(
-    heater: Heater, last: Dated | None, age: tuple[float, float, float] | None, settings: Settings, as_of: date
-) -> Care:
-    def care(state: CareState, on: date | None, sentence: str) -> Care:
-        return Care(what="relief valve", state=state, on=on, last=last, sentence=sentence)
+def _relief_care(heater: Heater, last: Dated | None, age: _Age, settings: Settings, as_of: date, say: Texts) -> Care:
+    def care(state: CareState, on: date | None, key: str, **values: str | int) -> Care:
+        return Care(what="relief valve", state=state, on=on, last=last, sentence=say(f"care-relief-{key}", **values))
 
     if last is not None:
         on = add_years(last.best, settings.relief_test_every_years)
-        if on > as_of:
-            return care(CareState.FINE, on, f"Relief valve tested {_month(last)}; the next test is due {_when(on)}.")
-        return care(CareState.DUE, on, f"Relief valve last tested {_month(last)}; due since {_when(on)}.")
+        state, key = (CareState.FINE, "fine") if on > as_of else (CareState.DUE, "due")
+        return care(state, on, key, last=_when_done(last, say), when=say.month(on))
     if age is not None and age[1] >= settings.relief_inspect_every_years:
-        return care(
-            CareState.ASK,
-            None,
-            f"No test of the relief valve is known in {age[1]:.0f} years. An old valve that is opened may not close "
-            "tight again: ask a licensed contractor to look at it.",
-        )
+        return care(CareState.ASK, None, "old", years=round(age[1]))
     if age is not None and heater.installed is not None:
         on = add_years(heater.installed.best, settings.relief_test_every_years)
-        state = CareState.DUE if on <= as_of else CareState.FINE
-        return care(
-            state,
-            on,
-            f"No test of the relief valve is known; the first {'was' if on <= as_of else 'is'} due {_when(on)}.",
-        )
-    return care(CareState.UNKNOWN, None, "No test of the relief valve is known.")
+        if on <= as_of:
+            return care(CareState.DUE, on, "first-was", when=say.month(on))
+        return care(CareState.FINE, on, "first-is", when=say.month(on))
+    return care(CareState.UNKNOWN, None, "unknown")
 
 
-def _month(day: Dated) -> str:
+def _when_done(day: Dated, say: Texts) -> str:
     months = day.plus_minus_months
     if months <= 1:
-        return f"in {day.best:%B %Y}"
-    return f"in {day.best.year}" if months <= 6.5 else f"around {day.best.year}"
-
-
-def _when(day: date) -> str:
-    return f"{day:%B %Y}"
+        return say("care-in-month", when=say.month(day.best))
+    return say("care-in-year" if months <= 6.5 else "care-around-year", when=str(day.best.year))

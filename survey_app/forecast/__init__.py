@@ -8,6 +8,7 @@ what happened.
 
 from .counts import Counts, poisson_binomial
 from .look_back import CalibrationBin, LookBack, look_back
+from .odds import LifeFit, Odds, chance_within, fit_summary, odds
 from .planning import BlockExpected, Help, MoreAnswers, blocks_expected, what_would_help
 from .predict import forecast, forecast_from
 from .result import (
@@ -32,14 +33,19 @@ __all__ = [
     "Help",
     "HomeChance",
     "HorizonForecast",
+    "LifeFit",
     "LookBack",
     "MoreAnswers",
+    "Odds",
     "PhaseForecast",
     "Weighing",
     "blocks_expected",
+    "chance_within",
+    "fit_summary",
     "forecast",
     "forecast_from",
     "look_back",
+    "odds",
     "poisson_binomial",
     "what_would_help",
 ]

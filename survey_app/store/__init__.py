@@ -28,6 +28,7 @@ __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
+_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home")
 _NOT_LOGGED = {"account", "access_code"}  # secrets: the act is logged, never the hash
 
 
@@ -383,6 +384,61 @@ class Changes:
             gone += len(doomed)
         return gone
 
+    def forget_home(self, home_id: str) -> int:
+        """Remove what people told about a home: answers, heaters, acts, and their contents in the change log.
+
+        The home itself stays, as the county has it. The log keeps that something was changed and when,
+        never what.
+
+        Returns
+        -------
+        int
+            How many answers were removed.
+        """
+        c = self._connection
+        waiting = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id == home_id)
+        mine = (tables.answer.c.home_id == home_id) | (
+            tables.answer.c.home_id.is_(None) & tables.answer.c.answer_id.in_(waiting)
+        )
+        # An answer that may be for several homes is somebody else's too: only what waits for this one goes.
+        others = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id != home_id)
+        doomed = sa.select(tables.answer.c.answer_id).where(
+            mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others))
+        )
+        answers = [r[0] for r in c.execute(doomed)]
+        mine_ids = set(answers)
+        of_home = sa.select(tables.heater.c.heater_id).where(tables.heater.c.home_id == home_id)
+        logged = sa.select(tables.change_log.c.subject_kind, tables.change_log.c.subject_id).where(
+            tables.change_log.c.subject_kind.in_(_PERSONAL)
+        )
+        told = {
+            (kind, subject)
+            for kind, subject in c.execute(logged.distinct())
+            if subject == home_id
+            or (kind == "answer" and subject in mine_ids)
+            or (kind == "heater" and subject.rpartition("/heater-")[0] == home_id)
+            or (kind in ("service_record", "join_candidate") and subject.partition("/")[0] in mine_ids)
+        }
+        for chunk in _chunks(answers):
+            c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
+        c.execute(sa.delete(tables.service_record).where(tables.service_record.c.heater_id.in_(of_home)))
+        c.execute(sa.delete(tables.heater).where(tables.heater.c.home_id == home_id))
+        for chunk in _chunks(answers):
+            c.execute(sa.delete(tables.answer).where(tables.answer.c.answer_id.in_(chunk)))
+        c.execute(
+            sa.update(tables.home)
+            .where(tables.home.c.home_id == home_id)
+            .values(moved_in_earliest=None, moved_in_latest=None, softener="not sure")
+        )
+        for kind, subject in sorted(told):
+            c.execute(
+                sa.update(tables.change_log)
+                .where((tables.change_log.c.subject_kind == kind) & (tables.change_log.c.subject_id == subject))
+                .values(before=sa.null(), after=sa.null())
+            )
+        self.log("home", home_id)
+        return len(answers)
+
     def homes_of(self, home_ids: Sequence[str]) -> list[Home]:
         """These homes, as this transaction sees them."""
         return [rows.home_from(r) for r in self._rows_of(tables.home, home_ids)]
@@ -501,6 +557,7 @@ def _prepare_sqlite(engine: sa.Engine) -> None:
         cursor.execute("PRAGMA journal_mode = WAL")
         cursor.execute("PRAGMA synchronous = NORMAL")
         cursor.execute("PRAGMA busy_timeout = 15000")
+        cursor.execute("PRAGMA secure_delete = ON")  # what a resident deletes is overwritten, not only unlinked
         cursor.close()
 
     @sa.event.listens_for(engine, "begin")

@@ -9,6 +9,7 @@ from survey_app.store import Store, UnusableData
 from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
+from survey_app.survey.one_home import OneHome
 
 open_store = Store.open
 
@@ -17,6 +18,7 @@ __all__ = [
     "DoubtfulAnswer",
     "ImportReport",
     "LoadReport",
+    "OneHome",
     "SignInRefused",
     "Store",
     "Submission",

@@ -96,6 +96,26 @@ class Doors:
             raise SignInRefused("Only the synthetic demo can be entered without signing in.")
         return Actor(name=f"demo {role}", role=role)
 
+    def step_into_a_home(self) -> Actor:
+        """Enter a home of the open demo without its code: one whose heater's age and anode work are known.
+
+        Raises
+        ------
+        SignInRefused
+            Everywhere but in the synthetic demo, and where nobody has answered.
+        """
+        who = self.step_in(Role.RESIDENT)
+        acts: dict[str, int] = {}
+        for record in self._store.services():
+            acts[record.heater_id] = acts.get(record.heater_id, 0) + 1
+        known = [
+            h for h in self._store.heaters() if h.in_service and h.installed and h.kind.has_tank and not h.symptoms
+        ]
+        if not known:
+            raise SignInRefused("No home of this demo has answered yet.")
+        best = max(known, key=lambda h: (acts.get(h.heater_id, 0), h.heater_id))
+        return Actor(name=who.name, role=who.role, home_id=best.home_id)
+
     def _count(
         self, row: dict[str, Any], good: bool, now: datetime, *, who: str, put: Callable[[Any, dict[str, Any]], None]
     ) -> None:

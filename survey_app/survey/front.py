@@ -14,7 +14,16 @@ from geo.parcels import ParcelFile
 from survey_app import credentials
 from survey_app.access import Action, Actor, Role, require
 from survey_app.csv_import import Sheet, check_rows
-from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, what_would_help
+from survey_app.forecast import (
+    Forecast,
+    Help,
+    LifeFit,
+    LookBack,
+    fit_summary,
+    forecast,
+    look_back,
+    what_would_help,
+)
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
@@ -29,6 +38,8 @@ from survey_app.standing import Standing, add_years, class_counts, standing, sta
 from survey_app.store import CommunityState, Store, StoredAnswer, tables
 from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
+from survey_app.survey.one_home import OneHome
+from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
 
@@ -283,19 +294,31 @@ class Survey:
         require(self.actor, Action.READ_ALL_HOMES)
         return self._standings()
 
+    def one_home(self, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None) -> OneHome:
+        """One home, for the people who live there and for the volunteer.
+
+        Parameters
+        ----------
+        home_id
+            The home.
+        say
+            The language of what is said.
+        fit
+            Gives what the community's answers say about lives, where that is already worked out.
+        """
+        require(self.actor, Action.READ_HOME, home_id)
+        return OneHome(self, home_id, say=say, fit=fit)
+
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""
-        require(self.actor, Action.READ_HOME, home_id)
-        home = next(iter(self._store.homes(home_id)), None)
-        if home is None:
-            raise LookupError("That home is not in this survey.")
-        return standing(
-            home,
-            self._store.heaters(home_id),
-            self._store.services(home_id),
-            answered=bool(self._store.answers(home_ids=[home_id])),
-            settings=self.settings(),
-            as_of=self.today,
+        return self.one_home(home_id).standing()
+
+    def life_fit(self) -> LifeFit:
+        """What the community's answers say about lives. It names no home; what is asked of it is one home's."""
+        require(self.actor, Action.READ_COMMUNITY)
+        prior = load_prior()
+        return fit_summary(
+            fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED), seed=FORECAST_SEED
         )
 
     def latest_given(self, home_id: str) -> dict[str, str]:

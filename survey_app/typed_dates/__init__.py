@@ -19,6 +19,7 @@ from functools import lru_cache
 from survey_app.records import Dated
 from survey_app.typed_dates.forms import CannotReadError, Found, Frame, parse
 from survey_app.typed_dates.patterns import NEVER, UNKNOWN
+from survey_app.typed_dates.spanish import in_english
 from survey_app.typed_dates.windows import add_months, describe
 
 __all__ = ["DateReading", "ReadDate", "add_months", "describe", "read_date"]
@@ -133,7 +134,7 @@ def _clean(text: str) -> str:
     plain = unicodedata.normalize("NFKC", text[: LONGEST_TEXT + 200]).casefold()
     plain = plain.replace("’", "'").replace("‘", "'").replace("`", "'").replace("−", "-").replace("‐", "-")
     plain = plain.replace("‑", "-").strip("\"' \t\r\n\u200b\ufeff;,!")
-    return re.sub(r"\s+", " ", plain)
+    return in_english(re.sub(r"\s+", " ", plain))
 
 
 def _finish(found: Found, *, today: date, may_be_future: bool) -> ReadDate:

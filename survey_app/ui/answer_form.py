@@ -15,6 +15,7 @@ from geo.addresses import readable
 from survey_app.intake import QUESTIONS, SECTIONS, Checked
 from survey_app.records import AnswerChannel
 from survey_app.survey import Submission, Survey
+from survey_app.texts import ENGLISH, Texts
 from survey_app.ui import session, widgets
 
 __all__ = ["answer_form"]
@@ -49,11 +50,12 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     Submission or None
         The stored answer on the run in which it was sent, else None.
     """
+    say = session.say() if channel is AnswerChannel.FORM else ENGLISH
     draft = session.draft(form)
     draft.setdefault("answer_id", uuid.uuid4().hex)
     given: dict[str, str] = draft.setdefault("given", survey.latest_given(home_id) if home_id else {})
     if home_id is None:
-        _address_step(survey, form, draft)
+        _address_step(survey, form, draft, say)
         if not draft.get("address"):
             return None
         given["address"] = draft["address"]
@@ -65,15 +67,16 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
         for section in SECTIONS:
             questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and _asked(q, channel)]
             if questions:
-                st.header(str(section))
+                key = f"q-section-{section.name.lower()}"
+                st.header(say(key) if say.has(key) else str(section))
             for question in questions:
-                given[question.key] = widgets.question_field(question, form, given)
+                given[question.key] = widgets.question_field(question, form, given, say)
         reasons: dict[str, str] = {}
         if last is not None:
-            st.header("Before it is sent")
-            _code_readings(last, given, form)
-            reasons = widgets.problems(last.checked.blocking, form, draft.get("why", {}))
-        sent = st.form_submit_button("Send", type="primary", width="stretch")
+            st.header(say("form-before-sent"))
+            _code_readings(last, given, form, say)
+            reasons = widgets.problems(last.checked.blocking, form, draft.get("why", {}), say)
+        sent = st.form_submit_button(say("form-send"), type="primary", width="stretch")
     if not sent:
         return None
     draft["why"] = reasons
@@ -102,23 +105,23 @@ def _asked(question: object, channel: AnswerChannel) -> bool:
     return channel is AnswerChannel.PAPER or bool(getattr(question, "of_resident", True))
 
 
-def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
+def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Texts) -> None:
     """Which home: type, then pick from what fits, or go on as typed and let the volunteer decide."""
     typed = st.text_input(
-        "Which address is it?",
+        say("form-address"),
         key=f"{form}.address_typed",
-        placeholder="House number and street",
+        placeholder=say("form-address-example"),
         max_chars=200,
         autocomplete="street-address",
     ).strip()
     if not typed:
-        st.markdown("Type the house number and the street, then press Enter.")
+        st.markdown(say("form-address-type"))
         draft.pop("address", None)
         return
     found = {c.place_id: readable(c.address) for c in survey.suggest(typed)[:6]}
-    other = "None of these: go on with what I typed"
+    other = say("form-address-none")
     choice = st.radio(
-        "Is it one of these?",
+        say("form-address-pick"),
         [*found, other],
         format_func=lambda k: found.get(k, k),
         index=None,
@@ -128,24 +131,24 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object]) -> None:
         draft.pop("address", None)
     elif choice == other:
         draft["address"], draft["home_id"] = typed, None
-        st.info("The volunteer will look up the address by hand.")
+        st.info(say("form-address-by-hand"))
     else:
         draft["address"], draft["home_id"] = found[choice], choice
 
 
-def _code_readings(last: Submission | _Look, given: dict[str, str], form: str) -> None:
+def _code_readings(last: Submission | _Look, given: dict[str, str], form: str, say: Texts) -> None:
     """What the code on the data plate may mean; the person picks, nobody guesses."""
     content = last.checked.content
     if content is None or not content.code_readings or given.get("installed"):
         return
     fitting = [r for r in content.code_readings if r.fits]
     if not fitting:
-        st.info("The code from the label fits no date that is possible here. Leave it, or check it once more.")
+        st.info(say("form-code-no-date"))
         return
     words = {r.as_typed: r.words for r in fitting}
-    none = "I can't tell"
+    none = say("form-code-cannot-tell")
     choice = st.radio(
-        "The code from the label can be read like this. Which one fits?",
+        say("form-code-which"),
         [*words, none],
         format_func=lambda k: words.get(k, k),
         index=None,

@@ -11,10 +11,20 @@ from survey_app.ui import session, widgets
 st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
 
-DOORS = [st.Page("welcome.py", title="Start", default=True)]
+say = session.say()
+DOORS = [st.Page("welcome.py", title=say("nav-start"), default=True)]
 RESIDENT = [
-    st.Page("resident/answer_for_my_home.py", title="Tell us about your heater"),
-    st.Page("resident/my_heater.py", title="My heater"),
+    st.Page(f"resident/{file}.py", title=say(f"nav-{name}"))
+    for file, name in (
+        ("leaking_now", "leaking"),
+        ("something_is_wrong", "wrong"),
+        ("answer_for_my_home", "answer"),
+        ("my_heater", "my-heater"),
+        ("replace_or_wait", "decide"),
+        ("buy_the_next_one", "buy"),
+        ("flush_and_anode", "flush"),
+        ("my_record", "record"),
+    )
 ]
 VOLUNTEER_DOOR = [st.Page("volunteer/volunteer_sign_in.py", title="Volunteer: sign in")]
 VOLUNTEER = [
@@ -37,7 +47,7 @@ COMMITTEE = [
 
 try:
     who = session.actor()
-    pages = {"": DOORS, "Resident": RESIDENT}
+    pages = {"": DOORS, say("nav-resident"): RESIDENT}
     if who.role is Role.VOLUNTEER:
         pages |= {"Volunteer": VOLUNTEER, "Committee": COMMITTEE}
     elif who.role is Role.COMMITTEE:
@@ -47,8 +57,13 @@ try:
     page = st.navigation(pages)
     if (target := session.where_to()) is not None:
         st.switch_page(target)
-    widgets.page_head(session.survey(), who)
-    page.run()
+    for_residents = page.title in {p.title for p in (*DOORS, *RESIDENT)}
+    if page.url_path == "leaking_now":
+        # With water on the floor the steps come first, and all else below them.
+        page.run()
+    widgets.page_head(session.survey(), who, for_residents=for_residents)
+    if page.url_path != "leaking_now":
+        page.run()
 except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:
     st.error(str(error.args[0]) if error.args else "That is not possible here.")
 except Exception:

@@ -13,14 +13,15 @@ from typing import Any
 import streamlit as st
 
 from survey_app.access import Actor, Role
-from survey_app.forecast import Forecast, Help, LookBack
+from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
-from survey_app.survey import Doors, Store, Survey, open_store
+from survey_app.survey import Doors, OneHome, Store, Survey, open_store
+from survey_app.texts import Texts, texts
 
 __all__ = [
     "actor",
@@ -38,8 +39,11 @@ __all__ = [
     "look_back",
     "losses_map_page",
     "now",
+    "one_home",
     "public_map_page",
     "published_figures",
+    "say",
+    "speak",
     "survey",
     "what_would_help",
     "where_to",
@@ -50,8 +54,8 @@ _VISITOR = Actor(name="resident without code", role=Role.RESIDENT)
 
 
 def now() -> datetime:
-    """The moment of this run, to the second."""
-    return datetime.now().replace(microsecond=0)
+    """The moment of this run; two taps in one second keep their order."""
+    return datetime.now()
 
 
 @st.cache_resource(max_entries=4, show_spinner="Opening the records …")
@@ -89,14 +93,24 @@ def enter(who: Actor) -> None:
 
 
 def leave() -> None:
-    """Sign out and forget what was on the screen."""
-    for key in list(st.session_state):
+    """Sign out and forget what was on the screen, but for the language."""
+    for key in [k for k in st.session_state if k != "language"]:
         del st.session_state[key]
 
 
 def survey() -> Survey:
     """The survey as this person may use it."""
     return Survey(store(), actor(), now=now())
+
+
+def say() -> Texts:
+    """The words of the language chosen at this screen."""
+    return texts(str(st.session_state.get("language", "en")))
+
+
+def speak(language: str) -> None:
+    """Choose the language of this screen."""
+    st.session_state["language"] = language
 
 
 def draft(form: str) -> dict[str, Any]:
@@ -119,6 +133,34 @@ def keep(name: str, value: Any) -> None:
 def kept(name: str) -> Any:
     """A kept result, or None."""
     return st.session_state.get(f"kept.{name}")
+
+
+_FIT_SERVES = timedelta(minutes=10)
+"""A fit serves this long although answers come in: no home's odds change by one neighbor's answer."""
+
+
+@st.cache_resource(max_entries=4)
+def _fits(place: str) -> dict[str, tuple[int, datetime, LifeFit]]:
+    """The latest fit of the lives of one data folder, for every screen of this server."""
+    return {}
+
+
+def one_home() -> OneHome:
+    """The home that this person's code has opened."""
+    who = actor()
+    if who.home_id is None:
+        raise LookupError(say()("door-open-first"))
+    found = survey()
+    return found.one_home(who.home_id, say=say(), fit=lambda: _life_fit(found))
+
+
+def _life_fit(found: Survey) -> LifeFit:
+    fits, version, moment = _fits(str(data_place(os.environ))), found.state().data_version, now()
+    last = fits.get("last")
+    if last is None or (last[0] != version and not timedelta(0) <= moment - last[1] < _FIT_SERVES):
+        with st.spinner(""):
+            last = fits["last"] = (version, moment, found.life_fit())
+    return last[2]
 
 
 @st.cache_data(max_entries=4, show_spinner="Drawing the map …")

@@ -8,19 +8,24 @@ from typing import Any
 import streamlit as st
 
 from survey_app.access import Actor, Role
-from survey_app.advice.cautions import CAUTIONS, first_things
+from survey_app.advice.cautions import cautions as usual_cautions
+from survey_app.advice.cautions import first_things
+from survey_app.forecast import Odds
 from survey_app.intake import Problem, Question, Severity, Widget
 from survey_app.records import Symptom, WarrantyClass
-from survey_app.standing import CareState, Standing
+from survey_app.standing import Standing
 from survey_app.survey import Survey
+from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
 
 __all__ = [
+    "asked",
     "cautions",
     "page_head",
     "problems",
     "question_field",
     "show_first_things",
+    "show_odds",
     "show_rows",
     "show_standing",
     "style",
@@ -40,6 +45,10 @@ h2 { font-size: 1.35rem !important; line-height: 1.25 !important; padding-top: 1
 button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.75rem; }
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
 .first { border: 4px solid #7a1420; background: #fff4f2; color: #1f2a33; padding: .9rem 1rem; border-radius: .5rem; }
+.odds { margin: .5rem 0; } .odds b { display: block; }
+.odds span { display: block; font-size: .8rem; letter-spacing: .12em; line-height: 1.3; }
+.st-key-leaking a { border: 3px solid #7a1420 !important; background: #fff4f2; }
+.st-key-leaking a p { color: #7a1420; }
 .first b { color: #7a1420; font-size: 1.15em; }
 @media print { [data-testid="stSidebar"], [data-testid="stHeader"], button { display: none !important; } }
 </style>
@@ -56,73 +65,102 @@ def wide() -> None:
     st.html("<style>.block-container { max-width: 84rem; }</style>")
 
 
-def page_head(survey: Survey, who: Actor) -> None:
-    """The line every page carries: whose data, how fresh, how many answered, and that it is synthetic when it is."""
+def page_head(survey: Survey, who: Actor, *, for_residents: bool = False) -> None:
+    """The head of every page: whose data, how fresh, how many answered, and that it is synthetic when it is.
+
+    Residents' pages add the way to help when it leaks, before anything else, and the choice of language.
+    """
+    say = session.say() if for_residents else ENGLISH
     state = survey.state()
     homes, answered = survey.how_many()
+    if for_residents:
+        with st.container(key="leaking"):
+            st.page_link("resident/leaking_now.py", label=f"**{say('door-leaking')}**", width="stretch")
     if state.community.synthetic:
-        doors = " Its doors stand open: anyone may try every page." if state.open_doors else ""
-        st.html(
-            '<div class="synthetic"><b>Synthetic demo.</b> This community is invented: no home, person or heater in it '
-            f"is real.{doors}</div>"
-        )
-    fresh = (
-        f"data of {state.changed_at:%d %B %Y} · {answered} of {homes} homes have answered" if homes else "no homes yet"
-    )
+        doors = " " + say("head-open-doors") if state.open_doors else ""
+        st.html(f'<div class="synthetic"><b>{say("head-synthetic")}</b> {say("head-synthetic-help")}{doors}</div>')
+    day = say.day(state.changed_at.date())
+    fresh = say("head-fresh", day=day, answered=answered, homes=homes) if homes else say("head-no-homes")
     st.markdown(f"**{state.community.name}** · {fresh}")
-    if who.role is not Role.RESIDENT or who.home_id:
-        left, right = st.columns([3, 1])
-        left.markdown(f"Signed in: {who.name}")
-        if right.button("Sign out", key="head.sign_out"):
-            session.leave()
-            st.rerun()
+    signed_in = who.role is not Role.RESIDENT or bool(who.home_id)
+    with st.container(horizontal=True, vertical_alignment="center"):
+        if signed_in:
+            st.markdown(say("head-signed-in", name=who.name))
+            if st.button(say("head-sign-out"), key="head.sign_out"):
+                session.leave()
+                st.rerun()
+        # Each language by its own name, one tap.
+        for language, name in LANGUAGES.items() if for_residents else ():
+            if language != say.language and st.button(name, key=f"head.language.{language}"):
+                session.speak(language)
+                st.rerun()
+    if say.language in NEEDS_REVIEW:
+        st.info(say("door-review"))
 
 
 def cautions() -> None:
     """The usual cautions, in full."""
-    st.markdown("**Before anyone touches a heater**\n\n" + "\n".join(f"- {line}" for line in CAUTIONS))
+    say = session.say()
+    st.markdown(f"**{say('care-cautions-head')}**\n\n" + "\n".join(f"- {line}" for line in usual_cautions(say)))
 
 
 def show_first_things(symptoms: Iterable[Symptom]) -> bool:
     """What comes before everything else; returns whether there was any."""
-    sentences = first_things(symptoms)
+    say = session.say()
+    sentences = first_things(symptoms, say)
     for sentence in sentences:
-        st.html(f'<div class="first" role="alert"><b>First of all</b><br>{sentence}</div>')
+        st.html(f'<div class="first" role="alert"><b>{say("door-first")}</b><br>{sentence}</div>')
     return bool(sentences)
 
 
-def question_field(question: Question, form: str, given: Mapping[str, str]) -> str:
+def asked(question: Question, say: Texts) -> str:
+    """A question in this language: the translation's words, or the question's own."""
+    return say(f"q-{question.key}") if say.has(f"q-{question.key}") else question.text
+
+
+def _help(question: Question, say: Texts) -> str:
+    return say(f"q-{question.key}.help") if say.has(f"q-{question.key}.help") else question.help
+
+
+def _label(question: Question, value: str, say: Texts) -> str:
+    key = f"q-{question.key}.{value.replace(' ', '-')}"
+    return say(key) if say.has(key) else question.label(value)
+
+
+def question_field(question: Question, form: str, given: Mapping[str, str], say: Texts = ENGLISH) -> str:
     """One question as a field; returns the text it stands for ("" when left open)."""
     key, value = f"{form}.{question.key}", given.get(question.key, "")
-    st.markdown(f"**{question.text}**" + (f"  \n{question.help}" if question.help else ""))
+    text, explained = asked(question, say), _help(question, say)
+    st.markdown(f"**{text}**" + (f"  \n{explained}" if explained else ""))
+    labels = {v: _label(question, v, say) for v in question.values}
     if question.widget is Widget.CHOICE:
         values = question.values
         picked = st.radio(
-            question.text,
+            text,
             values,
             index=values.index(value) if value in values else None,
-            format_func=question.label,
+            format_func=lambda v: labels[v],
             key=key,
-            horizontal=sum(len(question.label(v)) for v in values) < 30,
+            horizontal=sum(map(len, labels.values())) < 30,
             label_visibility="collapsed",
         )
         return picked or ""
     if question.widget is Widget.CHOICES:
         chosen = [v for v in (part.strip() for part in value.split(";")) if v in question.values]
         several = st.multiselect(
-            question.text,
+            text,
             question.values,
             chosen,
-            format_func=question.label,
+            format_func=lambda v: labels[v],
             key=key,
-            placeholder="Any that apply",
+            placeholder=say("form-any"),
             label_visibility="collapsed",
         )
         return ";".join(several)
-    return st.text_input(question.text, value, key=key, max_chars=300, label_visibility="collapsed")
+    return st.text_input(text, value, key=key, max_chars=300, label_visibility="collapsed")
 
 
-def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str]) -> dict[str, str]:
+def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], say: Texts = ENGLISH) -> dict[str, str]:
     """Problems that must be settled, each with a place for the reason to let it stand."""
     reasons: dict[str, str] = {}
     for problem in found:
@@ -131,7 +169,7 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str]) 
         st.warning(f"**{problem.what}** {problem.remedy}")
         if problem.overrulable:
             text = st.text_input(
-                "If it is right as it stands, say why",
+                say("form-why"),
                 overruled.get(problem.key, ""),
                 key=f"{form}.why.{problem.key}",
                 max_chars=300,
@@ -141,51 +179,69 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str]) 
     return reasons
 
 
-_CLASS_WORDS = {
-    WarrantyClass.IN_WARRANTY: "in warranty",
-    WarrantyClass.PAST_WARRANTY: "past its warranty",
-    WarrantyClass.PAST_TWICE: "past twice its warranty",
-    WarrantyClass.UNKNOWN: "of unknown age",
-}
-_MARKS = {
-    CareState.FINE: "✓ Not due",
-    CareState.CLOSING: "◔ Window closing",
-    CareState.DUE: "● Due",
-    CareState.LATE: "✕ Window passed",
-    CareState.ASK: "! Ask a contractor first",
-    CareState.UNKNOWN: "? Not known",
-    CareState.NONE: "– Does not apply",
-}
-
-
 def show_standing(found: Standing) -> None:
     """One home's standing in words."""
+    say = session.say()
     show_first_things(found.comes_first)
     if found.heater is None:
         st.info(found.rests_on)
         return
-    st.header(f"This heater is {_CLASS_WORDS[found.warranty_class]}.")
+    st.header(say(f"standing-head-{found.warranty_class.replace(' ', '-')}"))
     lines = []
     if found.age_years:
-        low, best, high = found.age_years
-        span = f" (between {low:.0f} and {high:.0f})" if high - low >= 1.5 else ""
-        lines.append(f"It is about **{best:.0f} years old**{span}.")
+        low, best, high = (say.number(years) for years in found.age_years)
+        if found.age_years[2] - found.age_years[0] >= 1.5:
+            lines.append(say("standing-age-between", best=best, low=low, high=high))
+        else:
+            lines.append(say("standing-age", best=best, count=round(found.age_years[1])))
     if found.warranty_end:
         day = found.warranty_end.best
-        verb = "ends" if day >= found.as_of else "ended"
-        lines.append(f"Its warranty {verb} around **{day:%B %Y}**.")
+        key = "standing-warranty-ends" if day >= found.as_of else "standing-warranty-ended"
+        lines.append(say(key, when=say.month(day)))
         if 0 <= (day - found.as_of).days <= 365:
-            lines.append("**That is within a year: have it looked at, and claim what is wrong, before then.**")
+            lines.append(say("standing-warranty-ends-soon"))
     if found.warranty_multiple:
-        lines.append(f"Its age is {found.warranty_multiple[1]:.1f} times its warranty term.")
-    if not found.class_settled and found.warranty_class is not WarrantyClass.UNKNOWN:
-        lines.append("The date is not known well enough to be sure of this class.")
+        lines.append(say("standing-multiple", times=say.number(found.warranty_multiple[1], 1)))
+    unsettled = not found.class_settled and found.warranty_class is not WarrantyClass.UNKNOWN
+    if unsettled:
+        lines.append(say("standing-unsettled"))
     st.markdown(" ".join(lines))
     st.markdown(found.rests_on)
-    st.markdown("**Care**")
+    if unsettled or found.age_years is None:
+        st.markdown(say("standing-surer"))
+    st.markdown(f"**{say('standing-care')}**")
     for care in found.cares:
-        st.markdown(f"- **{care.what.capitalize()}: {_MARKS[care.state]}.** {care.sentence}")
-    cautions()
+        mark, name = say(f"care-mark-{care.state.replace(' ', '-')}"), say(f"care-name-{care.what.replace(' ', '-')}")
+        st.markdown(f"- **{name}: {mark}.** {care.sentence}")
+
+
+def show_odds(found: Odds) -> None:
+    """What heaters like this one do, in words first, then one picture."""
+    say = session.say()
+    st.header(say("odds-head"))
+    mean, low, high, average = (
+        say.number(v) if v >= 1 else say.number(v, 1)
+        for v in (found.of_100, found.low, found.high, found.average_of_100)
+    )
+    st.markdown(say("odds-of-100", mean=mean, low=low, high=high) + " " + say("odds-average", average=average))
+    marks = [
+        (say("odds-picture-this"), round(found.of_100)),
+        (say("odds-picture-average"), round(found.average_of_100)),
+    ]
+    rows = "".join(
+        f'<div class="odds"><b>{name}: {n} / 100</b><span aria-hidden="true">{_hundred(n)}</span></div>'
+        for name, n in marks
+    )
+    st.html(f"{rows}<p>{say('odds-picture')}</p>")
+    key = "odds-prior" if found.refused else "odds-local"
+    weight = say.number(100 * found.local_weight)
+    st.markdown(say(key, failures=found.failures, weight=weight) + " " + say("odds-limits"))
+
+
+def _hundred(dark: int) -> str:
+    """A hundred marks in four rows of twenty-five."""
+    marks = "●" * dark + "○" * (100 - dark)
+    return "<br>".join(marks[i : i + 25] for i in range(0, 100, 25))
 
 
 def show_rows(rows: list[dict[str, Any]]) -> None:

@@ -106,3 +106,21 @@ def test_no_answer_leaves_a_home_as_the_county_has_it() -> None:
 
     assert told.home == HOME
     assert told.heaters == ()
+
+
+def test_every_flush_told_over_the_years_is_kept_once() -> None:
+    """A record of maintenance loses nothing: last year's flush stays when this year's is told, and none is doubled."""
+    told = home_history(
+        HOME,
+        [
+            answer(date(2024, 6, 1), installed="2012", last_flush="2024", remarks="a"),
+            answer(date(2024, 7, 1), last_flush="May 2024"),
+            answer(date(2026, 5, 1), last_flush="2026-04-02", last_anode="2023", anode_work="changed"),
+        ],
+    )
+
+    flushes = [s.done.best for s in told.services if s.kind == "flush"]
+    assert [d.year for d in flushes] == [2024, 2026]
+    assert flushes[0].month == 5, "the narrower date of the same act is kept"
+    assert [s.kind for s in told.services].count("anode change") == 1
+    assert {s.heater_id for s in told.services} == {told.heaters[-1].heater_id}

@@ -295,3 +295,32 @@ def test_add_months_stays_in_the_month() -> None:
     assert add_months(date(2024, 3, 31), -13) == date(2023, 2, 28)
     assert add_months(date(1, 1, 1), -50).year == 1
     assert add_months(date(9999, 12, 31), 50).year == 9999
+
+
+@pytest.mark.parametrize(
+    ("spanish", "english"),
+    [
+        ("5 de mayo de 2009", "5 May 2009"),
+        ("Mayo de 2009", "May 2009"),
+        ("ago 2012", "Aug 2012"),
+        ("hacia 2009", "about 2009"),
+        ("antes de 2010", "before 2010"),
+        ("después del 2010", "after 2010"),
+        ("entre 2008 y 2010", "between 2008 and 2010"),
+        ("hace diez años", "10 years ago"),
+        ("hace unos 10 años", "about 10 years ago"),
+        ("primavera de 2009", "spring 2009"),
+        ("finales de 2009", "end of 2009"),
+        ("el año pasado", "last year"),
+        ("nunca", "never"),
+        ("no sé", "not sure"),
+    ],
+)
+def test_a_spanish_date_means_what_its_english_means(spanish: str, english: str) -> None:
+    """The Spanish form takes dates as Spanish speakers write them; "10 years ago" is not August."""
+    today = date(2026, 11, 25)
+    read, same = read_date(spanish, today=today), read_date(english, today=today)
+
+    assert read.kind is same.kind
+    assert read.dated == same.dated
+    assert read_date("10 years ago", today=today).dated is not None

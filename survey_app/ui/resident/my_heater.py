@@ -6,23 +6,30 @@ from geo.addresses import readable
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 
-st.title("My heater")
+say = session.say()
+st.title(say("door-my-heater-title"))
 who = session.actor()
 if who.home_id is None:
-    st.markdown("Your letter has a private code. It opens your home, and no other.")
+    st.markdown(say("door-code-help"))
     with st.form("code", border=False):
-        code = st.text_input("Private code", key="code.text", placeholder="ABCD-EFGHJ-KMNPQ", max_chars=40)
-        if st.form_submit_button("Open my home", type="primary", width="stretch"):
+        code = st.text_input(say("door-code"), key="code.text", placeholder="ABCD-EFGHJ-KMNPQ", max_chars=40)
+        if st.form_submit_button(say("door-code-open"), type="primary", width="stretch"):
             try:
                 session.enter(session.doors().open_home(code, now=session.now()))
                 st.rerun()
             except SignInRefused as refused:
                 st.error(str(refused))
-    st.page_link(
-        "resident/answer_for_my_home.py", label="No letter? Tell us about your heater without a code", width="stretch"
-    )
+    st.page_link("resident/answer_for_my_home.py", label=say("door-no-letter"), width="stretch")
 else:
-    survey = session.survey()
-    st.markdown(f"### {readable(survey.home_address(who.home_id))}")
-    widgets.show_standing(survey.standing_of(who.home_id))
-    st.page_link("resident/answer_for_my_home.py", label="Answer, or correct an answer", width="stretch")
+    home = session.one_home()
+    st.markdown(f"### {readable(home.home().address)}")
+    widgets.show_standing(home.standing())
+    odds = home.odds()
+    if odds is not None:
+        widgets.show_odds(odds)
+    elif home.standing().heater is not None and home.standing().age_years is None:
+        st.markdown(say("odds-none"))
+    st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
+    st.page_link("resident/my_record.py", label=say("door-record"), width="stretch")
+    st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
+    widgets.cautions()

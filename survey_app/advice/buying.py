@@ -1,0 +1,242 @@
+"""Buying the next heater: what to ask for and why, what it should cost, tank or tankless, how hot to set it.
+
+What to ask for is common practice, no source, unless an item names the code it
+comes from; codes differ from place to place and year to year, so the local code
+and the maker's instructions always go first. The words are in
+``texts/*/buying.ftl``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from survey_app.records import HeaterKind, Place
+from survey_app.texts import ENGLISH, Texts
+
+__all__ = [
+    "ADULT_BURN_SECONDS",
+    "CHOICES",
+    "NATIONAL_SOURCE",
+    "NATIONAL_USD",
+    "SPECIFICATION",
+    "Offer",
+    "PriceWindow",
+    "SpecItem",
+    "UnusablePrice",
+    "judge_offer",
+    "price_sentences",
+    "price_window",
+    "setpoint_sentences",
+    "spec_rows",
+    "specification",
+]
+
+_GAS, _ELECTRIC, _HEAT_PUMP = HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE
+_TANKS = frozenset({_GAS, _ELECTRIC, _HEAT_PUMP})
+CHOICES = (_GAS, _ELECTRIC, _HEAT_PUMP)
+"""Kinds of tank one can choose from."""
+_PRACTICE = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SpecItem:
+    """One thing to ask for; its words are the message ``buying-spec-<key>`` and that message's ``why``.
+
+    Parameters
+    ----------
+    key
+        Its name.
+    kinds
+        The kinds of heater it is for.
+    source
+        The code or document it comes from; "" for common practice.
+    places
+        Where it matters; empty for everywhere.
+    """
+
+    key: str
+    kinds: frozenset[HeaterKind] = _TANKS
+    source: str = _PRACTICE
+    places: frozenset[Place] = frozenset()
+
+
+_INSIDE = frozenset({Place.CLOSET, Place.UPPER_FLOOR, Place.ATTIC, Place.BASEMENT})
+_GAS_ONLY = frozenset({_GAS})
+SPECIFICATION: tuple[SpecItem, ...] = (
+    SpecItem("warranty"),
+    SpecItem("first-hour"),
+    SpecItem("anode-port"),
+    SpecItem("anode-rod"),
+    SpecItem("drain-valve", source="IRC 2015 P2801.2"),
+    SpecItem("pan-metal", _GAS_ONLY, "IRC 2015 P2801.6, P2801.6.1; IPC 504.7.2"),
+    SpecItem("pan", frozenset({_ELECTRIC, _HEAT_PUMP}), "IRC 2015 P2801.6, P2801.6.1; IPC 504.7.2"),
+    SpecItem("connectors"),
+    SpecItem("expansion-tank", source="IRC P2903.3.1, P2903.4; UPC 608.2, 608.3"),
+    SpecItem("relief-valve", source="IRC P2804.3, P2804.4; IRC 2012 P2803.6.1"),
+    SpecItem("leak-alarm"),
+    SpecItem("gas-valve", _GAS_ONLY, "IRC G2419.5; UPC 1211.18"),
+    SpecItem("excess-flow", _GAS_ONLY),
+    SpecItem("sediment-trap", _GAS_ONLY, "IRC G2419.4 (from memory)"),
+    SpecItem("flue", _GAS_ONLY),
+    SpecItem("garage-height", _GAS_ONLY, "IRC 2006 P2801.6, M1307.3", frozenset({Place.GARAGE})),
+    SpecItem("circuit", frozenset({_ELECTRIC, _HEAT_PUMP})),
+    SpecItem("air-room", frozenset({_HEAT_PUMP})),
+    SpecItem("condensate", frozenset({_HEAT_PUMP})),
+    SpecItem("straps", source="UPC 507.2"),
+    SpecItem("permit"),
+    SpecItem("whole-price"),
+    SpecItem("papers"),
+)
+"""Everything to ask for, in the order of the list to take along."""
+
+
+def specification(kind: HeaterKind, place: Place = Place.UNKNOWN) -> tuple[SpecItem, ...]:
+    """What to ask for when a tank of this kind is bought for this place.
+
+    Parameters
+    ----------
+    kind
+        One of :data:`CHOICES`; for any other the list holds what all tanks share.
+    place
+        Where it will stand; where nobody knows, nothing is left out.
+    """
+    if kind in _TANKS:
+        fits = [i for i in SPECIFICATION if kind in i.kinds]
+    else:
+        fits = [i for i in SPECIFICATION if i.kinds == _TANKS]
+    known = place not in (Place.UNKNOWN, Place.OTHER)
+    return tuple(i for i in fits if not (i.places and known and place not in i.places))
+
+
+def spec_rows(kind: HeaterKind, place: Place = Place.UNKNOWN, say: Texts = ENGLISH) -> list[tuple[str, str]]:
+    """The same in words: what to ask for, and why (with the code that it comes from)."""
+    rows = []
+    for item in specification(kind, place):
+        source = say("buying-source", source=item.source) if item.source else ""
+        extra = say("buying-spec-pan-inside") if item.key in ("pan", "pan-metal") and place in _INSIDE else ""
+        rows.append(
+            (
+                say(f"buying-spec-{item.key}"),
+                " ".join(filter(None, (say(f"buying-spec-{item.key}.why"), extra, source))),
+            )
+        )
+    return rows
+
+
+NATIONAL_USD: Mapping[HeaterKind, int] = {_GAS: 2245, _ELECTRIC: 1518, _HEAT_PUMP: 3170}
+"""Typical replacement in the United States, complete, in 2023 dollars, by :data:`NATIONAL_SOURCE`."""
+NATIONAL_SOURCE = (
+    "NREL, Buildings Annual Technology Baseline, "
+    "as cited in the open model inputs of a US Department of Energy laboratory"
+)
+_MOST_USD = 50_000.0
+
+
+class UnusablePrice(ValueError):
+    """Prices that cannot be true; the message names each and the remedy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceWindow:
+    """What the community pays, beside what is typical in the country, in US dollars.
+
+    ``low`` and ``high`` are for a gas tank of 40 to 50 gallons, like for like
+    and complete; None for kinds for which the trade gives no window.
+    """
+
+    kind: HeaterKind
+    low: float | None
+    high: float | None
+    national: float
+
+
+class Offer(StrEnum):
+    """An offer against the window."""
+
+    BELOW = "below"
+    WITHIN = "within"
+    ABOVE = "above"
+
+
+def price_window(
+    kind: HeaterKind = _GAS, *, low_usd: float = 875.0, high_usd: float = 1275.0, say: Texts = ENGLISH
+) -> PriceWindow:
+    """The price window of the community.
+
+    Parameters
+    ----------
+    kind
+        One of :data:`CHOICES`.
+    low_usd, high_usd
+        A unit with a 6 year warranty, and one with 9 or 12 years, complete: common practice, no source. They are for
+        gas alone.
+    say
+        The language of errors.
+
+    Raises
+    ------
+    UnusablePrice
+        When the window ends before it begins, or the kind is not a tank.
+    """
+    if not 0 < low_usd <= high_usd <= _MOST_USD:
+        raise UnusablePrice(say("buying-bad-window", most=say.usd(_MOST_USD)))
+    if kind not in NATIONAL_USD:
+        raise UnusablePrice(say("buying-bad-kind"))
+    gas = kind is _GAS
+    return PriceWindow(
+        kind=kind, low=low_usd if gas else None, high=high_usd if gas else None, national=NATIONAL_USD[kind]
+    )
+
+
+def judge_offer(usd: float, window: PriceWindow, say: Texts = ENGLISH) -> Offer:
+    """A complete price against the window; without one, against the national figure alone.
+
+    Raises
+    ------
+    UnusablePrice
+        When the price is not between 0 and 50,000 dollars.
+    """
+    if not (math.isfinite(usd) and 0 < usd <= _MOST_USD):
+        raise UnusablePrice(say("buying-bad-price", most=say.usd(_MOST_USD)))
+    low = window.national if window.low is None else window.low
+    high = window.national if window.high is None else window.high
+    if usd < low:
+        return Offer.BELOW
+    return Offer.ABOVE if usd > high else Offer.WITHIN
+
+
+def price_sentences(window: PriceWindow, offer_usd: float | None = None, say: Texts = ENGLISH) -> list[str]:
+    """The window, the national figure with its source, and what an offer looks like beside them."""
+    said = []
+    if window.low is not None and window.high is not None:
+        said.append(say("buying-window", low=say.usd(window.low), high=say.usd(window.high)))
+    else:
+        said.append(say("buying-window-none"))
+    said += [say("buying-national", usd=say.usd(window.national), source=NATIONAL_SOURCE), say("buying-hurry")]
+    if offer_usd is not None:
+        judged = judge_offer(offer_usd, window, say)
+        against = "" if window.low is not None else "-national"
+        key = f"buying-offer-{judged}{against if judged is not Offer.WITHIN else ''}"
+        said.append(say(key, usd=say.usd(offer_usd)))
+    return said
+
+
+ADULT_BURN_SECONDS: Mapping[int, float] = {150: 2, 140: 6, 130: 30, 120: 300}
+"""Seconds to a third-degree burn of an adult by water temperature in °F (CPSC, Tap Water Scalds, Document 5098)."""
+
+
+def setpoint_sentences(say: Texts = ENGLISH) -> list[str]:
+    """How hot to set it: the advice, how fast water burns, and what speaks for hotter water with a mixing valve."""
+    said = [say("buying-setpoint")]
+    for fahrenheit, seconds in ADULT_BURN_SECONDS.items():
+        celsius = round((fahrenheit - 32) / 1.8)
+        minutes = round(seconds / 60)
+        said.append(
+            say("buying-burn-minutes", fahrenheit=fahrenheit, celsius=celsius, minutes=minutes)
+            if seconds >= 60
+            else say("buying-burn-seconds", fahrenheit=fahrenheit, celsius=celsius, seconds=round(seconds))
+        )
+    return [*said, *say.lines("buying-setpoint-more")]

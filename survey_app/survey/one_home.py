@@ -1,0 +1,144 @@
+"""`OneHome`: what the people of one home may see, correct and delete."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import TYPE_CHECKING
+
+from survey_app.access import Action, require
+from survey_app.forecast import LifeFit, Odds, odds
+from survey_app.joins import JoinState
+from survey_app.lifetime import LifeDraws, lives_of_home
+from survey_app.records import AnswerChannel, Home, Symptom
+from survey_app.reports.home_record import HomeRecord
+from survey_app.standing import Standing, standing
+from survey_app.texts import ENGLISH, Texts
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["OneHome"]
+
+
+class OneHome:
+    """One home, for the people who live there. Made by :meth:`Survey.one_home`, which checks who asks.
+
+    Parameters
+    ----------
+    survey
+        The survey as this person may use it.
+    home_id
+        The home.
+    say
+        The language of what is said.
+    fit
+        Gives what the community's answers say about lives; None works it out anew.
+    """
+
+    def __init__(
+        self, survey: Survey, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None
+    ) -> None:
+        self._survey, self._store = survey, survey._store
+        self.home_id = home_id
+        self._say = say
+        self._fit = fit or survey.life_fit
+
+    def home(self) -> Home:
+        """The home.
+
+        Raises
+        ------
+        LookupError
+            When the survey no longer has it.
+        """
+        found = next(iter(self._store.homes(self.home_id)), None)
+        if found is None:
+            raise LookupError("That home is not in this survey.")
+        return found
+
+    def standing(self) -> Standing:
+        """Where the home stands today, in this language."""
+        return standing(
+            self.home(),
+            self._store.heaters(self.home_id),
+            self._store.services(self.home_id),
+            answered=bool(self._store.answers(home_ids=[self.home_id])),
+            settings=self._survey.settings(),
+            as_of=self._survey.today,
+            say=self._say,
+        )
+
+    def lives(self) -> tuple[tuple[LifeDraws, ...] | None, str]:
+        """Plausible laws of life of this home's heater, and the message that says what they rest on."""
+        fit = self._fit()
+        try:
+            return lives_of_home(fit.posterior, self.home_id), "odds-prior" if fit.refused else "odds-local"
+        except KeyError:
+            return None, "odds-none"
+
+    def odds(self) -> Odds | None:
+        """What heaters like this one do in the next twelve months; None without an age or for a tankless unit."""
+        found = self.standing()
+        if found.age_years is None or found.heater is None or not found.heater.kind.has_tank:
+            return None
+        lives, _ = self.lives()
+        return odds(self._fit(), lives, found.age_years) if lives else None
+
+    def record(self) -> HomeRecord:
+        """Everything on file for this home."""
+        return HomeRecord(
+            community=self._store.state().community,
+            home=self.home(),
+            standing=self.standing(),
+            heaters=tuple(self._store.heaters(self.home_id)),
+            services=tuple(self._store.services(self.home_id)),
+            answers=tuple(s.answer for s in self._store.answers(home_ids=[self.home_id])),
+        )
+
+    def report_symptom(self, symptom: Symptom) -> None:
+        """Put one symptom on file beside those already there."""
+        found = self.standing()
+        known = found.heater.symptoms if found.heater else ()
+        self._symptoms(";".join(dict.fromkeys([*map(str, known), str(symptom)])))
+
+    def nothing_wrong(self) -> None:
+        """Put on file that nothing is wrong any more."""
+        self._symptoms("none")
+
+    def take_back(self, answer_id: str) -> None:
+        """Withdraw an answer: it no longer counts. The volunteer can bring it back.
+
+        Raises
+        ------
+        LookupError
+            When the home has no such answer.
+        """
+        self._may_change()
+        if answer_id not in {s.answer.answer_id for s in self._store.answers(home_ids=[self.home_id])}:
+            raise LookupError("That answer is not on file for this home any more.")
+        self._survey._decide(answer_id, JoinState.SET_ASIDE, None, "Taken back by the home itself.")
+
+    def forget(self) -> int:
+        """Delete what people told about this home, its entries in the change log included.
+
+        Returns
+        -------
+        int
+            How many answers were deleted.
+        """
+        self._may_change()
+        with self._survey._writing("delete a home's data") as write:
+            return int(write.forget_home(self.home_id))
+
+    def today(self) -> date:
+        """The day the home is judged by."""
+        return self._survey.today
+
+    def _may_change(self) -> None:
+        require(self._survey.actor, Action.CHANGE_HOME, self.home_id)
+
+    def _symptoms(self, words: str) -> None:
+        self._may_change()
+        given = {"address": self.home().address, "symptoms": words, "consent": "yes"}
+        self._survey.submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)

@@ -1,0 +1,151 @@
+"""The words people read, by language: one file per subject, in Fluent's open format (``en/*.ftl``, ``es/*.ftl``).
+
+English is complete; another language is a folder beside it. A message that a
+translation lacks is shown in English, and a test says which ones are missing.
+Values go into messages as text already written for the language: numbers,
+months and dollars by the methods of :class:`Texts`, so that a page never builds
+a sentence of its own.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cache
+from importlib.resources import files
+
+from babel.dates import format_date, format_skeleton
+from babel.numbers import format_currency, format_decimal
+from fluent.runtime import FluentBundle, FluentResource
+
+__all__ = ["ENGLISH", "LANGUAGES", "NEEDS_REVIEW", "Texts", "message_keys", "texts"]
+
+LANGUAGES = {"en": "English", "es": "Español"}
+"""Languages of the resident's door, each by its own name."""
+NEEDS_REVIEW = frozenset({"es"})
+"""Translations that no native speaker has reviewed yet; the pages say so."""
+_LOCALES = {"en": "en_US", "es": "es_US"}
+
+
+class Texts:
+    """Everything the tool says in one language.
+
+    Parameters
+    ----------
+    language
+        A key of :data:`LANGUAGES`.
+
+    Raises
+    ------
+    ValueError
+        When there is no such language.
+    """
+
+    def __init__(self, language: str) -> None:
+        if language not in LANGUAGES:
+            raise ValueError(f"There is no language '{language}'. There are: {', '.join(LANGUAGES)}.")
+        self.language = language
+        self._locale = _LOCALES[language]
+        self._bundles = [_bundle(language)] if language == "en" else [_bundle(language), _bundle("en")]
+
+    def __call__(self, key: str, **values: str | int | float) -> str:
+        """The message `key` with its values.
+
+        Raises
+        ------
+        LookupError
+            When no language has the message: a fault of the program.
+        """
+        message_id, _, attribute = key.partition(".")
+        for bundle in self._bundles:
+            if not bundle.has_message(message_id):
+                continue
+            message = bundle.get_message(message_id)
+            pattern = message.attributes.get(attribute) if attribute else message.value
+            if pattern is None:
+                continue
+            said, errors = bundle.format_pattern(pattern, values)
+            if errors:
+                raise LookupError(f"Message '{key}' ({self.language}) could not be formed: {errors[0]}.")
+            return str(said)
+        raise LookupError(f"There is no message '{key}'.")
+
+    def has(self, key: str) -> bool:
+        """Whether there is such a message in this language or in English."""
+        message_id, _, attribute = key.partition(".")
+        return any(
+            b.has_message(message_id) and (not attribute or attribute in b.get_message(message_id).attributes)
+            for b in self._bundles
+        )
+
+    def lines(self, key: str, **values: str | int | float) -> list[str]:
+        """The message `key`, one entry per line: a list of steps or reasons."""
+        return [line.strip() for line in self(key, **values).splitlines() if line.strip()]
+
+    def month(self, day: date) -> str:
+        """A month and its year, such as "May 2009"."""
+        return str(format_skeleton("yMMMM", day, locale=self._locale))
+
+    def day(self, day: date) -> str:
+        """A day in full."""
+        return str(format_date(day, "long", locale=self._locale))
+
+    def usd(self, dollars: float, *, cents: bool = False) -> str:
+        """An amount in dollars, whole unless `cents`."""
+        pattern = "¤#,##0.00" if cents else "¤#,##0"
+        amount = float(dollars)
+        # A rounded zero has no sign.
+        shown = 0.0 if round(amount, 2 if cents else 0) == 0 else amount
+        return str(format_currency(shown, "USD", format=pattern, locale="en_US", currency_digits=False))
+
+    def number(self, value: float, decimals: int = 0) -> str:
+        """A number with the language's own separators."""
+        shown = format_decimal(round(float(value), decimals), format="#,##0." + "0" * decimals, locale=self._locale)
+        return str(shown) if decimals else str(shown).rstrip(".,")
+
+
+@cache
+def texts(language: str = "en") -> Texts:
+    """The words of one language, read once."""
+    return Texts(language)
+
+
+def message_keys(language: str) -> dict[str, str]:
+    """Every message and attribute of one language with its pattern as written, for tests and translators."""
+    from fluent.syntax import FluentParser, ast
+    from fluent.syntax.serializer import FluentSerializer
+
+    found: dict[str, str] = {}
+    serialize = FluentSerializer()
+    for name, text in _sources(language):
+        for entry in FluentParser(with_spans=True).parse(text).body:
+            if isinstance(entry, ast.Junk):
+                line = text.count("\n", 0, entry.span.start if entry.span else 0) + 1
+                raise ValueError(
+                    f"{language}/{name}, line {line}: this is not a message: {(entry.content or '')[:60]!r}."
+                )
+            if isinstance(entry, ast.Message):
+                written = serialize.serialize_entry(entry)
+                if entry.id.name in found:
+                    raise ValueError(f"{language}/{name}: message '{entry.id.name}' is there twice.")
+                if entry.value is not None:
+                    found[entry.id.name] = written
+                for attribute in entry.attributes:
+                    found[f"{entry.id.name}.{attribute.id.name}"] = written
+    return found
+
+
+def _sources(language: str) -> list[tuple[str, str]]:
+    folder = files(__package__) / language
+    names = sorted((p for p in folder.iterdir() if p.name.endswith(".ftl")), key=lambda p: p.name)
+    return [(p.name, p.read_text(encoding="utf-8")) for p in names]
+
+
+@cache
+def _bundle(language: str) -> FluentBundle:
+    bundle = FluentBundle([_LOCALES[language].replace("_", "-")], use_isolating=False)
+    for _, text in _sources(language):
+        bundle.add_resource(FluentResource(text))
+    return bundle
+
+
+ENGLISH = texts("en")

@@ -1,0 +1,86 @@
+## Needs the review of a native speaker.
+
+standing-nobody-answered = Nadie ha contestado todavía por esta casa.
+standing-no-heater = No hay ningún calentador en servicio en el registro.
+
+standing-head-in-warranty = Este calentador está en garantía.
+standing-head-past-warranty = La garantía de este calentador ya terminó.
+standing-head-past-twice-warranty = Este calentador ya pasó dos veces el plazo de su garantía.
+standing-head-unknown = No se sabe la edad de este calentador.
+standing-age = Tiene unos **{ $best } { $count ->
+    [one] año
+   *[other] años
+ }**.
+standing-age-between = Tiene unos **{ $best } años** (entre { $low } y { $high }).
+standing-warranty-ends = Su garantía termina hacia **{ $when }**.
+standing-warranty-ended = Su garantía terminó hacia **{ $when }**.
+standing-warranty-ends-soon = **Falta menos de un año: haga que lo revisen y reclame lo que esté mal antes de esa fecha.**
+standing-multiple = Su edad es { $times } veces el plazo de su garantía.
+standing-unsettled = La fecha no se conoce bastante bien para estar seguros.
+standing-care = Cuidado
+standing-surer = Para conocer mejor la fecha: busque la fecha en la placa de datos, o encuentre el permiso o la factura. Luego corrija su respuesta.
+
+rests-no-date = No se conoce la fecha de instalación: una foto de la placa de datos, un permiso o una factura lo aclararía.
+rests-document = un permiso o una factura
+rests-data-plate = la fecha impresa en la placa de datos
+rests-date-code = un código de fecha leído en la placa de datos
+rests-house-completion = el año en que se terminó la casa, porque es su primer calentador
+rests-memory = lo que recuerda el residente
+rests-date = La fecha se basa en { $what }.
+rests-date-rough = La fecha se basa en { $what }, con un margen de unos ±{ $months } meses.
+rests-term-assumed = No se conoce el plazo de la garantía; se suponen { $term } años.
+
+care-name-flush = Lavado del tanque
+care-name-anode = Ánodo
+care-name-relief-valve = Válvula de alivio
+care-mark-not-due = ✓ Todavía no toca
+care-mark-window-closing = ◔ El buen momento se acaba
+care-mark-due = ● Ya toca
+care-mark-window-passed = ✕ El buen momento ya pasó
+care-mark-ask-a-contractor-first = ! Pregunte antes a un contratista
+care-mark-not-known = ? No se sabe
+care-mark-does-not-apply = – No se aplica
+care-in-month = en { $when }
+care-in-year = en { $when }
+care-around-year = hacia { $when }
+
+care-tankless = Un calentador sin tanque no tiene tanque que lavar ni ánodo; siga las instrucciones del fabricante para quitar el sarro.
+
+care-flush-fine = Se lavó { $last }; el próximo lavado toca en { $when }.
+care-flush-due = El último lavado fue { $last }; toca desde { $when }.
+care-flush-no-age = No se sabe ni la edad ni el último lavado.
+care-flush-never-old = No se ha lavado nunca en { $years } años. Remover el sedimento viejo puede causar una fuga, o la válvula de drenaje puede no cerrar otra vez: deje que decida un contratista con licencia.
+care-flush-none-old = No se sabe de ningún lavado en { $years } años. Remover el sedimento viejo puede causar una fuga, o la válvula de drenaje puede no cerrar otra vez: deje que decida un contratista con licencia.
+care-flush-first-was = No se ha lavado nunca; el primer lavado tocaba en { $when }.
+care-flush-first-is = No se ha lavado nunca; el primer lavado toca en { $when }.
+care-flush-unknown = Nadie sabe cuándo se lavó por última vez. Lo usual es una vez al año.
+
+care-anode-fine = El ánodo se atendió { $last }; la próxima revisión toca en { $when }.
+care-anode-due = El ánodo se atendió por última vez { $last }; un contratista debe revisarlo de nuevo, toca desde { $when }.
+care-anode-no-age = No se sabe ni la edad ni si se atendió el ánodo.
+care-anode-first-between = El primer cambio del ánodo conviene hacerlo entre { $from } y { $when }.
+care-anode-never-closing = El ánodo no se ha cambiado nunca. El buen momento para el primer cambio termina en { $when }: después el tapón puede quedar pegado. Es trabajo de un contratista con licencia.
+care-anode-unknown-closing = No se sabe si el ánodo se ha cambiado. El buen momento para el primer cambio termina en { $when }: después el tapón puede quedar pegado. Es trabajo de un contratista con licencia.
+care-anode-never-late = El ánodo no se ha cambiado nunca, y el buen momento para el primer cambio pasó en { $when }. El tapón puede estar pegado: un contratista con licencia decide si se intenta.
+care-anode-unknown-late = No se sabe si el ánodo se ha cambiado, y el buen momento para el primer cambio pasó en { $when }. El tapón puede estar pegado: un contratista con licencia decide si se intenta.
+
+care-relief-fine = La válvula de alivio se probó { $last }; la próxima prueba toca en { $when }.
+care-relief-due = La válvula de alivio se probó por última vez { $last }; toca desde { $when }.
+care-relief-old = No se sabe de ninguna prueba de la válvula de alivio en { $years } años. Una válvula vieja que se abre puede no cerrar bien otra vez: pida a un contratista con licencia que la revise.
+care-relief-first-was = No se sabe de ninguna prueba de la válvula de alivio; la primera tocaba en { $when }.
+care-relief-first-is = No se sabe de ninguna prueba de la válvula de alivio; la primera toca en { $when }.
+care-relief-unknown = No se sabe de ninguna prueba de la válvula de alivio.
+
+care-cautions-head = Antes de que alguien toque un calentador
+care-cautions-short = Olor a gas o una válvula de alivio que se abrió: no toque nada y pida ayuda primero. El agua caliente quema. Las líneas de gas, los ánodos, las válvulas de alivio y los reemplazos son trabajo de un contratista con licencia. El código local y las instrucciones del fabricante van antes que todo lo que se dice aquí.
+
+odds-head = Qué se puede esperar
+odds-of-100 = De 100 calentadores como el suyo, unos **{ $mean }** fallan en los próximos 12 meses (entre { $low } y { $high }).
+odds-average = El promedio de este vecindario es { $average } de 100.
+odds-local = Esto se basa en las respuestas de este vecindario ({ $failures } calentadores que se acabaron, con fecha) y en la vida de los calentadores que se ha publicado. De lo que se sabe de la vida típica, unas { $weight } de 100 partes vienen del vecindario.
+odds-prior = Aquí hay todavía muy pocas respuestas. Por eso esto se basa solo en la vida de los calentadores que se ha publicado.
+odds-limits = Nadie puede decir cuáles. Importa dónde está el calentador y cómo se ha cuidado, y el efecto del cuidado no está probado.
+odds-none = Sin una edad no se puede estimar. La fecha de la placa de datos bastaría.
+odds-picture = Cada marca es un calentador de 100 como el suyo. Las marcas oscuras fallan en los próximos 12 meses.
+odds-picture-this = el suyo
+odds-picture-average = promedio

@@ -1,0 +1,59 @@
+"""Everything on file for one home: seen, corrected, printed, put in a calendar, deleted."""
+
+import streamlit as st
+
+from geo.addresses import readable
+from survey_app.reports.home_record import due_calendar, named, record_parts, record_pdf
+from survey_app.ui import session, widgets
+
+say = session.say()
+st.title(say("record-title"))
+if session.actor().home_id is None:
+    st.markdown(say("door-open-first"))
+    st.page_link("resident/my_heater.py", label=say("door-my-heater"), width="stretch")
+    st.stop()
+home = session.one_home()
+record = home.record()
+if session.kept("record.gone") is not None:
+    st.success(say("record-deleted", n=session.kept("record.gone")))
+st.markdown(say("record-lead"))
+st.markdown(f"### {readable(record.home.address)}")
+if not record.answers and not record.heaters:
+    st.info(say("record-nothing"))
+for part in record_parts(record, say):
+    st.header(part.heading)
+    st.markdown("\n".join(f"- **{label}:** {value}" if label else value for label, value in part.lines))
+st.header(say("record-correct"))
+st.markdown(say("record-correct-help"))
+st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
+st.download_button(
+    say("record-print"),
+    record_pdf(record, say),
+    file_name="water-heater-record.pdf",
+    mime="application/pdf",
+    width="stretch",
+    key="record.pdf",
+)
+calendar = due_calendar(record, say, now=session.now())
+if calendar is None:
+    st.markdown(say("record-calendar-none"))
+else:
+    st.download_button(
+        say("record-calendar"), calendar, "water-heater.ics", "text/calendar", width="stretch", key="record.ics"
+    )
+    st.markdown(say("record-calendar-help"))
+if record.answers:
+    st.header(say("record-answers"))
+for answer in reversed(record.answers):
+    channel = named(say, "channel", answer.channel)
+    st.markdown(say("record-answer-line", day=say.day(answer.answered_on), channel=channel))
+    if st.button(say("record-take-back"), key=f"record.back.{answer.answer_id}"):
+        home.take_back(answer.answer_id)
+        st.rerun()
+st.header(say("record-delete"))
+st.markdown(say("record-delete-help"))
+sure = st.checkbox(say("record-delete-sure"), key="record.sure")
+if st.button(say("record-delete"), key="record.delete", disabled=not sure):
+    session.keep("record.gone", home.forget())
+    st.rerun()
+widgets.cautions()

@@ -1,0 +1,120 @@
+"""Every word people read, in every language: complete, with the same values, and readable at twelve."""
+
+from __future__ import annotations
+
+import ast as python
+import re
+import warnings
+from datetime import date
+from pathlib import Path
+
+import pytest
+import textstat
+
+import survey_app
+from survey_app.intake import QUESTIONS, SECTIONS
+from survey_app.texts import LANGUAGES, Texts, message_keys, texts
+
+HIGHEST_GRADE = 6.5
+"""Flesch-Kincaid grade that a child of about twelve reads (U.S. grade 6 is ages 11 to 12)."""
+_PLACES = re.compile(r"\{\s*\$([a-z_]+)")
+_FTL = Path(survey_app.__file__).with_name("texts")
+_ONLY_TRANSLATED = re.compile(r"q-")
+
+
+def test_every_message_is_there_in_every_language_with_the_same_values() -> None:
+    """A translation lacks nothing, adds nothing, and uses the values that the English is given."""
+    english = message_keys("en")
+    for language in LANGUAGES:
+        found = message_keys(language)
+        missing = sorted(set(english) - set(found))
+        extra = sorted(k for k in set(found) - set(english) if not _ONLY_TRANSLATED.match(k))
+        assert missing == [], language
+        assert extra == [], language
+        for key, pattern in english.items():
+            assert set(_PLACES.findall(found[key])) == set(_PLACES.findall(pattern)), (language, key)
+
+
+def test_every_question_and_every_choice_is_translated() -> None:
+    """The Spanish form asks nothing in English."""
+    say = texts("es")
+    for question in QUESTIONS:
+        if question.key in ("address", "answered_on"):
+            continue
+        keys = [f"q-{question.key}"]
+        keys += [f"q-{question.key}.help"] if question.help else []
+        keys += [f"q-{question.key}.{value.replace(' ', '-')}" for value in question.values]
+        for key in keys:
+            assert say.has(key), key
+    for section in SECTIONS:
+        assert say.has(f"q-section-{section.name.lower()}")
+
+
+def _said_in_code() -> set[str]:
+    """Every message named as a plain string in a call of ``say`` in the program."""
+    found: set[str] = set()
+    for path in Path(survey_app.__file__).parent.rglob("*.py"):
+        for node in python.walk(python.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, python.Call) or not node.args or not isinstance(node.args[0], python.Constant):
+                continue
+            function = node.func.value if isinstance(node.func, python.Attribute) else node.func
+            name = function.id if isinstance(function, python.Name) else ""
+            lines = isinstance(node.func, python.Attribute) and node.func.attr == "lines"
+            if (name == "say" or lines) and isinstance(node.args[0].value, str) and "-" in node.args[0].value:
+                found.add(node.args[0].value)
+    return found
+
+
+def test_every_message_the_program_names_exists() -> None:
+    """No page fails for a misspelled message."""
+    named = _said_in_code()
+
+    assert len(named) > 100
+    assert [key for key in sorted(named) if not texts("en").has(key)] == []
+
+
+def _prose(path: Path) -> str:
+    """A file's messages as sentences: markup, values and short labels left out."""
+    sentences = []
+    for written in message_keys(path.parent.name).values():
+        body = written.split("=", 1)[1] if "=" in written else written
+        body = re.sub(r"\{[^{}]*->(.*?)\*\[other\](.*?)\n\s*\}", r"\2", body, flags=re.DOTALL)
+        body = re.sub(r"\{[^{}]*\}", "9", re.sub(r"<[^>]+>|\*\*|^\s*\.\w+ =", " ", body, flags=re.MULTILINE))
+        for line in body.splitlines():
+            if len(line.split()) >= 5:
+                sentences.append(line.strip().rstrip(".:") + ".")
+    return "\n".join(sentences)
+
+
+@pytest.mark.parametrize("path", sorted((_FTL / "en").glob("*.ftl")), ids=lambda p: p.stem)
+def test_a_child_of_twelve_can_read_it(
+    path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Short sentences, everyday words: the Flesch-Kincaid grade of each subject, measured and printed."""
+    monkeypatch.setattr("survey_app.texts._sources", lambda language: [(path.name, path.read_text(encoding="utf-8"))])
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        grade = textstat.flesch_kincaid_grade(_prose(path))
+    with capsys.disabled():
+        print(f"\n{path.name}: Flesch-Kincaid grade {grade:.1f}", end="")
+
+    assert grade <= HIGHEST_GRADE
+
+
+def test_values_are_written_as_the_language_writes_them() -> None:
+    """Months and numbers by the language; dollars as printed here; a rounded zero has no sign."""
+    english, spanish = texts("en"), texts("es")
+
+    assert english.month(date(2026, 11, 3)) == "November 2026"
+    assert spanish.day(date(2026, 11, 3)) == "3 de noviembre de 2026"
+    assert english.usd(1234.6) == "$1,235"
+    assert english.usd(-0.3) == "$0"
+    assert english.number(1234.56, 1) == "1,234.6"
+
+
+def test_a_missing_message_or_language_is_told() -> None:
+    """A fault of the program is named, not shown as an empty line."""
+    with pytest.raises(LookupError, match="no-such-message"):
+        texts("en")("no-such-message")
+    with pytest.raises(ValueError, match="There is no language 'xx'"):
+        Texts("xx")
