@@ -34,6 +34,7 @@ class Action(StrEnum):
     CHANGE_HOME = "correct or delete what is on file for one home"
     READ_ALL_HOMES = "see every home"
     READ_TOTALS = "see figures for the community"
+    PLAN_DAYS = "plan service days for homes that asked to take part"
     SET_UP = "load parcels and change settings"
     IMPORT = "import answers"
     DECIDE_JOINS = "decide doubtful addresses"
@@ -67,7 +68,7 @@ class Verdict:
 
 _ROLE_ACTIONS: Mapping[Role, frozenset[Action]] = {
     Role.VOLUNTEER: frozenset(Action),
-    Role.COMMITTEE: frozenset({Action.READ_COMMUNITY, Action.READ_TOTALS}),
+    Role.COMMITTEE: frozenset({Action.READ_COMMUNITY, Action.READ_TOTALS, Action.PLAN_DAYS}),
     Role.RESIDENT: frozenset({Action.READ_COMMUNITY, Action.SUBMIT_ANSWER, Action.READ_HOME, Action.CHANGE_HOME}),
 }
 

@@ -18,7 +18,7 @@ import time
 import urllib.request
 import webbrowser
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any, NoReturn
@@ -31,10 +31,22 @@ from geo.parcels import Notice, UnusableParcelFile, read_parcels
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.csv_import import UnusableAnswerFile, read_rows, write_mend_file, write_template
 from survey_app.reports.as_file import UnknownFormat, write_rows
+from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+from survey_app.service_days import Asked, CannotPlan, Job, ServicePlan
 from survey_app.settings import UnusableSettings
 from survey_app.store_place import PLACE_VARIABLE, data_place
-from survey_app.survey import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Survey, UnusableData, open_store
+from survey_app.survey import (
+    DoubtfulAnswer,
+    ImportReport,
+    LoadReport,
+    ServiceRounds,
+    SignInRefused,
+    Survey,
+    UnusableData,
+    open_store,
+)
+from survey_app.texts import ENGLISH
 
 __all__ = ["app", "main"]
 
@@ -55,6 +67,7 @@ UNUSABLE = (
     NotAllowed,
     SignInRefused,
     LookupError,
+    CannotPlan,
 )
 
 Data = Annotated[
@@ -366,6 +379,74 @@ def forecast(
     ]
     _out(json_, found.to_dict(), "\n".join([*lines, "", *found.sentences]))
     _finish(found.refusal is not None)
+
+
+@app.command(epilog="Example: heater-survey days --job flush --dates 2027-03-01,2027-03-02 --crews 2 --out days")
+def days(
+    job: Annotated[Job, typer.Option(help="What the crews come for.")],
+    dates: Annotated[str, typer.Option(help="Days offered, such as 2027-03-01,2027-03-02.")],
+    crews: Annotated[int, typer.Option(help="Crews on each day.")] = 1,
+    hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
+    least: Annotated[int | None, typer.Option(help="Fewest homes for a crew to come (else the setting).")] = None,
+    most: Annotated[int, typer.Option(help="Most homes a day; 0 for no limit.")] = 0,
+    iterations: Annotated[int, typer.Option(help="Of the search: more are better and slower.", min=1)] = 2000,
+    out: Annotated[Path | None, typer.Option(help="Folder for day sheets, notices, map, lists, calendar.")] = None,
+    data: Data = None,
+    json_: AsJson = False,
+) -> None:
+    """Plan service days: which homes on which day, in an order a crew can drive."""
+    survey = _survey(data)
+    asked = Asked(
+        job=job,
+        dates=_dates(dates),
+        crews=crews,
+        end_s=_START_OF_WORK_S + round(hours * 3600),
+        min_homes=survey.settings().crew_minimum_homes if least is None else least,
+        max_homes=most,
+        iterations=iterations,
+    )
+    rounds = survey.service_rounds()
+    plan = rounds.plan(asked, progress=_shares)
+    if out is not None:
+        _write_days(rounds, plan, out, survey.now)
+    lines = [f"{day}: {len(plan.on(day))} homes" for day in plan.days]
+    lines += [f"{len(plan.waiting)} homes wait.", *plan.sentences]
+    lines += [
+        f"{t.on}: too few; {t.missing} more on {' and '.join(t.streets)} would fill the day." for t in plan.too_few
+    ]
+    _out(json_, {"plan_id": plan.plan_id, "asked": asked.to_dict(), **plan.to_dict()}, "\n".join(lines))
+    _finish(bool(plan.waiting or plan.too_few))
+
+
+_START_OF_WORK_S = 8 * 3600
+
+
+def _shares(share: float, words: str) -> None:
+    if sys.stderr.isatty():
+        print(f"\r{share:4.0%} {words:40}", end="\n" if share >= 1 else "", file=sys.stderr, flush=True)
+
+
+def _write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetime) -> None:
+    papers = rounds.papers(plan)
+    out.mkdir(parents=True, exist_ok=True)
+    rows = day_rows(papers, ENGLISH)
+    write_rows(rows, out / "visits.csv", columns={k: k for k in rows[0]} if rows else {"day": "day"})
+    (out / "day_sheets.pdf").write_bytes(day_sheets_pdf(papers, ENGLISH))
+    (out / "door_notices.pdf").write_bytes(notices_pdf(papers, ENGLISH))
+    (out / "map_of_days.html").write_text(rounds.map_of_days(plan), encoding="utf-8")
+    every = [v.home_id for v in plan.visits]
+    (out / "visits.ics").write_bytes(visit_calendar(papers, every, ENGLISH, now=now))
+    _say(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
+
+
+def _dates(text: str) -> tuple[date, ...]:
+    found = []
+    for part in filter(None, (p.strip() for p in text.split(","))):
+        try:
+            found.append(date.fromisoformat(part))
+        except ValueError:
+            _stop(f"'{part}' in --dates is not a date. Write days such as 2027-03-01,2027-03-02.")
+    return tuple(found)
 
 
 @app.command(epilog="Example: heater-survey export survey.gpkg")

@@ -14,9 +14,24 @@ from dataclasses import dataclass, fields, replace
 from datetime import date
 
 from survey_app.intake import Content, History, check, heater_id, to_history
-from survey_app.records import Answer, Dated, EndCause, Heater, Home, ServiceRecord, Tri
+from survey_app.records import (
+    Answer,
+    Dated,
+    DateEvidence,
+    EndCause,
+    Event,
+    EventKind,
+    Heater,
+    HeaterKind,
+    Home,
+    Interest,
+    Place,
+    ServiceRecord,
+    Tri,
+    Wishes,
+)
 
-__all__ = ["HomeHistory", "home_history"]
+__all__ = ["HomeHistory", "home_history", "wishes_of"]
 
 _OPEN = {None, "", "not sure", "unknown", False, ()}
 _COMPARED = (
@@ -46,7 +61,7 @@ class _Life:
     """Each answer's own words, in the order of `answers`: an act told earlier stays done."""
 
 
-def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
+def home_history(home: Home, answers: Sequence[Answer], events: Sequence[Event] = ()) -> HomeHistory:
     """What the answers about `home` say together.
 
     Parameters
@@ -55,6 +70,8 @@ def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
         The home; what earlier answers changed on it is set anew.
     answers
         All answers joined to it, in any order. A refusal ends what was told before it.
+    events
+        What crews and volunteers did there, in any order.
     """
     lives: list[_Life] = []
     disagreements: list[str] = []
@@ -64,6 +81,10 @@ def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
             continue
         if content.refused:
             lives, disagreements = [], []
+        elif lives and (swapped := _swapped_between(lives[-1], content, events)) is not None:
+            if content.installed is None:
+                content = replace(content, installed=Dated.on(swapped, DateEvidence.DOCUMENT))
+            lives.append(_Life(content=content, answers=[answer], contents=[content]))
         elif lives and not _is_next_heater(lives[-1], content):
             life = lives[-1]
             disagreements += _differences(life.content, content)
@@ -73,7 +94,112 @@ def home_history(home: Home, answers: Sequence[Answer]) -> HomeHistory:
         else:
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
     base = replace(home, moved_in=None, softener=Tri.UNKNOWN)
-    return _chain(base, lives, tuple(disagreements))
+    return _with_events(_chain(base, lives, tuple(disagreements)), events)
+
+
+def wishes_of(home: Home, answers: Sequence[Answer]) -> Wishes:
+    """What a home would take part in, by its latest word on each; "not sure" wipes out nothing.
+
+    Parameters
+    ----------
+    home
+        The home.
+    answers
+        All answers joined to it, in any order. A refusal ends what was told before it.
+    """
+    found = Wishes(home_id=home.home_id)
+    for answer in sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id)):
+        content = _read(answer, home)
+        if content is None:
+            continue
+        if content.refused:
+            found = Wishes(home_id=home.home_id)
+            continue
+        keen = {Interest.YES, Interest.MAYBE}
+        wished = not keen.isdisjoint((content.flush_day, content.anode_day, content.group_purchase))
+        found = replace(
+            found,
+            flush_day=_latest(found.flush_day, content.flush_day),
+            anode_day=_latest(found.anode_day, content.anode_day),
+            group_purchase=_latest(found.group_purchase, content.group_purchase),
+            weekdays=content.weekdays or found.weekdays,
+            half_day=content.half_day or found.half_day,
+            contact=content.contact or found.contact,
+            remarks=content.remarks or found.remarks,
+            asked_on=found.asked_on or (content.answered_on if wished else None),
+        )
+    return found
+
+
+def _latest(old: Interest, new: Interest) -> Interest:
+    return old if new is Interest.UNKNOWN else new
+
+
+def _with_events(told: HomeHistory, events: Sequence[Event]) -> HomeHistory:
+    """The history with what crews and volunteers did: acts on the heater of that day, and new heaters."""
+    for event in sorted(events, key=lambda e: (e.on, e.event_id)):
+        told = _with_visit(told, event) if event.kind is EventKind.VISIT else _with_replacement(told, event)
+    return told
+
+
+def _with_visit(told: HomeHistory, event: Event) -> HomeHistory:
+    heater = next((h for h in reversed(told.heaters) if h.installed is None or h.installed.earliest <= event.on), None)
+    if heater is None:
+        return told
+    acts = tuple(
+        ServiceRecord(
+            record_id=f"{event.event_id}/{act.replace(' ', '-')}",
+            heater_id=heater.heater_id,
+            kind=act,
+            done=Dated.on(event.on),
+            findings=event.findings,
+        )
+        for act in event.acts
+    )
+    # The crew's day is the surer one: an answer's rougher date of the same act gives way.
+    kept = tuple(s for s in told.services if not any(_same_act(s, act) for act in acts))
+    never = tuple(k for k in heater.never_done if k not in event.acts)
+    symptoms = (*heater.symptoms, *(s for s in event.seen if s not in heater.symptoms))
+    seen = replace(heater, never_done=never, symptoms=symptoms if heater.in_service else heater.symptoms)
+    heaters = tuple(seen if h is heater else h for h in told.heaters)
+    return replace(told, heaters=heaters, services=(*kept, *acts))
+
+
+def _with_replacement(told: HomeHistory, event: Event) -> HomeHistory:
+    """The new heater after the old one; where an answer already tells of it, the event makes it exact."""
+    day = Dated.on(event.on, DateEvidence.DOCUMENT)
+    last = told.heaters[-1] if told.heaters else None
+    facts = {
+        "kind": event.kind_of_heater if event.kind_of_heater is not HeaterKind.UNKNOWN else None,
+        "tank_gallons": event.tank_gallons,
+        "warranty_years": event.warranty_years,
+    }
+    known = {name: value for name, value in facts.items() if value is not None}
+    if last is not None and last.installed is not None and last.installed.earliest <= event.on <= last.installed.latest:
+        heaters = [*told.heaters[:-1], replace(last, installed=day, **known)]  # type: ignore[arg-type]
+        if len(heaters) > 1:
+            cause = event.end_cause or heaters[-2].end_cause or EndCause.UNKNOWN
+            heaters[-2] = replace(heaters[-2], removed=Dated.on(event.on), end_cause=cause)
+        return replace(told, heaters=tuple(heaters))
+    if last is not None and last.installed is not None and last.installed.earliest > event.on:
+        return told
+    sequence = last.sequence + 1 if last else 1
+    old = []
+    if last is not None:
+        old = [
+            *told.heaters[:-1],
+            replace(last, removed=Dated.on(event.on), end_cause=event.end_cause or EndCause.UNKNOWN, symptoms=()),
+        ]
+    new = Heater(
+        heater_id=heater_id(told.home.home_id, sequence),
+        home_id=told.home.home_id,
+        sequence=sequence,
+        installed=day,
+        number_in_home=last.number_in_home + 1 if last and last.number_in_home else None,
+        place=last.place if last else Place.UNKNOWN,
+        **known,  # type: ignore[arg-type]
+    )
+    return replace(told, heaters=(*old, new))
 
 
 def _read(answer: Answer, home: Home) -> Content | None:
@@ -105,6 +231,16 @@ def _merged(old: Content, new: Content) -> Content:
 
 def _is_next_heater(life: _Life, content: Content) -> bool:
     return content.installed is not None and content.installed.earliest > life.answers[-1].answered_on
+
+
+def _swapped_between(life: _Life, content: Content, events: Sequence[Event]) -> date | None:
+    """The day a new heater went in since this life was last told of, if the answer can speak of the new one."""
+    for event in events:
+        since = life.answers[-1].answered_on < event.on <= content.answered_on
+        of_the_new = content.installed is None or content.installed.latest >= event.on
+        if event.kind is EventKind.REPLACEMENT and since and of_the_new:
+            return event.on
+    return None
 
 
 def _differences(old: Content, new: Content) -> list[str]:

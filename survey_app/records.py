@@ -21,6 +21,9 @@ __all__ = [
     "DateEvidence",
     "Dated",
     "EndCause",
+    "Event",
+    "EventKind",
+    "HalfDay",
     "Heater",
     "HeaterKind",
     "Home",
@@ -34,6 +37,7 @@ __all__ = [
     "Symptom",
     "Tri",
     "WarrantyClass",
+    "Wishes",
 ]
 
 DAYS_PER_YEAR = 365.25
@@ -107,6 +111,14 @@ class Interest(StrEnum):
     MAYBE = "maybe"
     NO = "no"
     UNKNOWN = "not sure"
+
+
+class HalfDay(StrEnum):
+    """Which part of a day suits."""
+
+    ANY = "either"
+    MORNING = "morning"
+    AFTERNOON = "afternoon"
 
 
 class Symptom(StrEnum):
@@ -302,6 +314,62 @@ class ServiceRecord:
     kind: ServiceKind
     done: Dated
     findings: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What a home would take part in, when it suits, and how to reach it, by its latest word on each."""
+
+    home_id: str
+    flush_day: Interest = Interest.UNKNOWN
+    anode_day: Interest = Interest.UNKNOWN
+    group_purchase: Interest = Interest.UNKNOWN
+    weekdays: tuple[str, ...] = ()
+    """``mon`` to ``sun``; empty where any day suits or nobody said."""
+    half_day: HalfDay = HalfDay.ANY
+    contact: str = ""
+    remarks: str = ""
+    asked_on: date | None = None
+    """The day of the first answer that wished to take part in something."""
+
+
+class EventKind(StrEnum):
+    """What happened at a home, apart from answers: known from whoever did it."""
+
+    VISIT = "service visit"
+    REPLACEMENT = "heater replaced"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
+    """Something done at a home on a known day, told by the crew or the volunteer.
+
+    Parameters
+    ----------
+    acts
+        What was done to the heater, for a visit.
+    seen
+        What the crew saw that a resident would report, such as a leak.
+    findings
+        What was found, in words.
+    kind_of_heater, tank_gallons, warranty_years
+        The new heater, for a replacement.
+    end_cause
+        Why the old heater went, for a replacement.
+    """
+
+    event_id: str
+    home_id: str
+    kind: EventKind
+    on: date
+    told_by: str
+    acts: tuple[ServiceKind, ...] = ()
+    seen: tuple[Symptom, ...] = ()
+    findings: str = ""
+    kind_of_heater: HeaterKind = HeaterKind.UNKNOWN
+    tank_gallons: float | None = None
+    warranty_years: float | None = None
+    end_cause: EndCause | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -119,6 +119,78 @@ class Settings(BaseModel):
         ge=3,
         le=20,
     )
+    flush_minutes: float = _setting(
+        75.0,
+        source="common practice, no source: a deep flush takes 60 to 90 minutes on site",
+        unit="minutes",
+        effect="Time a crew needs for a flush of a 50 gallon tank; larger tanks drain longer.",
+        ge=15,
+        le=300,
+    )
+    anode_minutes: float = _setting(
+        60.0,
+        source="common practice, no source: an anode takes 45 to 75 minutes on site",
+        unit="minutes",
+        effect="Time a crew needs to check or change an anode.",
+        ge=15,
+        le=300,
+    )
+    both_minutes: float = _setting(
+        105.0,
+        source="common practice, no source: flush and anode together take 90 to 120 minutes on site",
+        unit="minutes",
+        effect="Time a crew needs for both in one visit.",
+        ge=15,
+        le=400,
+    )
+    hard_to_reach_minutes: float = _setting(
+        15.0,
+        source="assumption, no source: edit it",
+        unit="minutes",
+        effect="Added for a heater in an attic, a closet or on an upper floor.",
+        ge=0,
+        le=120,
+    )
+    crew_hour_usd: float = _setting(
+        90.0,
+        source="assumption, no source: edit it",
+        unit="dollars an hour",
+        effect="What an hour of a crew's driving counts for when days are planned.",
+        ge=0,
+        le=1000,
+    )
+    crew_day_usd: float = _setting(
+        50.0,
+        source="assumption, no source: edit it",
+        unit="dollars a crew and day",
+        effect="What it counts for to send one more crew on a day.",
+        ge=0,
+        le=5000,
+    )
+    crew_minimum_homes: int = _setting(
+        5,
+        source="common practice, no source: a crew wants full days; ask the contractor for the real minimum",
+        unit="homes a day",
+        effect="No day is opened for fewer homes.",
+        ge=1,
+        le=50,
+    )
+    request_worth_usd: float = _setting(
+        60.0,
+        source="assumption, no source: edit it",
+        unit="dollars a home",
+        effect="What serving a home that asked counts for, besides what it saves.",
+        ge=0,
+        le=2000,
+    )
+    anode_still_comes_out: float = _setting(
+        0.5,
+        source="assumption, no source: edit it",
+        unit="share",
+        effect="Chance that an anode still comes out a year after the good time for its first change has closed.",
+        ge=0,
+        le=1,
+    )
     public_minimum_answers: int = _setting(
         11,
         source="CMS Cell Size Suppression Policy (ResDAC), 26 January 2024: cells of 1 to 10 are never shown",

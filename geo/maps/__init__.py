@@ -2,6 +2,17 @@
 
 from geo.maps.draw import draw_blocks, draw_places
 from geo.maps.page import MapPage, SelfContainedMap
-from geo.maps.palette import MapClass, Ramp, shades_ramp
+from geo.maps.palette import BLANK, MapClass, Ramp, numbered_classes, shades_ramp, swatch
 
-__all__ = ["MapClass", "MapPage", "Ramp", "SelfContainedMap", "draw_blocks", "draw_places", "shades_ramp"]
+__all__ = [
+    "BLANK",
+    "MapClass",
+    "MapPage",
+    "Ramp",
+    "SelfContainedMap",
+    "draw_blocks",
+    "draw_places",
+    "numbered_classes",
+    "shades_ramp",
+    "swatch",
+]

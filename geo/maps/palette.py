@@ -42,6 +42,7 @@ __all__ = [
     "MapClass",
     "Ramp",
     "contrast_ratio",
+    "numbered_classes",
     "pattern_ink",
     "readable_on",
     "relative_luminance",
@@ -231,6 +232,28 @@ def shades_ramp(breaks: Sequence[float], labels: Sequence[str]) -> Ramp:
             for i, label in enumerate(labels)
         ),
     )
+
+
+_DAY_FILLS = ("#A9CFDB", "#D8993F", "#6A2150", "#EEF2DF", "#3C7F93", "#CDB7C8")
+
+
+def numbered_classes(labels: Sequence[str]) -> tuple[MapClass, ...]:
+    """Classes without an order, such as days: the number is what tells them apart, color and pattern help.
+
+    Parameters
+    ----------
+    labels
+        One wording a class; the class's letter is its number from 1, its key ``n1``, ``n2``, ...
+    """
+    found = []
+    for i, label in enumerate(labels):
+        fill = _DAY_FILLS[i % len(_DAY_FILLS)]
+        outline = "#35505A" if relative_luminance(fill) > 0.2 else "#FFFFFF"
+        pattern = PATTERNS[(i + i // len(_DAY_FILLS)) % (len(PATTERNS) - 1)]
+        found.append(
+            MapClass(key=f"n{i + 1}", label=label, fill=fill, outline=outline, pattern=pattern, letter=str(i + 1))
+        )
+    return tuple(found)
 
 
 SHARE_CLASSES: tuple[MapClass, ...] = (

@@ -20,7 +20,7 @@ from geo.parcels._outlines import SQUARE_M, mend_outlines, squares
 
 __all__ = ["Notice", "ParcelFile", "read_parcels"]
 
-Progress = Callable[[float, str], None]
+Progress = Callable[[float, str], object]
 
 _ROLES = ("id", "address", "built", "phase", "land_use", "units")
 

@@ -16,8 +16,9 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 
 from survey_app.csv_import.reading import read_rows
-from survey_app.csv_import.sheet import RejectedRow, Row, Sheet, UnusableAnswerFile, neutralise
-from survey_app.csv_import.writing import write_mend_file, write_template
+from survey_app.csv_import.sheet import RejectedRow, Row, Sheet, UnusableAnswerFile, neutralise, restore
+from survey_app.csv_import.tables import Table, column_letter, read_tables
+from survey_app.csv_import.writing import write_mend_file, write_tables, write_template
 from survey_app.intake import OVERRULE_ALL, Checked, answer_id_of, check
 from survey_app.records import AnswerChannel
 
@@ -26,11 +27,16 @@ __all__ = [
     "RejectedRow",
     "Row",
     "Sheet",
+    "Table",
     "UnusableAnswerFile",
     "check_rows",
+    "column_letter",
     "neutralise",
     "read_rows",
+    "read_tables",
+    "restore",
     "write_mend_file",
+    "write_tables",
     "write_template",
 ]
 

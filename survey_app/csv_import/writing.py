@@ -24,7 +24,7 @@ from survey_app.csv_import.sheet import (
 )
 from survey_app.intake import KEYS, QUESTIONS
 
-__all__ = ["write_mend_file", "write_template"]
+__all__ = ["write_mend_file", "write_tables", "write_template"]
 
 
 def write_template(path: str | Path) -> tuple[Path, ...]:
@@ -55,13 +55,7 @@ def write_template(path: str | Path) -> tuple[Path, ...]:
     for one in QUESTIONS:
         allowed = one.allowed if one.required else f'{one.allowed}; or blank, or "not sure"'
         dictionary.append([one.key, one.text, allowed, "no" if one.required else "yes", one.example])
-    if _suffix(target) == ".xlsx":
-        _write_workbook(target, {"answers": rows, DICTIONARY_SHEET: dictionary})
-        return (target,)
-    beside = target.with_name(f"{target.stem}.dictionary.csv")
-    _write_csv(target, rows)
-    _write_csv(beside, dictionary)
-    return (target, beside)
+    return write_tables(target, {"answers": rows, DICTIONARY_SHEET: dictionary})
 
 
 def write_mend_file(path: str | Path, rejected: Sequence[RejectedRow], *, sheet: Sheet) -> Path:
@@ -93,11 +87,41 @@ def write_mend_file(path: str | Path, rejected: Sequence[RejectedRow], *, sheet:
     target = Path(path)
     rows = [[*sheet.columns, ROW_IN_FILE, REASON, WHAT_TO_DO, OVERRULE]]
     rows += [[*one.row.cells, str(one.number), one.reason, one.what_to_do, one.row.overrule] for one in rejected]
-    if _suffix(target) == ".xlsx":
-        _write_workbook(target, {"mend": rows})
-    else:
-        _write_csv(target, rows)
+    write_tables(target, {"mend": rows})
     return target
+
+
+def write_tables(path: str | Path, tables: Mapping[str, Sequence[Sequence[str]]]) -> tuple[Path, ...]:
+    """Write named tables, every text kept from being run as a formula.
+
+    Parameters
+    ----------
+    path
+        An ``.xlsx`` file, with a sheet for each table, or a ``.csv`` file for
+        the first, with ``<name>.<table>.csv`` beside it for each of the others.
+    tables
+        Rows of cells by the table's name, the most important first.
+
+    Returns
+    -------
+    tuple of Path
+        The files written.
+
+    Raises
+    ------
+    UnusableAnswerFile
+        When the name ends in neither, or the file cannot be written.
+    """
+    target = Path(path)
+    if _suffix(target) == ".xlsx":
+        _write_workbook(target, tables)
+        return (target,)
+    written: list[Path] = []
+    for title, rows in tables.items():
+        file = target.with_name(f"{target.stem}.{title}.csv") if written else target
+        _write_csv(file, rows)
+        written.append(file)
+    return tuple(written)
 
 
 def _suffix(path: Path) -> str:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Literal
 
 from survey_app.date_codes import Reading
-from survey_app.records import Answer, Dated, EndCause, HeaterKind, Interest, Place, Symptom, Tri
+from survey_app.records import Answer, Dated, EndCause, HalfDay, HeaterKind, Interest, Place, Symptom, Tri
 
 __all__ = ["NEVER", "Checked", "Content", "Done", "InstalledBasis", "Problem", "Severity"]
 
@@ -67,6 +67,7 @@ class Content:
     anode_day: Interest = Interest.UNKNOWN
     group_purchase: Interest = Interest.UNKNOWN
     weekdays: tuple[str, ...] = ()
+    half_day: HalfDay | None = None
     consent: Tri = Tri.UNKNOWN
     contact: str = ""
     remarks: str = ""

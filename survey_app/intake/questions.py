@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from survey_app.intake.spellings import WEEKDAYS
-from survey_app.records import DateEvidence, EndCause, HeaterKind, Interest, Place, Symptom, Tri
+from survey_app.records import DateEvidence, EndCause, HalfDay, HeaterKind, Interest, Place, Symptom, Tri
 
 __all__ = [
     "KEYS",
@@ -399,19 +399,20 @@ QUESTIONS: tuple[Question, ...] = (
     _interest(
         "flush_day",
         "Would you join a flush day?",
-        "A contractor flushes many heaters on one day, for less.",
+        "A contractor flushes many heaters on one day, for less. The committee and the crew then see your address.",
         example="yes",
     ),
     _interest(
         "anode_day",
         "Would you join an anode day?",
-        "A licensed contractor checks or changes the anode rods of many heaters on one day.",
+        "A licensed contractor checks or changes the anode rods of many heaters on one day. The committee and the crew "
+        "then see your address.",
         example="maybe",
     ),
     _interest(
         "group_purchase",
         "Would you join a group purchase of new heaters?",
-        "Saying yes binds you to nothing.",
+        "Saying yes binds you to nothing. The committee then sees your address and what heater you need.",
     ),
     Question(
         key="weekdays",
@@ -429,6 +430,19 @@ QUESTIONS: tuple[Question, ...] = (
             Choice("sun", "Sunday"),
         ),
         example="tue;sat",
+    ),
+    Question(
+        key="half_day",
+        minor=True,
+        section=Section.TOGETHER,
+        text="Morning or afternoon?",
+        widget=Widget.CHOICE,
+        choices=(
+            Choice(HalfDay.ANY, "Either"),
+            Choice(HalfDay.MORNING, "Morning only"),
+            Choice(HalfDay.AFTERNOON, "Afternoon only"),
+        ),
+        example="either",
     ),
     Question(
         key="consent",

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from survey_app.records import DateEvidence, EndCause, HeaterKind, Place, Symptom
+from survey_app.records import DateEvidence, EndCause, HalfDay, HeaterKind, Place, Symptom
 
 __all__ = ["CAME_WITH_THE_HOUSE", "HEADERS", "KEYWORDS", "NOT_SURE_WORDS", "SYNONYMS", "UNITS", "WEEKDAYS"]
 
@@ -239,6 +239,11 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("weekend", "weekends", "sat-sun"), "sat;sun"),
         **dict.fromkeys(("none", "no", "never"), ""),
     },
+    "half_day": {
+        **dict.fromkeys(("any", "any time", "anytime", "both", "all day", "whenever", "no preference"), HalfDay.ANY),
+        **dict.fromkeys(("am", "a.m.", "mornings", "before noon", "forenoon"), HalfDay.MORNING),
+        **dict.fromkeys(("pm", "p.m.", "afternoons", "after noon", "after lunch"), HalfDay.AFTERNOON),
+    },
 }
 """Whole answers by question, each with the stored value; "" leaves the question open."""
 
@@ -399,6 +404,7 @@ HEADERS: Mapping[str, tuple[str, ...]] = {
         "joint purchase",
     ),
     "weekdays": ("days", "weekdays that suit", "best days", "available days"),
+    "half_day": ("morning or afternoon", "half day", "am or pm", "time of day"),
     "consent": ("consented", "agrees", "permission", "agreement"),
     "contact": ("email", "e-mail", "phone", "telephone", "contact info", "phone or email"),
     "answered_on": ("date", "date answered", "answer date", "timestamp", "submitted", "submitted on", "survey date"),

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from geo.parcels import ParcelFile, read_parcels
-from survey_app.csv_import import Imported, Sheet, read_rows, write_mend_file, write_template
+from survey_app.csv_import import (
+    Imported,
+    Sheet,
+    UnusableAnswerFile,
+    read_rows,
+    read_tables,
+    restore,
+    write_mend_file,
+    write_template,
+)
 from survey_app.records import Home
 from survey_app.reports.as_file import write_rows
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
@@ -18,6 +27,8 @@ __all__ = [
     "codes_bytes",
     "mend_file_bytes",
     "parcels_from_upload",
+    "rows_bytes",
+    "rows_from_upload",
     "sheet_from_upload",
     "standing_bytes",
     "template_bytes",
@@ -67,6 +78,34 @@ def standing_bytes(found: Sequence[Standing]) -> bytes:
     """The standing of every home, as a workbook."""
     rows = standing_rows(found)
     return _written("standing.xlsx", lambda path: write_rows(rows, path, columns=STANDING_COLUMNS))
+
+
+def rows_bytes(name: str, rows: Sequence[Mapping[str, Any]], columns: Mapping[str, str]) -> bytes:
+    """Rows as a file of the kind that `name` ends in (.csv or .xlsx), every text kept from being run as a formula."""
+    return _written(name, lambda path: write_rows(rows, path, columns=columns))
+
+
+def rows_from_upload(name: str, data: bytes, columns: Iterable[str]) -> list[dict[str, str]]:
+    """Rows of an uploaded sheet by column name, from the first line that holds at least two of `columns`.
+
+    Raises
+    ------
+    UnusableAnswerFile
+        When the file cannot be read, or no line holds those columns.
+    """
+    wanted = set(columns)
+
+    def read(path: Path) -> list[dict[str, str]]:
+        for table, _ in read_tables(path, known=lambda cell: cell.strip().lower() in wanted):
+            for at, (_, cells) in enumerate(table):
+                header = [c.strip().lower() for c in cells]
+                if len(wanted.intersection(header)) >= 2:
+                    return [
+                        {k: restore(v) for k, v in zip(header, row, strict=False) if k} for _, row in table[at + 1 :]
+                    ]
+        raise UnusableAnswerFile(f"{name} has no line with the columns {', '.join(columns)}. Use the file made here.")
+
+    return _with_upload(name, data, read)
 
 
 def codes_bytes(codes: Sequence[tuple[Home, str]]) -> bytes:

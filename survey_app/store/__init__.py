@@ -21,15 +21,16 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
-from survey_app.records import Answer, Community, Heater, Home, Parcel, Phase, ServiceRecord
+from survey_app.records import Answer, Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
 __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
-_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home")
-_NOT_LOGGED = {"account", "access_code"}  # secrets: the act is logged, never the hash
+_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home", "event", "visit")
+# Secrets, and plans that name many homes at once: the act is logged, never the content.
+_NOT_LOGGED = {"account", "access_code", "service_plan"}
 
 
 class UnusableData(ValueError):
@@ -230,6 +231,36 @@ class Store:
         with self._engine.connect() as connection:
             return connection.execute(homes).scalar_one(), connection.execute(answered).scalar_one()
 
+    def events(self, home_id: str | None = None) -> list[Event]:
+        """What crews and volunteers did, oldest first; of one home if asked."""
+        query = sa.select(tables.event).order_by(tables.event.c.on_date, tables.event.c.event_id)
+        if home_id is not None:
+            query = query.where(tables.event.c.home_id == home_id)
+        return [rows.event_from(r) for r in self._all(query)]
+
+    def service_plans(self, plan_id: str | None = None) -> list[dict[str, Any]]:
+        """Every service plan, newest first, or one."""
+        query = sa.select(tables.service_plan).order_by(
+            tables.service_plan.c.made_at.desc(), tables.service_plan.c.plan_id
+        )
+        if plan_id is not None:
+            query = query.where(tables.service_plan.c.plan_id == plan_id)
+        return self._all(query)
+
+    def visits(self, plan_id: str | None = None) -> list[dict[str, Any]]:
+        """The visits of one service plan, or of all."""
+        query = sa.select(tables.visit).order_by(tables.visit.c.plan_id, tables.visit.c.home_id)
+        if plan_id is not None:
+            query = query.where(tables.visit.c.plan_id == plan_id)
+        return self._all(query)
+
+    def homes_with_history(self) -> frozenset[str]:
+        """Homes that something is on file for: an answer, an event or a visit."""
+        found: set[str] = set(self.answered_homes())
+        for table in (tables.event, tables.visit):
+            found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
+        return frozenset(found)
+
     def candidates(self) -> list[dict[str, Any]]:
         """The homes each doubtful answer may belong to, best first."""
         query = (
@@ -407,6 +438,7 @@ class Changes:
         )
         answers = [r[0] for r in c.execute(doomed)]
         mine_ids = set(answers)
+        events = {r[0] for r in c.execute(sa.select(tables.event.c.event_id).where(tables.event.c.home_id == home_id))}
         of_home = sa.select(tables.heater.c.heater_id).where(tables.heater.c.home_id == home_id)
         logged = sa.select(tables.change_log.c.subject_kind, tables.change_log.c.subject_id).where(
             tables.change_log.c.subject_kind.in_(_PERSONAL)
@@ -417,10 +449,22 @@ class Changes:
             if subject == home_id
             or (kind == "answer" and subject in mine_ids)
             or (kind == "heater" and subject.rpartition("/heater-")[0] == home_id)
-            or (kind in ("service_record", "join_candidate") and subject.partition("/")[0] in mine_ids)
+            or (kind in ("service_record", "join_candidate") and subject.partition("/")[0] in mine_ids | events)
+            or (kind == "event" and subject in events)
+            or (kind == "visit" and subject.partition("/")[2] == home_id)
         }
         for chunk in _chunks(answers):
             c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
+        c.execute(sa.delete(tables.event).where(tables.event.c.home_id == home_id))
+        c.execute(sa.delete(tables.visit).where(tables.visit.c.home_id == home_id))
+        for plan in c.execute(sa.select(tables.service_plan)).mappings().all():
+            left = {
+                "asked": _without_home(plan["asked"], home_id),
+                "planned": _without_home(plan["planned"], home_id),
+            }
+            if left != {"asked": plan["asked"], "planned": plan["planned"]}:
+                mine_too = tables.service_plan.c.plan_id == plan["plan_id"]
+                c.execute(sa.update(tables.service_plan).where(mine_too).values(**left))
         c.execute(sa.delete(tables.service_record).where(tables.service_record.c.heater_id.in_(of_home)))
         c.execute(sa.delete(tables.heater).where(tables.heater.c.home_id == home_id))
         for chunk in _chunks(answers):
@@ -449,6 +493,17 @@ class Changes:
         for row in self._rows_of(tables.answer, home_ids):
             found.setdefault(row["home_id"], []).append(rows.answer_from(row))
         return found
+
+    def events_of(self, home_ids: Sequence[str]) -> dict[str, list[Event]]:
+        """What was done at these homes, as this transaction sees it."""
+        found: dict[str, list[Event]] = {}
+        for row in self._rows_of(tables.event, home_ids):
+            found.setdefault(row["home_id"], []).append(rows.event_from(row))
+        return found
+
+    def put_events(self, events: Sequence[Event]) -> int:
+        """Store what was done at homes."""
+        return self.put(tables.event, [rows.event_row(e) for e in events])
 
     def _rows_of(self, table: sa.Table, home_ids: Sequence[str]) -> list[dict[str, Any]]:
         return [
@@ -507,6 +562,12 @@ class Changes:
         self.put(tables.heater, [rows.heater_row(h) for h in heaters])
         self.put(tables.service_record, [rows.service_row(s) for s in services])
 
+    def drop_visits(self, plan_id: str, home_ids: Sequence[str]) -> None:
+        """Take homes off a plan that were not visited yet; the act is logged with the plan."""
+        for chunk in _chunks(sorted(home_ids)):
+            mine = (tables.visit.c.plan_id == plan_id) & tables.visit.c.home_id.in_(chunk)
+            self._connection.execute(sa.delete(tables.visit).where(mine))
+
     def put_account(self, row: Mapping[str, Any]) -> None:
         """Store an account; only the act is logged."""
         self.put(tables.account, [row])
@@ -526,6 +587,19 @@ class Changes:
         if changed:
             self._connection.execute(sa.update(tables.community).values(**changed))
             self.log("community", "1", _for_log({n: old[n] for n in changed}), _for_log(changed))
+
+
+def _without_home(content: Any, home_id: str) -> Any:
+    """Plain data without the entries that are about one home: list items that name it, and keys that are it."""
+    if isinstance(content, dict):
+        return {k: _without_home(v, home_id) for k, v in content.items() if k != home_id}
+    if isinstance(content, list):
+        return [
+            _without_home(v, home_id)
+            for v in content
+            if v != home_id and not (isinstance(v, dict) and home_id in (v.get("home_id"), v.get("stop_id")))
+        ]
+    return content
 
 
 def _chunks(values: Sequence[Any]) -> Iterator[Sequence[Any]]:

@@ -11,6 +11,8 @@ from survey_app.records import (
     Dated,
     DateEvidence,
     EndCause,
+    Event,
+    EventKind,
     Heater,
     HeaterKind,
     Home,
@@ -26,6 +28,8 @@ from survey_app.records import (
 __all__ = [
     "answer_from",
     "answer_row",
+    "event_from",
+    "event_row",
     "heater_from",
     "heater_row",
     "home_from",
@@ -210,4 +214,40 @@ def answer_from(row: Row) -> Answer:
         answered_on=row["answered_on"],
         given=row["given"],
         overruled=row["overruled"],
+    )
+
+
+def event_row(event: Event) -> dict[str, Any]:
+    """An event as a row."""
+    return {
+        "event_id": event.event_id,
+        "home_id": event.home_id,
+        "kind": str(event.kind),
+        "on_date": event.on,
+        "told_by": event.told_by,
+        "acts": [str(act) for act in event.acts],
+        "seen": [str(symptom) for symptom in event.seen],
+        "findings": event.findings,
+        "kind_of_heater": str(event.kind_of_heater),
+        "tank_gallons": event.tank_gallons,
+        "warranty_years": event.warranty_years,
+        "end_cause": None if event.end_cause is None else str(event.end_cause),
+    }
+
+
+def event_from(row: Row) -> Event:
+    """A row as an event."""
+    return Event(
+        event_id=row["event_id"],
+        home_id=row["home_id"],
+        kind=EventKind(row["kind"]),
+        on=row["on_date"],
+        told_by=row["told_by"],
+        acts=tuple(ServiceKind(act) for act in row["acts"]),
+        seen=tuple(Symptom(symptom) for symptom in row["seen"]),
+        findings=row["findings"],
+        kind_of_heater=HeaterKind(row["kind_of_heater"]),
+        tank_gallons=row["tank_gallons"],
+        warranty_years=row["warranty_years"],
+        end_cause=None if row["end_cause"] is None else EndCause(row["end_cause"]),
     )

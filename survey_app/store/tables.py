@@ -30,14 +30,17 @@ __all__ = [
     "answer",
     "change_log",
     "community",
+    "event",
     "heater",
     "home",
     "join_candidate",
     "metadata",
     "parcel",
     "phase",
+    "service_plan",
     "service_record",
     "street",
+    "visit",
 ]
 
 metadata = MetaData(
@@ -166,6 +169,47 @@ join_candidate = Table(
     Column("home_id", String(100), ForeignKey("home.home_id"), primary_key=True),
     Column("score", Float, nullable=False),
     Column("why", Text, nullable=False),
+)
+
+event = Table(
+    "event",
+    metadata,
+    Column("event_id", String(64), primary_key=True),
+    Column("home_id", String(100), ForeignKey("home.home_id"), nullable=False, index=True),
+    Column("kind", String(20), nullable=False),
+    Column("on_date", Date, nullable=False),
+    Column("told_by", String(120), nullable=False),
+    Column("acts", JSON, nullable=False),
+    Column("seen", JSON, nullable=False),
+    Column("findings", Text, nullable=False),
+    Column("kind_of_heater", String(40), nullable=False),
+    Column("tank_gallons", Float),
+    Column("warranty_years", Float),
+    Column("end_cause", String(40)),
+)
+
+service_plan = Table(
+    "service_plan",
+    metadata,
+    Column("plan_id", String(64), primary_key=True),
+    Column("job", String(20), nullable=False),
+    Column("made_at", DateTime, nullable=False),
+    Column("made_by", String(120), nullable=False),
+    Column("asked", JSON, nullable=False),
+    Column("planned", JSON, nullable=False),
+)
+
+visit = Table(
+    "visit",
+    metadata,
+    Column("plan_id", String(64), ForeignKey("service_plan.plan_id"), primary_key=True),
+    Column("home_id", String(100), ForeignKey("home.home_id"), primary_key=True),
+    Column("on_date", Date),
+    Column("confirmed", Boolean, nullable=False),
+    Column("outcome", String(20), nullable=False),
+    Column("why", Text, nullable=False),
+    Column("findings", JSON, nullable=False),
+    Column("closed_by", String(120), nullable=False),
 )
 
 change_log = Table(

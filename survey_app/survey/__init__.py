@@ -10,6 +10,7 @@ from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.service_rounds import ServiceRounds
 
 open_store = Store.open
 
@@ -19,6 +20,7 @@ __all__ = [
     "ImportReport",
     "LoadReport",
     "OneHome",
+    "ServiceRounds",
     "SignInRefused",
     "Store",
     "Submission",

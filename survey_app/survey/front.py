@@ -35,10 +35,11 @@ from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
-from survey_app.store import CommunityState, Store, StoredAnswer, tables
+from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
 from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
@@ -110,7 +111,7 @@ class Survey:
         """Store parcels and the homes on them; homes that were answered for are never dropped."""
         require(self.actor, Action.SET_UP)
         phases, parcels, homes = homes_on_parcels(file, home_uses=home_uses)
-        answered = self._answered_homes()
+        answered = self._store.homes_with_history()
         known = {h.home_id: h for h in self._store.homes()}
         gone = set(known) - {h.home_id for h in homes}
         kept = sorted(gone & answered)
@@ -308,6 +309,11 @@ class Survey:
         """
         require(self.actor, Action.READ_HOME, home_id)
         return OneHome(self, home_id, say=say, fit=fit)
+
+    def service_rounds(self) -> ServiceRounds:
+        """Service days: for the committee, homes that asked to take part; for the volunteer, all."""
+        require(self.actor, Action.PLAN_DAYS)
+        return ServiceRounds(self)
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""
@@ -571,12 +577,17 @@ class Survey:
         with self._writing(action) as write:
             write.put_answers(stored)
             write.put_candidates(candidates)
-            answers = write.answers_of(sorted(homes))
-            told = [home_history(h, answers.get(h.home_id, [])) for h in write.homes_of(sorted(homes))]
-            write.put_homes([t.home for t in told])
-            write.put_histories(
-                sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services]
-            )
+            return self._reread(write, homes)
+
+    def _reread(self, write: Changes, homes: set[str]) -> int:
+        """Read these homes anew from their answers and events, inside a transaction; returns how many."""
+        answers, events = write.answers_of(sorted(homes)), write.events_of(sorted(homes))
+        told = [
+            home_history(h, answers.get(h.home_id, []), events.get(h.home_id, []))
+            for h in write.homes_of(sorted(homes))
+        ]
+        write.put_homes([t.home for t in told])
+        write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
         return len(told)
 
     def _map_inputs(self) -> dict[str, Any]:

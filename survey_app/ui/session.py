@@ -17,15 +17,18 @@ from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
+from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
 from survey_app.survey import Doors, OneHome, Store, Survey, open_store
-from survey_app.texts import Texts, texts
+from survey_app.texts import ENGLISH, Texts, texts
 
 __all__ = [
     "actor",
     "clear_draft",
+    "days_map_page",
+    "days_papers",
     "disagreements",
     "doors",
     "draft",
@@ -270,6 +273,42 @@ def what_would_help() -> tuple[Help, CutCheck]:
     found = survey()
     found.may_see_all()
     return _help(*_key(found), found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
+def _days_map(place: str, version: int, day: str, plan_id: str, _survey: Survey) -> str:
+    rounds = _survey.service_rounds()
+    return rounds.map_of_days(rounds.get(plan_id))
+
+
+def days_map_page(plan_id: str) -> str:
+    """The map of one plan's days; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.service_rounds()
+    return _days_map(*_key(found), plan_id, found)
+
+
+@st.cache_data(max_entries=4, show_spinner="Writing the papers …")
+def _days_papers(
+    place: str, version: int, day: str, plan_id: str, _survey: Survey
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
+    rounds = _survey.service_rounds()
+    papers = rounds.papers(rounds.get(plan_id))
+    every = [v.home_id for v in papers.plan.visits]
+    return (
+        day_rows(papers, ENGLISH),
+        call_rows(papers),
+        day_sheets_pdf(papers, ENGLISH),
+        notices_pdf(papers, ENGLISH),
+        visit_calendar(papers, every, ENGLISH, now=_survey.now),
+    )
+
+
+def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
+    """One plan as rows, homes to call, day sheets, door notices and a calendar of all its visits."""
+    found = survey()
+    found.service_rounds()
+    return _days_papers(*_key(found), plan_id, found)
 
 
 def go(page: str) -> None:

@@ -1,9 +1,23 @@
 """Several answers about one home read as one history."""
 
+from dataclasses import replace
 from datetime import date, datetime
 
-from survey_app.histories import home_history
-from survey_app.records import Answer, AnswerChannel, EndCause, Home, Tri
+from survey_app.histories import home_history, wishes_of
+from survey_app.records import (
+    Answer,
+    AnswerChannel,
+    EndCause,
+    Event,
+    EventKind,
+    HalfDay,
+    HeaterKind,
+    Home,
+    Interest,
+    ServiceKind,
+    Symptom,
+    Tri,
+)
 
 HOME = Home(home_id="R-1", parcel_id="R-1", address="1 FERN ST", street="FERN ST", phase_id="P1", built_year=2004)
 
@@ -124,3 +138,99 @@ def test_every_flush_told_over_the_years_is_kept_once() -> None:
     assert flushes[0].month == 5, "the narrower date of the same act is kept"
     assert [s.kind for s in told.services].count("anode change") == 1
     assert {s.heater_id for s in told.services} == {told.heaters[-1].heater_id}
+
+
+def visit(day: date, *acts: ServiceKind, seen: tuple[Symptom, ...] = (), findings: str = "") -> Event:
+    """A crew's visit."""
+    return Event(
+        event_id=f"v{day:%Y%m%d}", home_id="R-1", kind=EventKind.VISIT, on=day, told_by="crew", acts=acts, seen=seen,
+        findings=findings,
+    )  # fmt: skip
+
+
+def test_a_crews_visit_is_on_file_beside_what_was_answered() -> None:
+    """A flush by the crew is dated to the day, its findings kept, and "never flushed" no longer holds."""
+    told = home_history(
+        HOME,
+        [answer(date(2026, 1, 5), installed="2018", last_flush="never", last_anode="2024")],
+        [visit(date(2026, 3, 4), ServiceKind.FLUSH, findings="white grit")],
+    )
+
+    flush = next(s for s in told.services if s.kind is ServiceKind.FLUSH)
+    assert (flush.done.earliest, flush.findings) == (date(2026, 3, 4), "white grit")
+    assert ServiceKind.FLUSH not in told.heaters[-1].never_done
+    assert any(s.kind is ServiceKind.ANODE_CHECK for s in told.services)
+
+
+def test_the_crews_day_replaces_a_rougher_date_of_the_same_act() -> None:
+    """The resident later says "2026"; the crew's day stays, once."""
+    told = home_history(
+        HOME,
+        [answer(date(2026, 6, 5), installed="2018", last_flush="2026")],
+        [visit(date(2026, 3, 4), ServiceKind.FLUSH)],
+    )
+
+    assert [s.done.earliest for s in told.services] == [date(2026, 3, 4)]
+
+
+def test_a_leak_the_crew_found_shows_on_the_heater_in_service() -> None:
+    """What the crew saw counts like a resident's own report."""
+    told = home_history(
+        HOME, [answer(date(2026, 1, 5), installed="2018")], [visit(date(2026, 3, 4), seen=(Symptom.LEAK,))]
+    )
+
+    assert told.heaters[-1].symptoms == (Symptom.LEAK,)
+
+
+def bought(day: date) -> Event:
+    """A heater bought with the neighbors."""
+    return Event(
+        event_id="b1", home_id="R-1", kind=EventKind.REPLACEMENT, on=day, told_by="vera",
+        kind_of_heater=HeaterKind.GAS_STORAGE, tank_gallons=50, warranty_years=9, end_cause=EndCause.REPLACED,
+    )  # fmt: skip
+
+
+def test_a_replacement_ends_the_old_heater_and_begins_a_new_one() -> None:
+    """The old one was replaced before failing, on that day; the new one carries its warranty and no old symptom."""
+    told = home_history(
+        HOME,
+        [answer(date(2026, 1, 5), installed="2012", heater_number="first", symptoms="rumbling or popping")],
+        [bought(date(2026, 4, 1))],
+    )
+    old, new = told.heaters
+
+    assert old.removed is not None
+    assert (old.removed.earliest, old.end_cause) == (date(2026, 4, 1), EndCause.REPLACED)
+    assert new.in_service
+    assert (new.warranty_years, new.number_in_home, new.symptoms) == (9, 2, ())
+    assert new.installed is not None
+    assert new.installed.earliest == date(2026, 4, 1)
+
+
+def test_a_replacement_the_resident_also_tells_of_is_counted_once() -> None:
+    """An answer after the purchase speaks of the same heater: two heaters, not three; the event's day is kept."""
+    told = home_history(
+        HOME,
+        [answer(date(2026, 1, 5), installed="2012"), answer(date(2027, 1, 5), installed="2026", kind="gas storage")],
+        [bought(date(2026, 4, 1))],
+    )
+
+    assert len(told.heaters) == 2
+    assert told.heaters[0].end_cause is EndCause.REPLACED
+    assert told.heaters[1].installed is not None
+    assert told.heaters[1].installed.earliest == date(2026, 4, 1)
+
+
+def test_wishes_are_the_latest_word_on_each_and_a_refusal_ends_them() -> None:
+    """What is "not sure" wipes out nothing; the first wish is dated; after a no to the survey nothing is left."""
+    answers = [
+        answer(date(2025, 1, 5), flush_day="yes", weekdays="mon;tue", contact="555-0100"),
+        answer(date(2026, 1, 5), flush_day="not sure", anode_day="maybe", half_day="am"),
+    ]
+    wish = wishes_of(HOME, answers)
+
+    assert (wish.flush_day, wish.anode_day) == (Interest.YES, Interest.MAYBE)
+    assert (wish.weekdays, wish.half_day, wish.contact) == (("mon", "tue"), HalfDay.MORNING, "555-0100")
+    assert wish.asked_on == date(2025, 1, 5)
+    refused = replace(answers[1], answer_id="no", answered_on=date(2026, 2, 1), given={"address": "x", "consent": "no"})
+    assert wishes_of(HOME, [*answers, refused]).flush_day is Interest.UNKNOWN

@@ -1,0 +1,269 @@
+"""What a service day needs on paper and in calendars: content as plain data once, then PDF and iCalendar."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from typing import Any
+
+from icalendar import Alarm, Calendar, Event
+
+from geo.addresses import readable
+from survey_app.advice.cautions import cautions
+from survey_app.records import Community
+from survey_app.reports.as_pdf import pdf
+from survey_app.reports.home_record import LITERS_PER_GALLON, named
+from survey_app.service_days import Asked, Candidate, Job, Outcome, PlannedVisit, ServicePlan, TooFew, clock
+from survey_app.texts import Texts
+
+__all__ = ["ServicePapers", "call_rows", "day_rows", "day_sheets_pdf", "notices_pdf", "too_few_pdf", "visit_calendar"]
+
+_WINDOW_S = 45 * 60
+"""A crew is promised within this long of the planned time, either way."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServicePapers:
+    """A plan with the homes it is about.
+
+    Parameters
+    ----------
+    community
+        Whose it is.
+    plan
+        The plan.
+    homes
+        Every home of the plan as it was looked at, by home id.
+    outcomes
+        What became of each visit so far, by home id.
+    """
+
+    community: Community
+    plan: ServicePlan
+    homes: Mapping[str, Candidate]
+    outcomes: Mapping[str, Outcome]
+
+
+def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
+    """Every visit as a row for people: day, crew, order, time, address, heater, place, contact, cautions, outcome."""
+    rows = []
+    for day in papers.plan.days:
+        for visit in papers.plan.on(day):
+            home = papers.homes.get(visit.home_id)
+            if home is None:
+                continue
+            rows.append(
+                {
+                    "day": day.isoformat(),
+                    "crew": visit.crew,
+                    "order": visit.order,
+                    "from": clock(visit.arrive_s),
+                    "to": clock(visit.leave_s),
+                    "address": readable(home.address),
+                    "heater": _tank(home, say),
+                    "place": named(say, "place", home.place),
+                    "contact": home.contact,
+                    "remarks": home.remarks,
+                    "know before": " ".join(home.cautions),
+                    "confirmed": "yes" if visit.home_id in papers.plan.asked.confirmed else "no",
+                    "outcome": str(papers.outcomes.get(visit.home_id, Outcome.PLANNED)),
+                    "home_id": visit.home_id,
+                }
+            )
+    return rows
+
+
+def call_rows(papers: ServicePapers) -> list[dict[str, Any]]:
+    """Homes to call: planned and not confirmed, and homes where the contractor decides first."""
+    rows = []
+    planned = {v.home_id: v for v in papers.plan.visits}
+    for home_id, home in papers.homes.items():
+        visit = planned.get(home_id)
+        if visit is not None and home_id not in papers.plan.asked.confirmed:
+            why = "planned, not confirmed"
+        elif visit is None and home.fitness == "contractor decides first":
+            why = "; ".join(home.reasons)
+        else:
+            continue
+        day = f"{visit.on:%a %d %b}, {clock(visit.arrive_s)}" if visit else ""
+        rows.append({"address": readable(home.address), "contact": home.contact, "day": day, "why": why})
+    return sorted(rows, key=lambda r: (r["day"] == "", r["day"], r["address"]))
+
+
+def day_sheets_pdf(papers: ServicePapers, say: Texts, *, on: date | None = None) -> bytes:
+    """A sheet for each crew and day, with space to write what was found.
+
+    Parameters
+    ----------
+    papers
+        The plan with its homes.
+    say
+        The language.
+    on
+        One day; all of them when None.
+    """
+    sheets = []
+    for day in papers.plan.days if on is None else (on,):
+        for crew in sorted({v.crew for v in papers.plan.on(day)}):
+            visits = [v for v in papers.plan.on(day) if v.crew == crew and v.home_id in papers.homes]
+            sheets.append(_sheet(papers, day, crew, visits, say))
+    return pdf(
+        "day_sheets",
+        {
+            **_head(papers, say),
+            "title": say("paper-day-sheet"),
+            "law": say("paper-crew-law"),
+            "know": say("paper-know"),
+            "note": say("paper-note"),
+            "outcomes": _ticks(say("paper-note-outcome")),
+            "why": say("paper-note-why"),
+            "findings": _ticks(say("paper-note-found")),
+            "more": say("paper-note-more"),
+            "sheets": sheets,
+        },
+    )
+
+
+def _ticks(line: str) -> list[str]:
+    return [part.strip() for part in line.split("    ") if part.strip()]
+
+
+def _sheet(papers: ServicePapers, day: date, crew: int, visits: Sequence[PlannedVisit], say: Texts) -> dict[str, Any]:
+    asked = papers.plan.asked
+    return {
+        "head": f"{say.day(day)} · {say('paper-crew', n=crew)} · {say('paper-homes', n=len(visits))}",
+        "hours": say("paper-start", when=clock(asked.start_s), until=clock(asked.end_s)),
+        "visits": [
+            {
+                "time": f"{clock(v.arrive_s)} – {clock(v.leave_s)}",
+                "order": v.order,
+                "address": readable(papers.homes[v.home_id].address),
+                "lines": _about(papers.homes[v.home_id], say),
+                "cautions": list(papers.homes[v.home_id].cautions),
+            }
+            for v in visits
+        ],
+    }
+
+
+def _about(home: Candidate, say: Texts) -> list[str]:
+    lines = [
+        _tank(home, say),
+        say("paper-place", place=named(say, "place", home.place)),
+        say("paper-contact", contact=home.contact) if home.contact else say("paper-no-contact"),
+    ]
+    return [*lines, say("paper-remark", remark=home.remarks)] if home.remarks else lines
+
+
+def _tank(home: Candidate, say: Texts) -> str:
+    gallons = home.tank_gallons
+    size = (
+        say("paper-gallons", gallons=say.number(gallons), liters=say.number(gallons * LITERS_PER_GALLON))
+        if gallons
+        else say("paper-size-unknown")
+    )
+    age = say("paper-age", years=say.number(home.age_years)) if home.age_years is not None else say("paper-age-unknown")
+    return say("paper-tank", kind=named(say, "kind", home.kind), size=size, age=age)
+
+
+def notices_pdf(papers: ServicePapers, say: Texts) -> bytes:
+    """A door notice for every planned home, a page each, in driving order."""
+    pages = []
+    title = {Job.FLUSH: "paper-notice", Job.ANODE: "paper-notice-anode", Job.BOTH: "paper-notice-both"}
+    for day in papers.plan.days:
+        for visit in papers.plan.on(day):
+            home = papers.homes.get(visit.home_id)
+            if home is None:
+                continue
+            start, end = _promised(visit, papers.plan.asked)
+            pages.append(
+                {
+                    "to": say("paper-notice-dear", address=readable(home.address)),
+                    "when": say("paper-notice-when", **{"day": say.day(day), "from": clock(start), "to": clock(end)}),
+                    "cautions": list(home.cautions),
+                }
+            )
+    return pdf(
+        "notices",
+        {
+            **_head(papers, say),
+            "title": say(title[papers.plan.asked.job]),
+            "why": say("paper-notice-why"),
+            "ready_head": say("paper-notice-ready-head"),
+            "ready": say.lines("paper-notice-ready"),
+            "before_head": say("paper-notice-before-head"),
+            "cannot": say("paper-notice-cannot"),
+            "contract": say("paper-notice-contract"),
+            "by": say("paper-notice-by"),
+            "cautions_head": say("care-cautions-head"),
+            "usual": list(cautions(say)),
+            "pages": pages,
+        },
+    )
+
+
+def too_few_pdf(papers: ServicePapers, lacking: TooFew, say: Texts) -> bytes:
+    """The letter to the streets that would fill a day: it names streets and no home."""
+    streets = ", ".join(readable(s) for s in lacking.streets)
+    return pdf(
+        "letter",
+        {
+            **_head(papers, say),
+            "title": say("paper-few-title", missing=lacking.missing),
+            "paragraphs": [
+                say("paper-few-body", streets=streets, day=say.day(lacking.on), missing=lacking.missing),
+                say("paper-few-how"),
+                say("paper-notice-contract"),
+            ],
+            "by": say("paper-notice-by"),
+            "cautions_head": say("care-cautions-head"),
+            "usual": list(cautions(say)),
+        },
+    )
+
+
+def visit_calendar(papers: ServicePapers, home_ids: Sequence[str], say: Texts, *, now: datetime) -> bytes:
+    """Visits as a calendar (RFC 5545): one home's own, or a crew's whole day; local times, an alarm the day before."""
+    calendar = Calendar()
+    calendar.add("prodid", "-//Neighborhood water heater survey//EN")
+    calendar.add("version", "2.0")
+    wanted = set(home_ids)
+    for visit in papers.plan.visits:
+        home = papers.homes.get(visit.home_id)
+        if visit.home_id not in wanted or home is None:
+            continue
+        start, end = _promised(visit, papers.plan.asked)
+        event = Event()
+        event.add("uid", f"visit-{papers.plan.plan_id}-{visit.home_id.replace('/', '-')}@water-heater-survey.invalid")
+        event.add("dtstamp", now)
+        event.add("dtstart", _moment(visit.on, start))
+        event.add("dtend", _moment(visit.on, end))
+        event.add("summary", say("ics-visit"))
+        event.add("location", readable(home.address))
+        body = say("ics-visit-body", **{"address": readable(home.address), "from": clock(start), "to": clock(end)})
+        event.add("description", "\n".join([body, *say.lines("paper-notice-ready"), say("care-cautions-short")]))
+        alarm = Alarm()
+        alarm.add("action", "DISPLAY")
+        alarm.add("description", say("ics-visit"))
+        alarm.add("trigger", timedelta(days=-1))
+        event.add_component(alarm)
+        calendar.add_component(event)
+    return bytes(calendar.to_ical())
+
+
+def _promised(visit: PlannedVisit, asked: Asked) -> tuple[int, int]:
+    """The arrival a home is promised, in seconds after midnight: a window, never before work begins."""
+    return max(asked.start_s, visit.arrive_s - _WINDOW_S), visit.arrive_s + _WINDOW_S
+
+
+def _moment(day: date, seconds: int) -> datetime:
+    return datetime.combine(day, time()) + timedelta(seconds=seconds)
+
+
+def _head(papers: ServicePapers, say: Texts) -> dict[str, Any]:
+    return {
+        "lang": say.language,
+        "community": papers.community.name,
+        "synthetic": say("paper-synthetic") if papers.community.synthetic else "",
+    }

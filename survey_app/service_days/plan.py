@@ -1,0 +1,269 @@
+"""A plan of service days as values: what was asked, who is visited when, who waits and why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, replace
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Any
+
+from survey_app.service_days.who import Job
+
+__all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock"]
+
+
+class Outcome(StrEnum):
+    """What became of a visit."""
+
+    PLANNED = "planned"
+    DONE = "done"
+    NOT_DONE = "not done"
+    NOBODY_HOME = "nobody home"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What the committee and the contractor agreed on.
+
+    Parameters
+    ----------
+    job
+        What the crews come for.
+    dates
+        Days offered.
+    crews
+        Crews on each day.
+    start_s, end_s
+        Working hours, seconds after midnight.
+    lunch_s
+        Length of the lunch break in seconds, taken around noon; zero for none.
+    min_homes, max_homes
+        Fewest and most homes a day over all crews; `max_homes` zero for no limit.
+    maybe_too
+        Whether homes that said "maybe" are planned, not only those that said yes.
+    contractor_agreed
+        Homes the contractor has agreed to look at although the rules ask first.
+    pinned, forbidden
+        Days by home, set by hand: this day and no other; any but these.
+    confirmed
+        Homes that have confirmed their day: they stay on it unless freed.
+    off
+        Crews missing on a day (illness), by day; all of them for a day rained out.
+    cancelled
+        Homes that have withdrawn.
+    start_place
+        Longitude and latitude where the crews start; the middle of the homes where None.
+    seed, iterations
+        Of the search: the same give the same plan.
+    """
+
+    job: Job
+    dates: tuple[date, ...]
+    crews: int = 1
+    start_s: int = 8 * 3600
+    end_s: int = 17 * 3600
+    lunch_s: int = 1800
+    min_homes: int = 5
+    max_homes: int = 0
+    maybe_too: bool = True
+    contractor_agreed: tuple[str, ...] = ()
+    pinned: Mapping[str, date] = field(default_factory=dict)
+    forbidden: Mapping[str, tuple[date, ...]] = field(default_factory=dict)
+    confirmed: Mapping[str, date] = field(default_factory=dict)
+    off: Mapping[date, int] = field(default_factory=dict)
+    cancelled: tuple[str, ...] = ()
+    start_place: tuple[float, float] | None = None
+    seed: int = 1
+    iterations: int = 2000
+
+    def to_dict(self) -> dict[str, Any]:
+        """As plain data; every home is named only where one entry of a list or mapping is about it."""
+        return {
+            **{f.name: getattr(self, f.name) for f in fields(self)},
+            "job": str(self.job),
+            "dates": [d.isoformat() for d in self.dates],
+            "contractor_agreed": list(self.contractor_agreed),
+            "cancelled": list(self.cancelled),
+            "pinned": {h: d.isoformat() for h, d in self.pinned.items()},
+            "forbidden": {h: [d.isoformat() for d in days] for h, days in self.forbidden.items()},
+            "confirmed": {h: d.isoformat() for h, d in self.confirmed.items()},
+            "off": {d.isoformat(): n for d, n in self.off.items()},
+            "start_place": list(self.start_place) if self.start_place else None,
+        }
+
+    @classmethod
+    def from_dict(cls, told: Mapping[str, Any]) -> Asked:
+        """From :meth:`to_dict`."""
+        day = date.fromisoformat
+        return cls(
+            **{
+                **told,
+                "job": Job(told["job"]),
+                "dates": tuple(map(day, told["dates"])),
+                "contractor_agreed": tuple(told["contractor_agreed"]),
+                "cancelled": tuple(told["cancelled"]),
+                "pinned": {h: day(d) for h, d in told["pinned"].items()},
+                "forbidden": {h: tuple(map(day, days)) for h, days in told["forbidden"].items()},
+                "confirmed": {h: day(d) for h, d in told["confirmed"].items()},
+                "off": {day(d): int(n) for d, n in told["off"].items()},
+                "start_place": tuple(told["start_place"]) if told["start_place"] else None,
+            }
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedVisit:
+    """One home on one day: which crew, the how-manieth, from when to when (seconds after midnight)."""
+
+    home_id: str
+    on: date
+    crew: int
+    order: int
+    arrive_s: int
+    leave_s: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """A home that is not on any day, and what it would need."""
+
+    home_id: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooFew:
+    """A day that was not opened, how many homes it lacks, and the streets where they would be nearest."""
+
+    on: date
+    missing: int
+    streets: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A home whose day changed, and why."""
+
+    home_id: str
+    before: date | None
+    after: date | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServicePlan:
+    """Service days: who is visited when, who waits.
+
+    Parameters
+    ----------
+    visits, waiting, too_few
+        The plan.
+    costs_usd
+        What it counts for: travel, crew-days, worth left waiting, and their sum.
+    method, network
+        How it was found and what the distances rest on, in words.
+    sentences
+        What to know about it, in plain words.
+    moved
+        What changed against the plan before it.
+    """
+
+    plan_id: str
+    asked: Asked
+    made_at: datetime
+    made_by: str
+    visits: tuple[PlannedVisit, ...]
+    waiting: tuple[Waiting, ...]
+    too_few: tuple[TooFew, ...] = ()
+    costs_usd: Mapping[str, float] = field(default_factory=dict)
+    method: str = ""
+    network: str = ""
+    sentences: tuple[str, ...] = ()
+    moved: tuple[Moved, ...] = ()
+
+    def on(self, day: date) -> tuple[PlannedVisit, ...]:
+        """The visits of one day, by crew and order."""
+        return tuple(sorted((v for v in self.visits if v.on == day), key=lambda v: (v.crew, v.order)))
+
+    @property
+    def days(self) -> tuple[date, ...]:
+        """Days that are opened."""
+        return tuple(sorted({v.on for v in self.visits}))
+
+    def to_dict(self) -> dict[str, Any]:
+        """The plan without what was asked, as plain data."""
+        return {
+            "visits": [
+                {
+                    "home_id": v.home_id,
+                    "on": v.on.isoformat(),
+                    "crew": v.crew,
+                    "order": v.order,
+                    "arrive_s": v.arrive_s,
+                    "leave_s": v.leave_s,
+                }
+                for v in self.visits
+            ],
+            "waiting": [{"home_id": w.home_id, "reason": w.reason} for w in self.waiting],
+            "too_few": [
+                {"on": t.on.isoformat(), "missing": t.missing, "streets": list(t.streets)} for t in self.too_few
+            ],
+            "costs_usd": dict(self.costs_usd),
+            "method": self.method,
+            "network": self.network,
+            "sentences": list(self.sentences),
+            "moved": [
+                {
+                    "home_id": m.home_id,
+                    "before": m.before.isoformat() if m.before else None,
+                    "after": m.after.isoformat() if m.after else None,
+                    "why": m.why,
+                }
+                for m in self.moved
+            ],
+        }
+
+    @classmethod
+    def from_rows(cls, row: Mapping[str, Any]) -> ServicePlan:
+        """From a stored row: ``plan_id``, ``made_at``, ``made_by``, ``asked``, ``planned``."""
+        told, day = row["planned"], date.fromisoformat
+        return cls(
+            plan_id=row["plan_id"],
+            asked=Asked.from_dict(row["asked"]),
+            made_at=row["made_at"],
+            made_by=row["made_by"],
+            visits=tuple(PlannedVisit(**{**v, "on": day(v["on"])}) for v in told["visits"]),
+            waiting=tuple(Waiting(**w) for w in told["waiting"]),
+            too_few=tuple(
+                TooFew(on=day(t["on"]), missing=t["missing"], streets=tuple(t["streets"])) for t in told["too_few"]
+            ),
+            costs_usd=told["costs_usd"],
+            method=told["method"],
+            network=told["network"],
+            sentences=tuple(told["sentences"]),
+            moved=tuple(
+                Moved(
+                    home_id=m["home_id"],
+                    before=day(m["before"]) if m["before"] else None,
+                    after=day(m["after"]) if m["after"] else None,
+                    why=m["why"],
+                )
+                for m in told["moved"]
+            ),
+        )
+
+    def without(self, home_id: str) -> ServicePlan:
+        """The plan after one home has withdrawn, nothing else changed."""
+        return replace(
+            self,
+            visits=tuple(v for v in self.visits if v.home_id != home_id),
+            waiting=tuple(w for w in self.waiting if w.home_id != home_id),
+        )
+
+
+def clock(seconds: int) -> str:
+    """Seconds after midnight as people read them, such as "9:05 am"."""
+    hour, minute = divmod(round(seconds / 60), 60)
+    hour %= 24
+    return f"{(hour - 1) % 12 + 1}:{minute:02d} {'am' if hour < 12 else 'pm'}"

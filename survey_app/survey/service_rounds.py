@@ -1,0 +1,381 @@
+"""`ServiceRounds`: what the committee and the volunteer do about service days."""
+
+from __future__ import annotations
+
+import math
+import uuid
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from survey_app.access import Role
+from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
+from survey_app.forecast import LifeFit
+from survey_app.histories import wishes_of
+from survey_app.lifetime import lives_of_home, load_prior
+from survey_app.records import Interest, Wishes
+from survey_app.reports.service_map import day_map
+from survey_app.reports.service_papers import ServicePapers
+from survey_app.service_days import (
+    ActEffect,
+    Asked,
+    Candidate,
+    Closing,
+    ClosingProblem,
+    Fitness,
+    Ground,
+    Job,
+    Outcome,
+    ServicePlan,
+    candidates,
+    change_days,
+    event_of,
+    plan_days,
+    read_closings,
+    reorder_day,
+    thinned,
+    visit_event_id,
+    worth_of_serving,
+)
+from survey_app.settings import Settings
+from survey_app.standing import CareState, Standing
+from survey_app.store import tables
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["Interested", "ServiceRounds"]
+
+_ACT_NAMES = {"flush": "flushed", "anode": "anode changed"}
+_KEEN = (Interest.YES, Interest.MAYBE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Interested:
+    """How many homes a job is about.
+
+    ``due`` counts homes that the job is for; ``yes`` and ``maybe`` those of them that said so; ``ask`` the keen homes
+    where the contractor decides first; ``silent`` those that are due and have not said.
+    """
+
+    due: int
+    yes: int
+    maybe: int
+    ask: int
+    silent: int
+
+
+class ServiceRounds:
+    """Service days of one survey. Made by :meth:`Survey.service_rounds`, which checks who asks."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    # ---- who ------------------------------------------------------------------
+
+    def interested(self, job: Job) -> Interested:
+        """How many homes a job is about; counts only."""
+        found = self._candidates(job, weighed=False)
+        fit = [c for c in found if c.fitness is Fitness.YES]
+        said = Counter(c.interest for c in fit)
+        return Interested(
+            due=len(fit),
+            yes=said[Interest.YES],
+            maybe=said[Interest.MAYBE],
+            ask=sum(c.fitness is Fitness.ASK and c.interest in _KEEN for c in found),
+            silent=said[Interest.UNKNOWN],
+        )
+
+    def candidates(self, job: Job) -> list[Candidate]:
+        """Homes looked at for a job; the committee is shown only those that asked to take part."""
+        found = self._candidates(job)
+        if self._survey.actor.role is Role.VOLUNTEER:
+            return found
+        return [c for c in found if c.interest in _KEEN]
+
+    # ---- plans ----------------------------------------------------------------
+
+    def plan(self, asked: Asked, *, progress: Callable[[float, str], object] | None = None) -> ServicePlan:
+        """Plan service days and keep the plan.
+
+        Raises
+        ------
+        CannotPlan
+            Nothing can be planned; every reason is a sentence.
+        """
+        made = plan_days(
+            self._candidates(asked.job),
+            asked,
+            self._ground(),
+            self._survey.settings(),
+            plan_id=uuid.uuid4().hex,
+            made_at=self._survey.now,
+            made_by=self._survey.actor.name,
+            progress=progress,
+        )
+        return self._keep(made, "plan service days")
+
+    def change(self, plan_id: str, asked: Asked) -> ServicePlan:
+        """Change a plan around what is fixed; the plan keeps its name, the old one is in no list any more.
+
+        Raises
+        ------
+        CannotPlan
+            A name or day in the change is unknown, or nothing is left to plan.
+        """
+        old = self.get(plan_id)
+        made = change_days(
+            old,
+            asked,
+            self._candidates(asked.job),
+            self._ground(),
+            self._survey.settings(),
+            plan_id=plan_id,
+            made_at=self._survey.now,
+            made_by=self._survey.actor.name,
+        )
+        return self._keep(made, "change service days")
+
+    def reorder(self, plan_id: str, on: date, crew: int, order: Sequence[str]) -> ServicePlan:
+        """Drive one crew's day in another order."""
+        old = self.get(plan_id)
+        made = reorder_day(
+            old,
+            on,
+            crew,
+            order,
+            self._candidates(old.asked.job),
+            self._ground(),
+            self._survey.settings(),
+            plan_id=plan_id,
+            made_at=self._survey.now,
+            made_by=self._survey.actor.name,
+        )
+        return self._keep(made, "reorder a service day")
+
+    def confirm(self, plan_id: str, home_ids: Sequence[str]) -> ServicePlan:
+        """Note that homes have confirmed the day they are planned for; nothing moves."""
+        plan = self.get(plan_id)
+        days = {v.home_id: v.on for v in plan.visits}
+        firm = {**plan.asked.confirmed, **{h: days[h] for h in home_ids if h in days}}
+        return self._keep(replace(plan, asked=replace(plan.asked, confirmed=firm)), "confirm a visit")
+
+    def plans(self) -> list[ServicePlan]:
+        """Every plan, newest first."""
+        return [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+
+    def get(self, plan_id: str) -> ServicePlan:
+        """One plan.
+
+        Raises
+        ------
+        LookupError
+            When there is none.
+        """
+        rows = self._store.service_plans(plan_id)
+        if not rows:
+            raise LookupError("That plan is not on file any more. Look at the list of plans again.")
+        return ServicePlan.from_rows(rows[0])
+
+    def papers(self, plan: ServicePlan) -> ServicePapers:
+        """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars."""
+        wanted = {v.home_id for v in plan.visits} | {w.home_id for w in plan.waiting}
+        return ServicePapers(
+            community=self._store.state().community,
+            plan=plan,
+            homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=False) if c.home_id in wanted},
+            outcomes={v["home_id"]: Outcome(v["outcome"]) for v in self._store.visits(plan.plan_id)},
+        )
+
+    def map_of_days(self, plan: ServicePlan) -> str:
+        """The plan's days on a map, a color and a number each, as a self-contained page."""
+        return day_map(self.papers(plan), self._store.parcels(), self._store.homes(), self._store.streets(), plan)
+
+    # ---- closing a day ----------------------------------------------------------
+
+    def close(self, plan_id: str, closings: Sequence[Closing]) -> int:
+        """Put on file what became of visits: acts and findings go to the homes' histories, in one transaction.
+
+        Returns
+        -------
+        int
+            How many visits were closed.
+
+        Raises
+        ------
+        LookupError
+            A home is not on the plan.
+        """
+        plan = self.get(plan_id)
+        days = {v.home_id: v.on for v in plan.visits}
+        strange = [c.home_id for c in closings if c.home_id not in days]
+        if strange:
+            raise LookupError(f"Not on this plan: {', '.join(strange)}. Look at the list of visits again.")
+        events = []
+        rows = []
+        for closing in closings:
+            on = min(days[closing.home_id], self._survey.today)
+            event = event_of(closing, plan.asked.job, plan_id=plan_id, on=on, told_by=self._survey.actor.name)
+            events += [event] if event else []
+            rows.append(
+                {
+                    "plan_id": plan_id,
+                    "home_id": closing.home_id,
+                    "on_date": on,
+                    "confirmed": closing.home_id in plan.asked.confirmed,
+                    "outcome": str(closing.outcome),
+                    "why": closing.why,
+                    "findings": [*closing.findings, *([closing.notes] if closing.notes else [])],
+                    "closed_by": self._survey.actor.name,
+                }
+            )
+        with self._survey._writing("close visits") as write:
+            write.put(tables.visit, rows)
+            told = {e.event_id for e in events}
+            mine = {visit_event_id(plan_id, c.home_id) for c in closings}
+            write.drop(tables.event, "event_id", mine - told)  # a closing corrected to "nothing done"
+            write.put_events(events)
+            self._survey._reread(write, {c.home_id for c in closings})
+        return len(rows)
+
+    def read_closings(
+        self, plan_id: str, rows: Sequence[Mapping[str, str]]
+    ) -> tuple[list[Closing], list[ClosingProblem]]:
+        """Rows of a closed day's sheet, checked against the plan."""
+        plan = self.get(plan_id)
+        address = {h.home_id: h.address for h in self._store.homes()}
+        return read_closings(rows, {v.home_id: address.get(v.home_id, v.home_id) for v in plan.visits})
+
+    # ---- inside -------------------------------------------------------------------
+
+    def _keep(self, plan: ServicePlan, action: str) -> ServicePlan:
+        visits = {v["home_id"]: v for v in self._store.visits(plan.plan_id)}
+        rows = [
+            {
+                "plan_id": plan.plan_id,
+                "home_id": v.home_id,
+                "on_date": v.on,
+                "confirmed": v.home_id in plan.asked.confirmed,
+                "outcome": str(Outcome.PLANNED),
+                "why": "",
+                "findings": [],
+                "closed_by": "",
+            }
+            for v in plan.visits
+            # What was closed stays closed, whatever is planned around it.
+            if visits.get(v.home_id, {}).get("outcome", "planned") == "planned"
+        ]
+        gone = [h for h, v in visits.items() if v["outcome"] == "planned" and h not in {r["home_id"] for r in rows}]
+        with self._survey._writing(action) as write:
+            write.put(
+                tables.service_plan,
+                [
+                    {
+                        "plan_id": plan.plan_id,
+                        "job": str(plan.asked.job),
+                        "made_at": plan.made_at,
+                        "made_by": plan.made_by,
+                        "asked": plan.asked.to_dict(),
+                        "planned": plan.to_dict(),
+                    }
+                ],
+            )
+            write.log("service_plan", plan.plan_id)
+            write.drop_visits(plan.plan_id, gone)
+            write.put(tables.visit, rows)
+        return plan
+
+    def _ground(self) -> Ground:
+        parcels = {p.parcel_id: p for p in self._store.parcels()}
+        homes = self._store.homes()
+        held = {h.parcel_id for h in homes}
+        return Ground(
+            where={
+                h.home_id: (parcels[h.parcel_id].lon, parcels[h.parcel_id].lat) for h in homes if h.parcel_id in parcels
+            },
+            streets=self._store.streets(),
+            outlines={h.home_id: parcels[h.parcel_id].outline_wkb for h in homes if h.parcel_id in parcels},
+            addresses={h.home_id: h.address for h in homes},
+            obstacles=[p.outline_wkb for k, p in parcels.items() if k not in held],
+            local_epsg=self._store.state().community.local_epsg,
+        )
+
+    def _wishes(self) -> dict[str, Wishes]:
+        answers = self._survey._answers_by_home(None)
+        return {h.home_id: wishes_of(h, answers[h.home_id]) for h in self._store.homes() if h.home_id in answers}
+
+    def _candidates(self, job: Job, *, weighed: bool = True) -> list[Candidate]:
+        standings = self._survey._standings()
+        wishes = self._wishes()
+        worth = self._worth(standings, wishes, job) if weighed else {}
+        return candidates(standings, wishes, job, settings=self._survey.settings(), worth=worth)
+
+    def _worth(
+        self, standings: Sequence[Standing], wishes: Mapping[str, Wishes], job: Job
+    ) -> dict[str, tuple[float, float, float]]:
+        """What serving each keen home is worth; homes of one age, place and urgency share the sum."""
+        settings = self._survey.settings()
+        fitted = self._survey.life_fit()
+        known: dict[Any, tuple[float, float, float]] = {}
+        found: dict[str, tuple[float, float, float]] = {}
+        for home in standings:
+            wish = wishes.get(home.home.home_id)
+            keen = wish is not None and (wish.flush_day in _KEEN or wish.anode_day in _KEEN)
+            if not keen or home.age_years is None or home.heater is None or not home.heater.kind.has_tank:
+                continue
+            states = {c.what: c.state for c in home.cares}
+            heater = home.heater
+            key = (
+                round(home.age_years[1] * 2),
+                heater.place,
+                heater.kind,
+                heater.warranty_years,
+                home.home.phase_id,
+                home.home.softener,
+                *(states.get(what) for what in job.acts),
+                heater.pan,
+                heater.leak_alarm,
+                heater.auto_shutoff,
+            )
+            if key not in known:
+                known[key] = self._worth_of(home, job, states, fitted, settings)
+            found[home.home.home_id] = known[key]
+        return found
+
+    def _worth_of(
+        self, home: Standing, job: Job, states: Mapping[str, CareState], fitted: LifeFit, settings: Settings
+    ) -> tuple[float, float, float]:
+        assert home.age_years is not None
+        assert home.heater is not None
+        lives = [thinned(draws) for draws in lives_of_home(fitted.posterior, home.home.home_id)]
+        amounts = Amounts.from_settings(settings, home.heater.kind)
+        house = household_of(home)
+        extra = mean_extra_usd(outcomes(amounts, house, house.has))
+        low = mean = high = 0.0
+        for act in job.acts:
+            effect = _effect(fitted, act)
+            closing = act == "anode" and states.get(act) is CareState.CLOSING
+            one = worth_of_serving(
+                lives,
+                home.age_years[1],
+                effect,
+                still_possible=settings.anode_still_comes_out if closing else 1.0,
+                usd_per_year=amounts.planned_price_usd / math.exp(fitted.posterior.parameter("log median life")[0]),
+                failure_extra_usd=extra,
+                discount=settings.discount_rate,
+            )
+            low, mean, high = low + one[0], mean + one[1], high + one[2]
+        return low, mean, high
+
+
+def _effect(fitted: LifeFit, act: str) -> ActEffect:
+    """What is believed of an act: by the community's dated acts where there are any, else what was believed before."""
+    try:
+        mean, sd, _, _ = fitted.posterior.parameter(_ACT_NAMES[act])
+    except KeyError:
+        prior = load_prior()
+        belief = prior.flush if act == "flush" else prior.anode
+        mean, sd = belief.mean, belief.sd
+    return ActEffect(mean=mean, sd=sd)

@@ -1,0 +1,84 @@
+## Service days: who is for one, what to know before, what the papers say.
+
+days-no-tank = Tankless: no tank to flush and no anode.
+days-something-wrong = Something is wrong ({ $what }). That is for a licensed contractor now, not for a service day.
+days-flush-due = The flush is due.
+days-flush-fine = The flush is not due yet.
+days-flush-never = Not flushed for many years, as far as anyone knows. Stirring up the old sediment can start a leak, or the drain valve may not close again. The contractor decides, and the people are told first.
+days-flush-unknown = Nobody knows when it was last flushed.
+days-flush-no-age = Neither the age nor the last flush is known. The contractor looks first.
+days-anode-due = The anode is due for a look.
+days-anode-closing = The good time for the first anode change is closing.
+days-anode-fine = The anode is not due yet.
+days-anode-late = The good time for the first anode change has passed. The plug may be stuck. The contractor decides.
+days-anode-unknown = The age or the anode's past is not known. The contractor decides.
+
+days-caution-never-flushed = Not flushed for many years: it may start to leak, or the drain valve may not close. Tell the people before. Have a hose cap at hand.
+days-caution-seized = The anode plug may be stuck. Do not force it. Tell the people before.
+days-caution-in-warranty = Still in warranty: keep to the maker's instructions, and leave a dated invoice.
+days-caution-flush = Unplug the recirculation pump, if there is one. Check that the drain valve works before you begin. The water can scald.
+days-caution-electric = Electric: breaker off first, always. Power only when the tank is full again.
+days-caution-gas = Gas: control to pilot or vacation first. Smell gas? Stop, go out, and call the gas utility from outside.
+days-caution-hidden-rod = The rod may hide under the hot outlet, so that pipes must come apart. Ask before the day.
+days-caution-relief-drips = The relief valve drips: look at it first.
+days-caution-rumble = It rumbles: expect much sediment, and a slow drain.
+
+paper-synthetic = Synthetic demo: every home and person on this paper is invented.
+paper-day-sheet = Day sheet
+paper-crew = Crew { $n }
+paper-homes = { $n ->
+    [one] one home
+   *[other] { $n } homes
+ }
+paper-start = Start { $when }, back by { $until }
+paper-lunch = Lunch break of { $minutes } minutes, from { $when }
+paper-tank = { $kind }, { $size }, { $age }
+paper-gallons = { $gallons } gal ({ $liters } L)
+paper-size-unknown = size not known
+paper-age = about { $years } years old
+paper-age-unknown = age not known
+paper-place = In: { $place }
+paper-contact = Reach: { $contact }
+paper-no-contact = No phone or e-mail on file
+paper-remark = They said: { $remark }
+paper-know = Know before you start
+paper-note = Write down
+paper-note-outcome = done    not done    nobody home
+paper-note-why = Why, if not:
+paper-note-found = white grit    soft jelly    rust or flakes    anode spent    anode fine    drain valve will not close    leak found
+paper-note-more = Other:
+paper-crew-law = A licensed contractor does this work. The local code and the maker's instructions go before this sheet. Smell gas, or a relief valve that has opened? Stop, get everyone out if you smell gas, and call for help first.
+
+paper-notice = We come to flush your water heater
+paper-notice-anode = We come to look at your water heater's anode
+paper-notice-both = We come to flush your water heater and look at its anode
+paper-notice-when = { $day }, between { $from } and { $to }
+paper-notice-dear = To the people at { $address }
+paper-notice-why = You said that you would join. The crew is on your street that day, so it costs less for each home.
+paper-notice-ready-head = Please have ready
+paper-notice-ready = Somebody at home who can say yes or no.
+    A free way to the heater, about 3 feet (1 meter) all round.
+    Pets shut away, and cars out of the garage if the heater is there.
+    No hot water for about two hours.
+paper-notice-before-head = Good to know
+paper-notice-cannot = Cannot be there? Tell us soon, so that a neighbor on the waiting list can have your place.
+paper-notice-contract = The work is between you and the contractor. The HOA does not do it and does not warrant it. Ask for the license number, the insurance paper and the price in writing.
+paper-notice-by = Your neighborhood's volunteers
+
+paper-calls = Homes to call
+paper-calls-why = Not yet confirmed, or the contractor must decide first. Ask, and tick.
+paper-call-line = yes    no    no answer
+
+paper-few = Three more homes would bring the crew
+paper-few-title = { $missing ->
+    [one] One more home
+   *[other] { $missing } more homes
+ } on your streets would fill a day
+paper-few-body = A crew would come to { $streets } on { $day } if { $missing ->
+    [one] one more home
+   *[other] { $missing } more homes
+ } joined. Then each home pays less than alone. Joining is a yes to the visit. The contract is between you and the contractor.
+paper-few-how = To join, answer the survey with the code of your letter, or tell a volunteer.
+
+ics-visit = Water heater: the crew comes
+ics-visit-body = { $address }, between { $from } and { $to }.

@@ -1,0 +1,68 @@
+"""Plan service days: what for, when, with how many crews; the tool chooses homes, days and order."""
+
+from datetime import time, timedelta
+
+import streamlit as st
+
+from survey_app.service_days import Asked, CannotPlan, Job
+from survey_app.ui import session, widgets
+
+st.title("Plan service days")
+st.markdown(
+    "You have found a contractor who comes for full days. Say when and with how many crews; you get the days, the "
+    "homes of each, and an order a crew can drive. Only homes that said they would join are planned."
+)
+survey = session.survey()
+rounds = survey.service_rounds()
+job = Job(st.radio("What for?", list(map(str, Job)), format_func=str.capitalize, key="days.job", horizontal=True))
+found = rounds.interested(job)
+st.markdown(
+    f"**{found.yes}** homes said yes and **{found.maybe}** maybe, of **{found.due}** the job is due for. For "
+    f"**{found.ask}** more that would join, the contractor must decide first. **{found.silent}** are due and have not "
+    "said: a letter to them would help most."
+)
+with st.form("days", border=False):
+    left, right = st.columns(2)
+    first = left.date_input("First day", survey.today + timedelta(days=14), key="days.first")
+    count = right.number_input("How many days, at most", 1, 60, 5, key="days.count")
+    names = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+    weekdays = st.multiselect("On which weekdays", names, list(names[:5]), key="days.weekdays")
+    left, right = st.columns(2)
+    start = left.time_input("Work begins", time(8), key="days.start", step=900)
+    end = right.time_input("Work ends", time(17), key="days.end", step=900)
+    left, right = st.columns(2)
+    crews = left.number_input("Crews on each day", 1, 20, 1, key="days.crews")
+    lunch = right.number_input("Lunch break, minutes", 0, 120, 30, key="days.lunch")
+    left, right = st.columns(2)
+    least = left.number_input(
+        "Fewest homes for a crew to come", 1, 100, survey.settings().crew_minimum_homes, key="days.least"
+    )
+    most = right.number_input("Most homes a day (0: no limit)", 0, 200, 0, key="days.most")
+    maybe = st.checkbox("Plan for homes that said maybe, too (they count half)", value=True, key="days.maybe")
+    go = st.form_submit_button("Plan the days", type="primary", width="stretch")
+if go:
+    days = [first + timedelta(days=i) for i in range(400)]
+    dates = tuple(d for d in days if names[d.weekday()] in weekdays)[: int(count)]
+    bar = st.progress(0.0, "Planning …")
+    try:
+        made = rounds.plan(
+            Asked(
+                job=job,
+                dates=dates,
+                crews=int(crews),
+                start_s=start.hour * 3600 + start.minute * 60,
+                end_s=end.hour * 3600 + end.minute * 60,
+                lunch_s=int(lunch) * 60,
+                min_homes=int(least),
+                max_homes=int(most),
+                maybe_too=maybe,
+            ),
+            progress=lambda share, words: bar.progress(min(1.0, share), words.capitalize()),
+        )
+        session.keep("days.plan", made.plan_id)
+        session.go("committee/crew_days.py")
+    except CannotPlan as why:
+        bar.empty()
+        for sentence in why.problems or ("Nothing can be planned with these days and hours.",):
+            st.error(sentence)
+widgets.cautions()
