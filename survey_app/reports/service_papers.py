@@ -44,6 +44,10 @@ class ServicePapers:
     homes: Mapping[str, Candidate]
     outcomes: Mapping[str, Outcome]
 
+    def name(self, home_id: str) -> str:
+        """A home's address as people read it; its id where it is not on file any more."""
+        return readable(self.homes[home_id].address) if home_id in self.homes else home_id
+
 
 def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
     """Every visit as a row for people: day, crew, order, time, address, heater, place, contact, cautions, outcome."""
@@ -75,12 +79,13 @@ def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
 
 
 def call_rows(papers: ServicePapers) -> list[dict[str, Any]]:
-    """Homes to call: planned and not confirmed, and homes where the contractor decides first."""
+    """Homes to call: planned, still open and not confirmed; and homes where the contractor decides first."""
     rows = []
     planned = {v.home_id: v for v in papers.plan.visits}
     for home_id, home in papers.homes.items():
         visit = planned.get(home_id)
-        if visit is not None and home_id not in papers.plan.asked.confirmed:
+        open_visit = papers.outcomes.get(home_id, Outcome.PLANNED) is Outcome.PLANNED
+        if visit is not None and open_visit and home_id not in papers.plan.asked.confirmed:
             why = "planned, not confirmed"
         elif visit is None and home.fitness == "contractor decides first":
             why = "; ".join(home.reasons)

@@ -321,6 +321,8 @@ def _act_fitness(what: str, state: CareState, found: Standing) -> tuple[Fitness,
     if what == "flush":
         if state is CareState.UNKNOWN and found.age_years is None:
             return Fitness.ASK, "days-flush-no-age"
+        if state is CareState.UNKNOWN and found.age_years is not None and found.age_years[2] < 1.0:
+            return _FLUSH[CareState.FINE]
         return _FLUSH.get(state, (Fitness.ASK, "days-flush-no-age"))
     return _ANODE.get(state, (Fitness.ASK, "days-anode-unknown"))
 

@@ -182,6 +182,7 @@ class ServiceRounds:
     def papers(self, plan: ServicePlan) -> ServicePapers:
         """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars."""
         wanted = {v.home_id for v in plan.visits} | {w.home_id for w in plan.waiting}
+        wanted |= {m.home_id for m in plan.moved}
         return ServicePapers(
             community=self._store.state().community,
             plan=plan,

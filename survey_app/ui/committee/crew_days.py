@@ -50,7 +50,7 @@ if plan.moved:
     widgets.show_rows(
         [
             {
-                "address": papers.homes[m.home_id].address if m.home_id in papers.homes else m.home_id,
+                "address": papers.name(m.home_id),
                 "before": str(m.before or "waited"),
                 "after": str(m.after or "waits"),
                 "why": m.why,
@@ -71,11 +71,6 @@ with st.container(horizontal=True):
     st.download_button("Calendar of all visits", calendar, "visits.ics", "text/calendar", key="days.ics")
 if plan.waiting:
     st.header("Who waits, and what each would need")
-    widgets.show_rows(
-        [
-            {"address": papers.homes[w.home_id].address if w.home_id in papers.homes else w.home_id, "why": w.reason}
-            for w in plan.waiting
-        ]
-    )
+    widgets.show_rows([{"address": papers.name(w.home_id), "why": w.reason} for w in plan.waiting])
 change_form(rounds, plan, papers)
 widgets.cautions()
