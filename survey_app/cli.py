@@ -18,7 +18,7 @@ import time
 import urllib.request
 import webbrowser
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any, NoReturn
@@ -580,6 +580,16 @@ def demo(
     (out / "forecast.json").write_text(json.dumps(foreseen.to_dict(), indent=1), encoding="utf-8")
     (out / "map_of_expected_losses.html").write_text(survey.losses_map(), encoding="utf-8")
     _say(f"   {foreseen.sentences[0]}" if foreseen.sentences else "")
+    _say("6. Planning flush days for the homes that asked")
+    monday = survey.today + timedelta(days=14 - survey.today.weekday())
+    asked = Asked(job=Job.FLUSH, dates=tuple(monday + timedelta(days=i) for i in range(5)), crews=2, iterations=400)
+    rounds = survey.service_rounds()
+    try:
+        plan = rounds.plan(asked, progress=_shares)
+        _write_days(rounds, plan, out / "service_days", survey.now)
+        _say(f"   {len(plan.visits)} homes on {len(plan.days)} days; {len(plan.waiting)} wait")
+    except CannotPlan as why:
+        _say(f"   {' '.join(why.problems)}")
     write_template(out / "answers_template.xlsx")
     for key, n in survey.totals().items():
         print(f"{n:6d}  {key}")

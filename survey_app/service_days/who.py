@@ -18,7 +18,7 @@ import numpy as np
 
 from survey_app.lifetime import LifeDraws
 from survey_app.lifetime.laws import Floats
-from survey_app.records import Interest, Place, Symptom, Wishes
+from survey_app.records import HeaterKind, Interest, Place, Symptom, Wishes
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.texts import ENGLISH, Texts
@@ -339,8 +339,10 @@ def _cautions(found: Standing, job: Job, states: Mapping[str, CareState], say: T
         told.append(say("days-caution-in-warranty"))
     if "flush" in job.acts:
         told.append(say("days-caution-flush"))
-        told.append(say("days-caution-electric" if heater.kind in ("electric storage", "heat pump storage") else
-                        "days-caution-gas"))  # fmt: skip
+        if heater.kind is not HeaterKind.GAS_STORAGE:
+            told.append(say("days-caution-electric"))
+        if heater.kind in (HeaterKind.GAS_STORAGE, HeaterKind.UNKNOWN):
+            told.append(say("days-caution-gas"))
     if "anode" in job.acts:
         told.append(say("days-caution-hidden-rod"))
     if Symptom.RELIEF_DRIPS in heater.symptoms:
