@@ -416,3 +416,30 @@ def test_an_answer_after_the_visit_keeps_the_visit(data: Path, plan: ServicePlan
 
     assert any(s.kind is ServiceKind.FLUSH and s.record_id.startswith("visit-")
                for s in survey.one_home(visit.home_id).record().services)  # fmt: skip
+
+
+def test_a_home_confirms_or_gives_up_its_own_visit_and_no_other(data: Path, plan: ServicePlan) -> None:
+    """By its private code a home sees its visit and calendar file, confirms it, or withdraws and is planned around."""
+    home_id = plan.visits[0].home_id
+    who = Actor(name="h", role=Role.RESIDENT, home_id=home_id)
+    home = Survey(open_store(data), who, now=NOW).one_home(home_id)
+    (found,) = home.visits()
+
+    assert found.visit == plan.visits[0]
+    assert b"BEGIN:VALARM" in found.calendar
+    home.confirm_visit(plan.plan_id)
+    assert home.visits()[0].confirmed
+    home.cancel_visit(plan.plan_id)
+    assert home.visits() == []
+    rounds = front(data).service_rounds()
+    assert home_id not in {v.home_id for v in rounds.get(plan.plan_id).visits}
+    with pytest.raises(NotAllowed):
+        Survey(open_store(data), Actor(name="x", role=Role.RESIDENT), now=NOW).one_home(home_id)
+
+
+def test_crews_start_where_the_committee_says(rounds: ServiceRounds) -> None:
+    """An address is found by its home; words that fit no home give no place."""
+    some = rounds.candidates(Job.FLUSH)[0]
+    assert rounds.place_of(some.address) is not None
+    made = rounds.plan(asked(start_place=rounds.place_of(some.address)))
+    assert made.asked.start_place == rounds.place_of(some.address)

@@ -82,3 +82,16 @@ paper-few-how = Para unirse, conteste la encuesta con el código de su carta, o 
 
 ics-visit = Calentador de agua: viene el equipo
 ics-visit-body = { $address }, entre { $from } y { $to }.
+
+visit-head = Hay un equipo planeado para usted
+visit-when = **{ $day }, entre { $from } y { $to }**: { $job ->
+    [flush] se lava su tanque
+    [anode] se revisa su ánodo
+   *[other] se lava su tanque y se revisa su ánodo
+ }.
+visit-asked = Por favor diga si habrá alguien en casa.
+visit-yes = Habrá alguien en casa
+visit-no = No podemos: den nuestro lugar a un vecino
+visit-confirmed = Usted dijo que habrá alguien en casa. Gracias.
+visit-gone = Gracias por avisar. Su lugar pasa a un vecino que espera.
+visit-calendar = Ponerlo en mi calendario

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.reports.service_papers import too_few_pdf
+from survey_app.reports.service_papers import too_few_pdf, visit_calendar
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.crew_day_changes import change_form
@@ -39,7 +39,7 @@ st.markdown(
 )
 for sentence in plan.sentences:
     st.markdown(f"- {sentence}".replace("$", "\\$"))
-papers = rounds.papers(plan)
+papers = rounds.papers(plan, weighed=True)
 for lacking in plan.too_few:
     streets = " and ".join(lacking.streets)
     st.warning(f"{lacking.on:%a %d %b}: too few for a day. {lacking.missing} more on {streets} would fill it.")
@@ -69,8 +69,18 @@ with st.container(horizontal=True):
     st.download_button("Homes to call", rows_bytes("calls.csv", calls, call_columns), "calls.csv", key="days.calls")
     st.download_button("Every visit (xlsx)", rows_bytes("v.xlsx", rows, columns), "visits.xlsx", key="days.rows")
     st.download_button("Calendar of all visits", calendar, "visits.ics", "text/calendar", key="days.ics")
+planned = {papers.name(v.home_id): v.home_id for v in plan.visits}
+one = st.selectbox("Calendar file for one home", sorted(planned), index=None, key="days.one")
+if one is not None:
+    made = visit_calendar(papers, [planned[one]], ENGLISH, now=session.now())
+    st.download_button(f"Calendar of {one}", made, "visit.ics", "text/calendar", key="days.one.ics")
 if plan.waiting:
     st.header("Who waits, and what each would need")
-    widgets.show_rows([{"address": papers.name(w.home_id), "why": w.reason} for w in plan.waiting])
+    widgets.show_rows(
+        [
+            {"address": papers.name(w.home_id), "why": w.reason, "lost in a year, USD": papers.worth(w.home_id)}
+            for w in plan.waiting
+        ]
+    )
 change_form(rounds, plan, papers)
 widgets.cautions()

@@ -38,6 +38,7 @@ with st.form("days", border=False):
         "Fewest homes for a crew to come", 1, 100, survey.settings().crew_minimum_homes, key="days.least"
     )
     most = right.number_input("Most homes a day (0: no limit)", 0, 200, 0, key="days.most")
+    begin = st.text_input("Where the crews start: an address here (blank: the middle of the homes)", key="days.begin")
     maybe = st.checkbox("Plan for homes that said maybe, too (they count half)", value=True, key="days.maybe")
     go = st.form_submit_button("Plan the days", type="primary", width="stretch")
 if go:
@@ -56,6 +57,7 @@ if go:
                 min_homes=int(least),
                 max_homes=int(most),
                 maybe_too=maybe,
+                start_place=rounds.place_of(begin) if begin.strip() else None,
             ),
             progress=lambda share, words: bar.progress(min(1.0, share), words.capitalize()),
         )

@@ -23,6 +23,7 @@ if who.home_id is None:
 else:
     home = session.one_home()
     st.markdown(f"### {readable(home.home().address)}")
+    widgets.show_visits(home)
     widgets.show_standing(home.standing())
     odds = home.odds()
     if odds is not None:
