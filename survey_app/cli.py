@@ -389,7 +389,7 @@ def days(
     hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
     least: Annotated[int | None, typer.Option(help="Fewest homes for a crew to come (else the setting).")] = None,
     most: Annotated[int, typer.Option(help="Most homes a day; 0 for no limit.")] = 0,
-    iterations: Annotated[int, typer.Option(help="Of the search: more are better and slower.", min=1)] = 2000,
+    iterations: Annotated[int, typer.Option(help="Of the search; 0: by the number of homes.", min=0)] = 0,
     out: Annotated[Path | None, typer.Option(help="Folder for day sheets, notices, map, lists, calendar.")] = None,
     data: Data = None,
     json_: AsJson = False,

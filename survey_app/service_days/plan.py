@@ -55,7 +55,7 @@ class Asked:
     start_place
         Longitude and latitude where the crews start; the middle of the homes where None.
     seed, iterations
-        Of the search: the same give the same plan.
+        Of the search: the same give the same plan. Zero iterations are as many as the number of homes asks for.
     """
 
     job: Job
@@ -75,7 +75,7 @@ class Asked:
     cancelled: tuple[str, ...] = ()
     start_place: tuple[float, float] | None = None
     seed: int = 1
-    iterations: int = 2000
+    iterations: int = 0
 
     def to_dict(self) -> dict[str, Any]:
         """As plain data; every home is named only where one entry of a list or mapping is about it."""
