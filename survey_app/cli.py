@@ -33,7 +33,7 @@ from survey_app.csv_import import UnusableAnswerFile, read_rows, write_mend_file
 from survey_app.reports.as_file import UnknownFormat, write_rows
 from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
-from survey_app.service_days import Asked, CannotPlan, Job, ServicePlan
+from survey_app.service_days import Asked, CannotPlan, Job, ServicePlan, read_price_steps
 from survey_app.settings import UnusableSettings
 from survey_app.store_place import PLACE_VARIABLE, data_place
 from survey_app.survey import (
@@ -389,6 +389,7 @@ def days(
     hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
     least: Annotated[int | None, typer.Option(help="Fewest homes for a crew to come (else the setting).")] = None,
     most: Annotated[int, typer.Option(help="Most homes a day; 0 for no limit.")] = 0,
+    prices: Annotated[str, typer.Option(help="Price of one home by homes a day, such as 1:150,10:130,20:115.")] = "",
     iterations: Annotated[int, typer.Option(help="Of the search; 0: by the number of homes.", min=0)] = 0,
     out: Annotated[Path | None, typer.Option(help="Folder for day sheets, notices, map, lists, calendar.")] = None,
     data: Data = None,
@@ -403,6 +404,7 @@ def days(
         end_s=_START_OF_WORK_S + round(hours * 3600),
         min_homes=survey.settings().crew_minimum_homes if least is None else least,
         max_homes=most,
+        price_steps=_price_steps(prices),
         iterations=iterations,
     )
     rounds = survey.service_rounds()
@@ -437,6 +439,13 @@ def _write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: dateti
     every = [v.home_id for v in plan.visits]
     (out / "visits.ics").write_bytes(visit_calendar(papers, every, ENGLISH, now=now))
     _say(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
+
+
+def _price_steps(text: str) -> tuple[tuple[int, float], ...]:
+    try:
+        return read_price_steps(text)
+    except ValueError as error:
+        _stop(str(error))
 
 
 def _dates(text: str) -> tuple[date, ...]:

@@ -20,6 +20,7 @@ from geo.routing import (
     Lunch,
     Plan,
     PlanFault,
+    PriceStep,
     Replanned,
     Route,
     Stop,
@@ -240,6 +241,7 @@ def _days(asked: Asked) -> tuple[Day, ...]:
             lunch=lunch if asked.lunch_s and fits else None,
             min_stops=asked.min_homes,
             max_stops=asked.max_homes or None,
+            price_steps=tuple(PriceStep(from_n=n, price_cents=round(_CENTS * usd)) for n, usd in asked.price_steps),
         )
         for d in sorted(set(asked.dates))
     )
@@ -254,6 +256,8 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         suits = sorted([*suits, firm])  # agreed by hand: it goes before the weekdays of the answer
     every = len(suits) == len(dates) and half is Half.ANY
     asks = settings.request_worth_usd * (1.0 if home.interest is Interest.YES else _MAYBE)
+    # A home that asked is willing to pay the dearest step: the steps decide on which days, not whether it is served.
+    pays = max((usd for _, usd in asked.price_steps), default=0.0)
     # Whoever asked first comes first among equals: less than a dollar in all.
     first = max(0, _CENTS - 1 - rank)
     return Stop(
@@ -261,7 +265,7 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         place=place,
         street=home.street,
         service_s=home.minutes * 60,
-        prize_cents=round(_CENTS * (asks + max(0.0, home.worth_usd[1]))) + first,
+        prize_cents=round(_CENTS * (asks + pays + max(0.0, home.worth_usd[1]))) + first,
         allowed=None if every else tuple((d, half) for d in suits),
         pinned=firm,
         forbidden=tuple(sorted(asked.forbidden.get(home.home_id, ()))),

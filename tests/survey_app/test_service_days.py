@@ -37,6 +37,7 @@ from survey_app.service_days import (
     clock,
     job_minutes,
     read_closings,
+    read_price_steps,
     thinned,
     worth_of_serving,
 )
@@ -443,3 +444,27 @@ def test_crews_start_where_the_committee_says(rounds: ServiceRounds) -> None:
     assert rounds.place_of(some.address) is not None
     made = rounds.plan(asked(start_place=rounds.place_of(some.address)))
     assert made.asked.start_place == rounds.place_of(some.address)
+
+
+def test_price_steps_bring_homes_to_fewer_fuller_days(rounds: ServiceRounds) -> None:
+    """A step at six homes fills days where one price for all would spread the homes out; both serve as many."""
+    spread = rounds.plan(asked(min_homes=1, crews=2))
+    steps = read_price_steps("1: 150, 6: 90")
+    full = rounds.plan(asked(min_homes=1, crews=2, price_steps=steps))
+
+    assert len(full.days) <= len(spread.days)
+    paid = sum(len(full.on(d)) * (90 if len(full.on(d)) >= 6 else 150) for d in full.days)
+    assert full.costs_usd["prices"] == pytest.approx(paid)
+    assert len(full.visits) >= 0.9 * len(spread.visits)
+    assert rounds.get(full.plan_id).asked.price_steps == steps
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [("ten: 130", "not a price step"), ("10: 130, 5: 120", "go up in homes"), ("1: 100, 5: 120", "go up in homes"),
+     ("0: 100", "one home or more"), ("5: -3", "not below zero")],
+)  # fmt: skip
+def test_price_steps_that_cannot_be_are_said(text: str, sentence: str) -> None:
+    """Each fault is a sentence with what to write."""
+    with pytest.raises(ValueError, match=sentence):
+        read_price_steps(text)
