@@ -89,18 +89,25 @@ def main() -> None:
     try:
         app()
     except UNUSABLE as error:
+        if isinstance(error, (KeyError, IndexError)):
+            _unforeseen(error)
         _stop(str(error.args[0]) if error.args else str(error))
     except OSError as error:
         name = f" ({error.filename})" if error.filename else ""
         _stop(f"{error.strerror or error}{name}. Check the name, the rights and the free space, and try again.")
     except Exception as error:
-        if os.environ.get("HEATER_SURVEY_DEBUG"):
-            raise
-        logging.getLogger(__name__).debug("command failed", exc_info=True)
-        _stop(
-            f"Something unforeseen went wrong ({type(error).__name__}). Nothing stored is lost. "
-            "Set HEATER_SURVEY_DEBUG=1 and run it again to see the details for a report."
-        )
+        _unforeseen(error)
+
+
+def _unforeseen(error: Exception) -> NoReturn:
+    """A fault of the program: a sentence for the person, the details for whoever asks for them."""
+    if os.environ.get("HEATER_SURVEY_DEBUG"):
+        raise error
+    logging.getLogger(__name__).debug("command failed", exc_info=True)
+    _stop(
+        f"Something unforeseen went wrong ({type(error).__name__}). Nothing stored is lost. "
+        "Set HEATER_SURVEY_DEBUG=1 and run it again to see the details for a report."
+    )
 
 
 def _stop(sentence: str) -> NoReturn:

@@ -108,7 +108,8 @@ class Asked:
                 "dates": tuple(map(day, told["dates"])),
                 "contractor_agreed": tuple(told["contractor_agreed"]),
                 "cancelled": tuple(told["cancelled"]),
-                "price_steps": tuple((int(n), float(usd)) for n, usd in told["price_steps"]),
+                # Plans of an earlier version have none.
+                "price_steps": tuple((int(n), float(usd)) for n, usd in told.get("price_steps", ())),
                 "pinned": {h: day(d) for h, d in told["pinned"].items()},
                 "forbidden": {h: tuple(map(day, days)) for h, days in told["forbidden"].items()},
                 "confirmed": {h: day(d) for h, d in told["confirmed"].items()},

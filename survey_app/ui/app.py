@@ -11,6 +11,10 @@ from survey_app.ui import session, widgets
 st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
 
+UNFORESEEN = (
+    "Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. If water is on "
+    "the floor or you smell gas: open Leaking now, first in the list of pages."
+)
 say = session.say()
 DOORS = [st.Page("welcome.py", title=say("nav-start"), default=True)]
 RESIDENT = [
@@ -68,8 +72,12 @@ try:
     if page.url_path != "leaking_now":
         page.run()
 except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:
-    st.error(str(error.args[0]) if error.args else "That is not possible here.")
+    if isinstance(error, (KeyError, IndexError)):  # a fault of the program, not a sentence for people
+        logging.getLogger("survey_app.ui").exception("page failed")
+        st.error(UNFORESEEN)
+    else:
+        st.error(str(error.args[0]) if error.args else "That is not possible here.")
 except Exception:
     # People get a sentence; the details go to the log of whoever runs the server.
     logging.getLogger("survey_app.ui").exception("page failed")
-    st.error("Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer.")
+    st.error(UNFORESEEN)

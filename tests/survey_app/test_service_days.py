@@ -468,3 +468,11 @@ def test_price_steps_that_cannot_be_are_said(text: str, sentence: str) -> None:
     """Each fault is a sentence with what to write."""
     with pytest.raises(ValueError, match=sentence):
         read_price_steps(text)
+
+
+def test_a_plan_stored_before_price_steps_is_still_read(data: Path, rounds: ServiceRounds, plan: ServicePlan) -> None:
+    """A field that an earlier version did not write is taken as left open."""
+    told = plan.asked.to_dict()
+    del told["price_steps"]
+
+    assert Asked.from_dict(told) == plan.asked
