@@ -12,8 +12,8 @@ st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
 
 UNFORESEEN = (
-    "Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. If water is on "
-    "the floor or you smell gas: open Leaking now, first in the list of pages."
+    "Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. If water is "
+    "on the floor or you smell gas: open Leaking now, first in the list of pages."
 )
 say = session.say()
 DOORS = [st.Page("welcome.py", title=say("nav-start"), default=True)]
