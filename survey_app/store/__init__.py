@@ -28,9 +28,9 @@ __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
-_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home", "event", "visit")
+_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home", "event", "visit", "offer_reply")
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"account", "access_code", "service_plan"}
+_NOT_LOGGED = {"account", "access_code", "service_plan", "purchase_plan"}
 
 
 class UnusableData(ValueError):
@@ -254,10 +254,28 @@ class Store:
             query = query.where(tables.visit.c.plan_id == plan_id)
         return self._all(query)
 
+    def bids(self) -> list[dict[str, Any]]:
+        """Every bid on file, by contractor."""
+        return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
+
+    def purchase_plans(self) -> list[dict[str, Any]]:
+        """Every forming of rounds, newest first."""
+        query = sa.select(tables.purchase_plan).order_by(
+            tables.purchase_plan.c.made_at.desc(), tables.purchase_plan.c.plan_id
+        )
+        return self._all(query)
+
+    def offer_replies(self, home_id: str | None = None) -> list[dict[str, Any]]:
+        """What homes said to their offer, or one home's word."""
+        query = sa.select(tables.offer_reply).order_by(tables.offer_reply.c.home_id)
+        if home_id is not None:
+            query = query.where(tables.offer_reply.c.home_id == home_id)
+        return self._all(query)
+
     def homes_with_history(self) -> frozenset[str]:
         """Homes that something is on file for: an answer, an event or a visit."""
         found: set[str] = set(self.answered_homes())
-        for table in (tables.event, tables.visit):
+        for table in (tables.event, tables.visit, tables.offer_reply):
             found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
         return frozenset(found)
 
@@ -451,20 +469,19 @@ class Changes:
             or (kind == "heater" and subject.rpartition("/heater-")[0] == home_id)
             or (kind in ("service_record", "join_candidate") and subject.partition("/")[0] in mine_ids | events)
             or (kind == "event" and subject in events)
+            or (kind == "offer_reply" and subject == home_id)
             or (kind == "visit" and subject.partition("/")[2] == home_id)
         }
         for chunk in _chunks(answers):
             c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
         c.execute(sa.delete(tables.event).where(tables.event.c.home_id == home_id))
         c.execute(sa.delete(tables.visit).where(tables.visit.c.home_id == home_id))
-        for plan in c.execute(sa.select(tables.service_plan)).mappings().all():
-            left = {
-                "asked": _without_home(plan["asked"], home_id),
-                "planned": _without_home(plan["planned"], home_id),
-            }
-            if left != {"asked": plan["asked"], "planned": plan["planned"]}:
-                mine_too = tables.service_plan.c.plan_id == plan["plan_id"]
-                c.execute(sa.update(tables.service_plan).where(mine_too).values(**left))
+        c.execute(sa.delete(tables.offer_reply).where(tables.offer_reply.c.home_id == home_id))
+        for table, parts in ((tables.service_plan, ("asked", "planned")), (tables.purchase_plan, ("asked", "formed"))):
+            for plan in c.execute(sa.select(table)).mappings().all():
+                left = {part: _without_home(plan[part], home_id) for part in parts}
+                if left != {part: plan[part] for part in parts}:
+                    c.execute(sa.update(table).where(table.c.plan_id == plan["plan_id"]).values(**left))
         c.execute(sa.delete(tables.service_record).where(tables.service_record.c.heater_id.in_(of_home)))
         c.execute(sa.delete(tables.heater).where(tables.heater.c.home_id == home_id))
         for chunk in _chunks(answers):

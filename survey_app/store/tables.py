@@ -28,6 +28,7 @@ __all__ = [
     "access_code",
     "account",
     "answer",
+    "bid",
     "change_log",
     "community",
     "event",
@@ -35,8 +36,10 @@ __all__ = [
     "home",
     "join_candidate",
     "metadata",
+    "offer_reply",
     "parcel",
     "phase",
+    "purchase_plan",
     "service_plan",
     "service_record",
     "street",
@@ -210,6 +213,35 @@ visit = Table(
     Column("why", Text, nullable=False),
     Column("findings", JSON, nullable=False),
     Column("closed_by", String(120), nullable=False),
+)
+
+bid = Table(
+    "bid",
+    metadata,
+    Column("contractor", String(200), primary_key=True),
+    Column("content", JSON, nullable=False),
+    Column("put_at", DateTime, nullable=False),
+    Column("put_by", String(120), nullable=False),
+)
+
+purchase_plan = Table(
+    "purchase_plan",
+    metadata,
+    Column("plan_id", String(64), primary_key=True),
+    Column("made_at", DateTime, nullable=False),
+    Column("made_by", String(120), nullable=False),
+    Column("asked", JSON, nullable=False),
+    Column("formed", JSON, nullable=False),
+)
+
+offer_reply = Table(
+    "offer_reply",
+    metadata,
+    Column("home_id", String(100), ForeignKey("home.home_id"), primary_key=True),
+    Column("says", String(20), nullable=False),
+    Column("limit_usd", Float),
+    Column("latest", Date),
+    Column("at", DateTime, nullable=False),
 )
 
 change_log = Table(

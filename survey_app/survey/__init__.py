@@ -10,16 +10,21 @@ from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 
 open_store = Store.open
 
 __all__ = [
+    "AskedRounds",
     "Doors",
     "DoubtfulAnswer",
+    "FormedRounds",
     "ImportReport",
     "LoadReport",
+    "Offer",
     "OneHome",
+    "PurchaseRounds",
     "ServiceRounds",
     "SignInRefused",
     "Store",

@@ -39,6 +39,7 @@ from survey_app.store import Changes, CommunityState, Store, StoredAnswer, table
 from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
@@ -314,6 +315,11 @@ class Survey:
         """Service days: for the committee, homes that asked to take part; for the volunteer, all."""
         require(self.actor, Action.PLAN_DAYS)
         return ServiceRounds(self)
+
+    def purchase_rounds(self) -> PurchaseRounds:
+        """The group purchase: bids, rounds, what was bought; single homes only where they asked to take part."""
+        require(self.actor, Action.PLAN_PURCHASE)
+        return PurchaseRounds(self)
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""

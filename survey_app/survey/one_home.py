@@ -11,11 +11,12 @@ from survey_app.access import Action, require
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
-from survey_app.records import AnswerChannel, Home, Symptom
+from survey_app.records import AnswerChannel, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
+from survey_app.survey.purchase_rounds import Offer, PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
@@ -145,6 +146,15 @@ class OneHome:
         asked = rounds.get(plan_id).asked
         firm = {h: d for h, d in asked.confirmed.items() if h != self.home_id}
         rounds.change(plan_id, replace(asked, cancelled=(*asked.cancelled, self.home_id), confirmed=firm))
+
+    def offer(self) -> Offer | None:
+        """What this home is offered in the group purchase as it stands; None where it asked for none."""
+        return PurchaseRounds(self._survey).offer(self.home_id)
+
+    def reply_to_offer(self, says: Interest, *, limit_usd: float | None = None, latest: date | None = None) -> None:
+        """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding."""
+        self._may_change()
+        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest)
 
     def report_symptom(self, symptom: Symptom) -> None:
         """Put one symptom on file beside those already there."""

@@ -27,6 +27,7 @@ RESIDENT = [
         ("replace_or_wait", "decide"),
         ("buy_the_next_one", "buy"),
         ("flush_and_anode", "flush"),
+        ("group_offer", "offer"),
         ("my_record", "record"),
     )
 ]
@@ -50,6 +51,9 @@ COMMITTEE = [
     st.Page("committee/plan_crew_days.py", title="Plan service days"),
     st.Page("committee/crew_days.py", title="Service days: see and change"),
     st.Page("committee/close_a_day.py", title="Close a service day"),
+    st.Page("committee/ask_for_bids.py", title="Ask for bids"),
+    st.Page("committee/bids_side_by_side.py", title="Bids side by side"),
+    st.Page("committee/form_rounds.py", title="Form rounds"),
 ]
 
 try:

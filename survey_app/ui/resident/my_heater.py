@@ -31,6 +31,7 @@ else:
     elif home.standing().heater is not None and home.standing().age_years is None:
         st.markdown(say("odds-none"))
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
+    st.page_link("resident/group_offer.py", label=say("door-offer"), width="stretch")
     st.page_link("resident/my_record.py", label=say("door-record"), width="stretch")
     st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
     widgets.cautions()
