@@ -193,8 +193,12 @@ def _cells(piece: Polygon, xy: Points) -> list[Polygon]:
         parts = [c for c in shapely.get_parts(cell) if isinstance(c, Polygon)]
         here = Point(p)
         mine = min(parts, key=lambda c: (c.distance(here), -c.area)) if parts else Polygon()
-        # A pocket that clipping left inside a lot belongs to the lot.
-        out.append(Polygon(mine.exterior) if mine.interiors else mine)
+        out.append(mine)
+    for i, mine in enumerate(out):
+        if mine.interiors:
+            # A pocket that clipping left inside a lot belongs to the lot, unless a neighbor's lot lies there.
+            others = shapely.union_all([c for j, c in enumerate(out) if j != i])
+            out[i] = _largest(Polygon(mine.exterior).difference(others))
     return out
 
 
