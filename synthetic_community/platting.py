@@ -186,19 +186,16 @@ def _cells(piece: Polygon, xy: Points) -> list[Polygon]:
     """The Voronoi cells of points in a polygon, in the order of the points."""
     if len(xy) == 1:
         return [piece]
-    cells = np.asarray([Polygon(_nearest_ground(xy, i)) for i in range(len(xy))], dtype=object)
+    # Such ground is convex; where a cut only grazes a corner, rounding can fold its ring, and the hull unfolds it.
+    cells = shapely.convex_hull(np.asarray([Polygon(_nearest_ground(xy, i)) for i in range(len(xy))], dtype=object))
     clipped = shapely.intersection(cells, piece, grid_size=_GRID)
     out = []
     for cell, p in zip(clipped, xy, strict=True):
         parts = [c for c in shapely.get_parts(cell) if isinstance(c, Polygon)]
         here = Point(p)
         mine = min(parts, key=lambda c: (c.distance(here), -c.area)) if parts else Polygon()
-        out.append(mine)
-    for i, mine in enumerate(out):
-        if mine.interiors:
-            # A pocket that clipping left inside a lot belongs to the lot, unless a neighbor's lot lies there.
-            others = shapely.union_all([c for j, c in enumerate(out) if j != i])
-            out[i] = _largest(Polygon(mine.exterior).difference(others))
+        # A pocket that clipping left inside a lot belongs to the lot.
+        out.append(Polygon(mine.exterior) if mine.interiors else mine)
     return out
 
 

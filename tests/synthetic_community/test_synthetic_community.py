@@ -116,7 +116,7 @@ def test_files_are_byte_identical_for_the_same_seed_in_a_fresh_process(made: Pat
         env={"PYTHONHASHSEED": "321", "PATH": "/usr/bin"},
     )
     files = sorted(p.relative_to(made.folder) for p in made.folder.rglob("*") if p.is_file())
-    assert len(files) == 10
+    assert len(files) == 11
     for name in files:
         first, second = (hashlib.sha256((d / name).read_bytes()).hexdigest() for d in (made.folder, tmp_path))
         assert first == second, name
