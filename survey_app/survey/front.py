@@ -29,6 +29,7 @@ from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
+from survey_app.policies import PolicyStudy
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
 from survey_app.reports.forecast_report import losses_map, without_homes
 from survey_app.reports.standing_map import public_map, volunteer_map
@@ -36,6 +37,7 @@ from survey_app.response import Coverage, PublishedFigures, coverage, published_
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
+from survey_app.survey.board import policy_study
 from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
@@ -320,6 +322,13 @@ class Survey:
         """The group purchase: bids, rounds, what was bought; single homes only where they asked to take part."""
         require(self.actor, Action.PLAN_PURCHASE)
         return PurchaseRounds(self)
+
+    def policies(
+        self, *, draws: int = 100, discount: float = 0.15, fit: Callable[[], LifeFit] | None = None
+    ) -> PolicyStudy:
+        """What each policy costs over ten years; nothing in it speaks of a single home."""
+        require(self.actor, Action.READ_TOTALS)
+        return policy_study(self, (fit or self.life_fit)(), draws=draws, discount=discount, seed=FORECAST_SEED)
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""

@@ -15,6 +15,7 @@ import streamlit as st
 from survey_app.access import Actor, Role
 from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
+from survey_app.policies import PolicyStudy
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pdf, notices_pdf, visit_calendar
@@ -43,6 +44,7 @@ __all__ = [
     "losses_map_page",
     "now",
     "one_home",
+    "policies",
     "public_map_page",
     "published_figures",
     "say",
@@ -309,6 +311,18 @@ def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]
     found = survey()
     found.service_rounds()
     return _days_papers(*_key(found), plan_id, found)
+
+
+@st.cache_data(max_entries=8, show_spinner="Playing ten years …")
+def _policies(place: str, version: int, day: str, discount: float, _survey: Survey) -> PolicyStudy:
+    return _survey.policies(discount=discount, fit=lambda: _life_fit(_survey))
+
+
+def policies(discount: float) -> PolicyStudy:
+    """What each policy costs over ten years; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _policies(*_key(found), discount, found)
 
 
 def go(page: str) -> None:

@@ -142,3 +142,14 @@ def test_a_visitor_is_not_let_in(place: Path, page: str) -> None:
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     with pytest.raises(ValueError, match="Could not find a navigation page"):
         at.switch_page(f"committee/{page}.py")
+
+
+def test_ten_years_are_played_for_the_committee(place: Path) -> None:
+    """Each policy with its interval, a plot and a table; another discount plays again."""
+    at = opened("ten_years")
+    assert errors(at) == []
+    text = said(at)
+    assert text.count("heaters fail") == 5 or text.count("in 10 years") == 5
+    assert "What it rests on" in text
+    at.slider(key="policies.discount").set_value(30).run()
+    assert errors(at) == []
