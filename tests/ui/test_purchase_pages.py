@@ -153,3 +153,25 @@ def test_ten_years_are_played_for_the_committee(place: Path) -> None:
     assert "What it rests on" in text
     at.slider(key="policies.discount").set_value(30).run()
     assert errors(at) == []
+
+
+def test_a_bid_is_typed_by_hand_and_checked_like_a_sheet(place: Path) -> None:
+    """Dollar signs are read; a bid without tank or price is not kept and says why."""
+    at = opened("bids_side_by_side")
+    at.text_input(key="bid.contractor").input("By Hand")
+    at.text_input(key="bid.usd.0").input("$1,180.00")
+    at.text_input(key="bid.from.1").input("10")
+    at.text_input(key="bid.usd.1").input("1090")
+    at.selectbox(key="bid.item.sales tax").set_value("extra")
+    at.text_input(key="bid.extra.sales tax").input("70")
+    next(b for b in at.button if b.form_id == "bid").click().run()
+    assert errors(at) == []
+    (bid,) = front(place).purchase_rounds().bids()
+
+    assert [(s.from_homes, s.price_usd) for s in bid.steps] == [(1, 1180.0), (10, 1090.0)]
+    assert bid.offer("sales tax").extra_usd == 70
+    at.text_input(key="bid.contractor").input("No Price")
+    at.text_input(key="bid.usd.0").input("-5")
+    next(b for b in at.button if b.form_id == "bid").click().run()
+    assert [b.contractor for b in front(place).purchase_rounds().bids()] == ["By Hand"]
+    assert "need mending" in said(at)

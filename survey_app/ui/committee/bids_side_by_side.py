@@ -6,6 +6,7 @@ from survey_app.purchase.bid_sheet import UnusableBidFile
 from survey_app.reports.as_upload import bid_mend_bytes, bids_from_upload
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, scope_rows
 from survey_app.ui import session, widgets
+from survey_app.ui.bid_entry import bid_form
 
 widgets.wide()
 st.title("Bids side by side")
@@ -19,6 +20,14 @@ if upload is not None and st.button("Take these bids", type="primary", key="comp
         session.keep("compare.sheet", sheet)
     except (UnusableBidFile, ValueError) as why:
         session.keep("compare.sheet", None)
+        st.error(str(why))
+with st.expander("Or type one bid"):
+    try:
+        typed = bid_form(rounds, survey.today)
+        if typed is not None:
+            rounds.put_bids(typed.bids)
+            session.keep("compare.sheet", typed)
+    except (UnusableBidFile, ValueError) as why:
         st.error(str(why))
 if (sheet := session.kept("compare.sheet")) is not None:
     st.success(f"{len(sheet.bids)} bids are on file. {len(sheet.rejected)} rows need mending.")
