@@ -33,6 +33,7 @@ from survey_app.store_place import PLACE_VARIABLE, data_place
 from survey_app.survey import (
     SignInRefused,
     Survey,
+    UnusableBackup,
     UnusableData,
     open_store,
 )
@@ -57,6 +58,7 @@ UNUSABLE = (
     CannotPlan,
     UnusableBidFile,
     UnusableRounds,
+    UnusableBackup,
 )
 
 Data = Annotated[

@@ -28,7 +28,17 @@ __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
-_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home", "event", "visit", "offer_reply")
+_PERSONAL = (
+    "answer",
+    "heater",
+    "service_record",
+    "join_candidate",
+    "home",
+    "event",
+    "visit",
+    "offer_reply",
+    "contact_note",
+)
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
 _NOT_LOGGED = {"account", "access_code", "service_plan", "purchase_plan"}
 
@@ -254,6 +264,12 @@ class Store:
             query = query.where(tables.visit.c.plan_id == plan_id)
         return self._all(query)
 
+    def contact_notes(self) -> list[dict[str, Any]]:
+        """Every attempt to reach a home, oldest first."""
+        return self._all(
+            sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
+        )
+
     def bids(self) -> list[dict[str, Any]]:
         """Every bid on file, by contractor."""
         return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
@@ -275,7 +291,7 @@ class Store:
     def homes_with_history(self) -> frozenset[str]:
         """Homes that something is on file for: an answer, an event or a visit."""
         found: set[str] = set(self.answered_homes())
-        for table in (tables.event, tables.visit, tables.offer_reply):
+        for table in (tables.event, tables.visit, tables.offer_reply, tables.contact_note):
             found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
         return frozenset(found)
 
@@ -476,6 +492,10 @@ class Changes:
             c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
         c.execute(sa.delete(tables.event).where(tables.event.c.home_id == home_id))
         c.execute(sa.delete(tables.visit).where(tables.visit.c.home_id == home_id))
+        noted = sa.select(tables.contact_note.c.note_id).where(tables.contact_note.c.home_id == home_id)
+        for (note_id,) in c.execute(noted).all():
+            told.add(("contact_note", note_id))
+        c.execute(sa.delete(tables.contact_note).where(tables.contact_note.c.home_id == home_id))
         c.execute(sa.delete(tables.offer_reply).where(tables.offer_reply.c.home_id == home_id))
         for table, parts in ((tables.service_plan, ("asked", "planned")), (tables.purchase_plan, ("asked", "formed"))):
             for plan in c.execute(sa.select(table)).mappings().all():

@@ -31,6 +31,7 @@ __all__ = [
     "bid",
     "change_log",
     "community",
+    "contact_note",
     "event",
     "heater",
     "home",
@@ -242,6 +243,17 @@ offer_reply = Table(
     Column("limit_usd", Float),
     Column("latest", Date),
     Column("at", DateTime, nullable=False),
+)
+
+contact_note = Table(
+    "contact_note",
+    metadata,
+    Column("note_id", String(64), primary_key=True),
+    Column("home_id", String(100), ForeignKey("home.home_id"), nullable=False, index=True),
+    Column("on_date", Date, nullable=False),
+    Column("outcome", String(40), nullable=False),
+    Column("told_by", String(120), nullable=False),
+    Column("words", Text, nullable=False),
 )
 
 change_log = Table(

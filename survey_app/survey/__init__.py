@@ -6,6 +6,9 @@ an actor.
 """
 
 from survey_app.store import Store, UnusableData
+from survey_app.store.backup import BackupReport, UnusableBackup, back_up
+from survey_app.store.backup import restore as restore_backup
+from survey_app.store.backup import verify as verify_backup
 from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
@@ -17,6 +20,7 @@ open_store = Store.open
 
 __all__ = [
     "AskedRounds",
+    "BackupReport",
     "Doors",
     "DoubtfulAnswer",
     "FormedRounds",
@@ -30,6 +34,10 @@ __all__ = [
     "Store",
     "Submission",
     "Survey",
+    "UnusableBackup",
     "UnusableData",
+    "back_up",
     "open_store",
+    "restore_backup",
+    "verify_backup",
 ]

@@ -42,6 +42,7 @@ from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import PurchaseRounds
+from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
@@ -329,6 +330,16 @@ class Survey:
         """What each policy costs over ten years; nothing in it speaks of a single home."""
         require(self.actor, Action.READ_TOTALS)
         return policy_study(self, (fit or self.life_fit)(), draws=draws, discount=discount, seed=FORECAST_SEED)
+
+    def responses(self) -> Responses:
+        """Who answered, who is late, what the answers say of the whole community."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return Responses(self)
+
+    def home_addresses(self) -> dict[str, str]:
+        """Every home's address by its id, for whoever manages the private codes."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        return {h.home_id: h.address for h in self._store.homes()}
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""

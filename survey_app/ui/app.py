@@ -40,6 +40,9 @@ VOLUNTEER = [
     st.Page("volunteer/whole_map.py", title="Map of every home"),
     st.Page("volunteer/home_list.py", title="List of every home"),
     st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),
+    st.Page("volunteer/who_answered.py", title="Who answered"),
+    st.Page("volunteer/print_letters.py", title="Print letters"),
+    st.Page("volunteer/community_settings.py", title="Community settings"),
     st.Page("volunteer/set_up.py", title="Set up"),
 ]
 COMMITTEE_DOOR = [st.Page("committee/committee_sign_in.py", title="Committee: sign in")]
