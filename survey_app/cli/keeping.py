@@ -1,4 +1,4 @@
-"""Commands that keep the records for years: backup, restore, letters."""
+"""Commands that keep the survey for years: backup, restore, letters, the report to the board."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from typing import Annotated
 import typer
 
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
+from survey_app.reports.board_report import board_pdf
 from survey_app.reports.letters import letters_pdf
 from survey_app.store_place import data_place
 from survey_app.survey import back_up, restore_backup, verify_backup
 from survey_app.texts import ENGLISH
 
-__all__ = ["backup", "letters", "restore"]
+__all__ = ["backup", "letters", "report", "restore"]
 
 
 def _folder(data: str | None) -> Path:
@@ -70,3 +71,15 @@ def letters(
     file.write_bytes(letters_pdf(issued, state.community, address, ENGLISH))
     print(f"Written: {file} ({len(issued)} letters, by street and number).")
     tell("Each code opens its home: send the letters, then delete this file. Earlier codes of these homes are void.")
+
+
+@app.command(epilog="Example: heater-survey report board.pdf")
+def report(
+    file: Annotated[Path, typer.Argument(help="Where to write the report; ends in .pdf.")],
+    data: Data = None,
+) -> None:
+    """Write the report to the board: no home is named, no small count shown."""
+    made = board_pdf(opened(data).board_report(), ENGLISH)
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_bytes(made)
+    print(f"Written: {file} ({len(made) / 1000:.0f} kB). It may be published.")

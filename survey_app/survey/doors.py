@@ -84,6 +84,26 @@ class Doors:
             )
         return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
 
+    def change_password(self, actor: Actor, old: str, new: str, *, now: datetime) -> None:
+        """Change one's own password; the old one is asked for, and wrong tries count toward the lock.
+
+        Raises
+        ------
+        SignInRefused
+            When the old one is wrong, or the new one is too weak (OWASP Authentication Cheat Sheet: the current
+            password is verified before it is changed).
+        """
+        self.sign_in(actor.name, old, now=now)
+        weak = credentials.weak_password(new)
+        if weak:
+            raise SignInRefused(weak)
+        account = self._store.account(actor.name)
+        if account is None:
+            raise SignInRefused("That account is not there any more.")
+        with self._store.writing(who=actor.name, action="change a password", at=now) as write:
+            write.put_account({**account, "password_hash": credentials.hash_secret(new)})
+            write.log("account", actor.name)
+
     def step_in(self, role: Role) -> Actor:
         """Enter the open demo without a password.
 

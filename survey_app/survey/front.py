@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
@@ -31,9 +32,11 @@ from survey_app.lifetime import Observations, Prior, fit, load_prior, observatio
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
 from survey_app.policies import PolicyStudy
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
+from survey_app.reports.board_report import BoardReport
 from survey_app.reports.forecast_report import losses_map, without_homes
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
+from survey_app.service_days import ServicePlan
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
@@ -340,6 +343,27 @@ class Survey:
         """Every home's address by its id, for whoever manages the private codes."""
         require(self.actor, Action.MANAGE_SIGN_IN)
         return {h.home_id: h.address for h in self._store.homes()}
+
+    def board_report(self, *, fit: Callable[[], LifeFit] | None = None) -> BoardReport:
+        """Everything the board is told: what may be published, and nothing else."""
+        require(self.actor, Action.READ_TOTALS)
+        try:
+            study = self.policies(fit=fit)
+        except ValueError:
+            study = None  # no age is known yet
+        done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
+        plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        return BoardReport(
+            community=self._store.state().community,
+            as_of=self.today,
+            figures=self.published_figures(),
+            forecast=self.forecast(),
+            policies=study,
+            minimum=self.settings().public_minimum_answers,
+            service_days=tuple(
+                (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
+            ),
+        )
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -155,6 +156,25 @@ class OneHome:
         """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding."""
         self._may_change()
         PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest)
+
+    def export(self) -> str:
+        """Everything on file for this home as JSON: for its people to keep or take elsewhere."""
+        record = self.record()
+        return json.dumps(
+            {
+                "as_of": self._survey.today,
+                "home": asdict(record.home),
+                "heaters": [asdict(h) for h in record.heaters],
+                "services": [asdict(s) for s in record.services],
+                "answers": [asdict(a) for a in record.answers],
+                "events": [asdict(e) for e in self._store.events(self.home_id)],
+                "reply_to_offer": self._store.offer_replies(self.home_id),
+                "contact_notes": [n for n in self._store.contact_notes() if n["home_id"] == self.home_id],
+            },
+            default=str,
+            ensure_ascii=False,
+            indent=1,
+        )
 
     def report_symptom(self, symptom: Symptom) -> None:
         """Put one symptom on file beside those already there."""

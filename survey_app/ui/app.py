@@ -52,6 +52,7 @@ COMMITTEE = [
     st.Page("committee/foresee_losses.py", title="What we will lose"),
     st.Page("committee/forecast_against_facts.py", title="Was the forecast right?"),
     st.Page("committee/ten_years.py", title="Ten years: what a policy costs"),
+    st.Page("committee/board_paper.py", title="Report to the board"),
     st.Page("committee/plan_crew_days.py", title="Plan service days"),
     st.Page("committee/crew_days.py", title="Service days: see and change"),
     st.Page("committee/close_a_day.py", title="Close a service day"),

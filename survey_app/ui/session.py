@@ -18,6 +18,7 @@ from survey_app.lifetime.diagnostics import CutCheck
 from survey_app.policies import PolicyStudy
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
+from survey_app.reports.board_report import board_pdf
 from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
@@ -27,6 +28,7 @@ from survey_app.texts import ENGLISH, Texts, texts
 
 __all__ = [
     "actor",
+    "board_paper",
     "clear_draft",
     "days_map_page",
     "days_papers",
@@ -323,6 +325,18 @@ def policies(discount: float) -> PolicyStudy:
     found = survey()
     found.may_see_totals()
     return _policies(*_key(found), discount, found)
+
+
+@st.cache_data(max_entries=2, show_spinner="Writing the report …")
+def _board(place: str, version: int, day: str, _survey: Survey) -> bytes:
+    return board_pdf(_survey.board_report(fit=lambda: _life_fit(_survey)), ENGLISH)
+
+
+def board_paper() -> bytes:
+    """The report to the board; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _board(*_key(found), found)
 
 
 def go(page: str) -> None:

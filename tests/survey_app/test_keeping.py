@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 import zipfile
 from collections import Counter
@@ -16,6 +17,7 @@ from alembic.config import Config
 import survey_app.store
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.records import AnswerChannel
+from survey_app.reports.board_report import board_pdf, fan_svg, few
 from survey_app.reports.letters import in_walking_order, letters_pdf, paper_form
 from survey_app.response_rates import Contacted, Disposition
 from survey_app.survey import (
@@ -238,3 +240,52 @@ def test_a_code_is_locked_after_five_wrong_tries_and_says_nothing_of_which_part(
         doors.open_home(code, now=NOW)
     assert doors.open_home(code, now=NOW + timedelta(minutes=20)).home_id == home
     assert not any(home in s for s in said)
+
+
+def test_a_password_is_changed_only_with_the_old_one(data: Path) -> None:
+    """A wrong old password is refused and counted; a weak new one is refused; then the new one alone opens."""
+    survey = front(data)
+    survey.create_account("carla", "three unrelated words", Role.COMMITTEE)
+    doors = Doors(open_store(data))
+    carla = doors.sign_in("carla", "three unrelated words", now=NOW)
+    with pytest.raises(SignInRefused):
+        doors.change_password(carla, "wrong", "four other unrelated words", now=NOW)
+    with pytest.raises(SignInRefused):
+        doors.change_password(carla, "three unrelated words", "short", now=NOW)
+    doors.change_password(carla, "three unrelated words", "four other unrelated words", now=NOW)
+    assert doors.sign_in("carla", "four other unrelated words", now=NOW).role is Role.COMMITTEE
+    with pytest.raises(SignInRefused):
+        doors.sign_in("carla", "three unrelated words", now=NOW)
+    assert "unrelated" not in str(survey.changes())
+
+
+def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) -> None:
+    """Figures, forecast, policies and service days on paper; the committee may have it, a visitor not."""
+    report = front(data, Role.COMMITTEE).board_report()
+    paper = board_pdf(report, texts("en"))
+    addresses = [h.address for h in open_store(data).homes()]
+
+    assert paper.startswith(b"%PDF")
+    assert not any(a in str(report.forecast) + str(report.policies) for a in addresses)
+    assert all(n is None or n == 0 or n > 10 for n in report.figures.classes.values())
+    assert (few(5, 11), few(0, 11), few(11, 11)) == ("fewer than 11", "0", "11")
+    assert fan_svg(report.forecast).count("<polyline") == 1
+    with pytest.raises(NotAllowed):
+        Survey(open_store(data), Actor(name="v", role=Role.RESIDENT), now=NOW).board_report()
+
+
+def test_one_homes_data_are_handed_over_whole_and_no_others(data: Path) -> None:
+    """Everything on file for a home as one file of plain data; nothing of a neighbor, no code and no hash."""
+    survey = front(data)
+    home_id = next(s.home.home_id for s in survey.standings() if s.answered and s.last_maintenance)
+    told = json.loads(survey.one_home(home_id).export())
+
+    assert told["home"]["home_id"] == home_id
+    assert len(told["answers"]) == len(survey.one_home(home_id).record().answers)
+    assert told["heaters"]
+    assert told["services"]
+    assert "hash" not in json.dumps(told)
+    others = [h.address for h in open_store(data).homes() if h.home_id != home_id]
+    assert not any(a in json.dumps(told) for a in others)
+    with pytest.raises(NotAllowed):
+        front(data, Role.COMMITTEE).one_home(home_id)
