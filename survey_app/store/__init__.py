@@ -8,6 +8,7 @@ imports this package, so nothing goes round access control.
 from __future__ import annotations
 
 import hashlib
+import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -77,6 +78,7 @@ class Store:
     def __init__(self, engine: sa.Engine, folder: Path | None) -> None:
         self._engine = engine
         self.folder = folder
+        self._gate = threading.Lock()
 
     # ---- opening -------------------------------------------------------
 
@@ -270,6 +272,20 @@ class Store:
             sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
         )
 
+    def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
+        """The home an answer was joined to before it was last set aside, and when that was; None where none was."""
+        log = tables.change_log
+        query = (
+            sa.select(log)
+            .where((log.c.subject_kind == "answer") & (log.c.subject_id == answer_id))
+            .order_by(log.c.change_id.desc())
+        )
+        for row in self._all(query):
+            before = (row["before"] or {}).get("home_id")
+            if before:
+                return str(before), row["at"]
+        return None
+
     def bids(self) -> list[dict[str, Any]]:
         """Every bid on file, by contractor."""
         return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
@@ -335,7 +351,12 @@ class Store:
         who, action, at
             What the change log says of it.
         """
-        with self._engine.connect().execution_options(writing=True) as connection, connection.begin():
+        # Writers of this process wait here in turn: SQLite's own waiting polls, and some would starve.
+        with (
+            self._gate,
+            self._engine.connect().execution_options(writing=True) as connection,
+            connection.begin(),
+        ):
             # First of all, so that a second writer waits here on any database.
             connection.execute(
                 sa.update(tables.community).values(data_version=tables.community.c.data_version + 1, changed_at=at)

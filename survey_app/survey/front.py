@@ -41,6 +41,7 @@ from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
 from survey_app.survey.board import policy_study
+from survey_app.survey.differences import Differences
 from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
@@ -364,6 +365,27 @@ class Survey:
                 (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
             ),
         )
+
+    def differences(self) -> Differences:
+        """Answers that contradict one another, to be settled."""
+        require(self.actor, Action.DECIDE_JOINS)
+        return Differences(self)
+
+    def too_old(self) -> list[Home]:
+        """Homes whose last answer is older than the setting allows."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        edge = add_years(self.today, -self.settings().keep_answers_years)
+        last: dict[str, date] = {}
+        for home_id, answers in self._answers_by_home(None).items():
+            last[home_id] = max(a.answered_on for a in answers)
+        return [h for h in self._store.homes() if h.home_id in last and last[h.home_id] < edge]
+
+    def forget_too_old(self) -> int:
+        """Delete what people told about homes whose last answer is too old; returns how many homes."""
+        homes = self.too_old()
+        for home in homes:
+            self.one_home(home.home_id).forget()
+        return len(homes)
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""

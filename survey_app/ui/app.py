@@ -29,6 +29,7 @@ RESIDENT = [
         ("flush_and_anode", "flush"),
         ("group_offer", "offer"),
         ("my_record", "record"),
+        ("who_sees_what", "privacy"),
     )
 ]
 VOLUNTEER_DOOR = [st.Page("volunteer/volunteer_sign_in.py", title="Volunteer: sign in")]
@@ -37,6 +38,7 @@ VOLUNTEER = [
     st.Page("volunteer/enter_paper.py", title="Enter a paper form"),
     st.Page("volunteer/import_sheet.py", title="Import a spreadsheet"),
     st.Page("volunteer/decide_addresses.py", title="Decide doubtful addresses"),
+    st.Page("volunteer/settle_differences.py", title="Settle differences"),
     st.Page("volunteer/whole_map.py", title="Map of every home"),
     st.Page("volunteer/home_list.py", title="List of every home"),
     st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),

@@ -16,6 +16,7 @@ from alembic.config import Config
 
 import survey_app.store
 from survey_app.access import Actor, NotAllowed, Role
+from survey_app.privacy import KEPT, NOT_PERSONAL
 from survey_app.records import AnswerChannel
 from survey_app.reports.board_report import board_pdf, fan_svg, few
 from survey_app.reports.letters import in_walking_order, letters_pdf, paper_form
@@ -289,3 +290,59 @@ def test_one_homes_data_are_handed_over_whole_and_no_others(data: Path) -> None:
     assert not any(a in json.dumps(told) for a in others)
     with pytest.raises(NotAllowed):
         front(data, Role.COMMITTEE).one_home(home_id)
+
+
+# ---- differences and privacy ----------------------------------------------------------
+
+
+def test_answers_that_differ_stand_side_by_side_and_one_decision_is_undone(data: Path) -> None:
+    """The lines that differ are shown; keeping one sets the other aside; bringing it back restores the home."""
+    survey = front(data)
+    home = next(s.home for s in survey.standings() if not s.answered)
+    for day, kind, year in (("2026-04-01", "gas storage", "2010"), ("2026-04-20", "electric storage", "2018")):
+        given = {"address": home.address, "kind": kind, "installed": year, "answered_on": day, "consent": "yes"}
+        assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+    found = survey.differences()
+    (mine,) = [d for d in found.all() if d.home.home_id == home.home_id]
+    texts_ = dict(mine.lines)
+    assert texts_["What heats the water?"] == ("Gas, with a tank", "Electric, with a tank")
+    before = survey.standing_of(home.home_id)
+    first, second = mine.answers
+    found.keep(home.home_id, first.answer_id)
+    heater = survey.standing_of(home.home_id).heater
+    assert heater is not None
+    assert heater.kind == "gas storage"
+    (aside,) = [a for a in found.set_aside_so_far() if a.home_id == home.home_id]
+    assert aside.answer.answer_id == second.answer_id
+    found.bring_back(second.answer_id)
+    assert survey.standing_of(home.home_id) == before
+    with pytest.raises(LookupError, match="by hand"):
+        found.bring_back("nothing")
+    with pytest.raises(NotAllowed):
+        front(data, Role.COMMITTEE).differences()
+
+
+def test_every_table_is_told_on_the_privacy_page_or_said_to_be_not_personal(data: Path) -> None:
+    """A new table cannot hold people's data without a line of the page about it."""
+    with sqlite3.connect(data / "survey.sqlite") as db:
+        there = {r[0] for r in db.execute("SELECT name FROM sqlite_master WHERE type='table'")} - {"sqlite_sequence"}
+    told = {t for kept in KEPT for t in kept.tables}
+    assert told.isdisjoint(NOT_PERSONAL)
+    assert there == told | set(NOT_PERSONAL)
+    for kept in KEPT:
+        for say in (texts("en"), texts("es")):
+            assert all(say.has(f"privacy-{kept.key}{part}") for part in ("", ".why", ".who"))
+
+
+def test_what_is_too_old_is_offered_and_deleted_on_a_volunteers_word(data: Path) -> None:
+    """Only homes whose last answer is older than the setting; the committee may not."""
+    survey = front(data)
+    assert survey.too_old() == []
+    later = front(data, now=NOW + timedelta(days=round(12 * 365.25)))
+    old = later.too_old()
+    answered = survey.how_many()[1]
+    assert len(old) == answered
+    assert later.forget_too_old() == answered
+    assert front(data).how_many()[1] == 0
+    with pytest.raises(NotAllowed):
+        front(data, Role.COMMITTEE).too_old()

@@ -11,6 +11,7 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
+from survey_app.records import AnswerChannel
 from survey_app.response_rates import Contacted, Disposition
 from survey_app.survey import Survey, open_store
 
@@ -107,3 +108,20 @@ def test_settings_travel_as_a_file(place: Path) -> None:
     at.button(key="settings.take").click().run()
     assert any("no setting 'colour'" in e.value for e in at.error)
     assert front(place).settings().anode_every_years == 3.5
+
+
+def test_differences_are_settled_and_undone_on_the_page(place: Path) -> None:
+    """Keep one answer alone, then bring the other back."""
+    survey = front(place)
+    home = next(s.home for s in survey.standings() if not s.answered)
+    for day, year in (("2026-04-01", "2010"), ("2026-04-20", "2018")):
+        given = {"address": home.address, "installed": year, "answered_on": day, "consent": "yes"}
+        survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
+    first = survey.one_home(home.home_id).record().answers[0]
+    at = opened("settle_differences")
+    at.button(key=f"differ.keep.{first.answer_id}").click().run()
+    assert errors(at) == []
+    assert len(survey.one_home(home.home_id).record().answers) == 1
+    next(b for b in at.button if str(b.key).startswith("differ.back.")).click().run()
+    assert errors(at) == []
+    assert len(survey.one_home(home.home_id).record().answers) == 2

@@ -25,6 +25,8 @@ PAGES = (
     "buy_the_next_one",
     "flush_and_anode",
     "my_record",
+    "group_offer",
+    "who_sees_what",
 )
 
 

@@ -31,6 +31,7 @@ nav-leaking = Leaking now
 nav-buy = Buying the next one
 nav-flush = Flush and anode
 nav-offer = Buying together
+nav-privacy = Who sees what
 nav-record = My record
 
 head-synthetic = Synthetic demo.

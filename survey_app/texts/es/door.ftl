@@ -31,6 +31,7 @@ nav-leaking = Hay una fuga ahora
 nav-buy = Comprar el próximo
 nav-flush = Lavado y ánodo
 nav-offer = Comprar juntos
+nav-privacy = Quién ve qué
 nav-record = Mi registro
 
 head-synthetic = Demostración sintética.

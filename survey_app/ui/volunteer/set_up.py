@@ -12,7 +12,10 @@ st.title("Set up")
 survey = session.survey()
 state = survey.state()
 part = st.segmented_control(
-    "What", ["Name", "Parcels", "Codes", "Accounts", "My password", "Changes"], default="Parcels", key="setup.part"
+    "What",
+    ["Name", "Parcels", "Codes", "Accounts", "My password", "Old answers", "Changes"],
+    default="Parcels",
+    key="setup.part",
 )
 if part == "Name":
     name = st.text_input("Name of the community", state.community.name, key="setup.name", max_chars=150)
@@ -73,5 +76,12 @@ elif part == "My password":
                 st.success("Your password is changed.")
             except SignInRefused as refused:
                 st.error(str(refused))
+elif part == "Old answers":
+    aged = survey.too_old()
+    years = survey.settings().keep_answers_years
+    st.markdown(f"{len(aged)} homes answered last more than {years:g} years ago. Deleting cannot be undone.")
+    sure = st.checkbox("Yes, delete what they told", key="setup.old.sure")
+    if st.button("Delete what is too old", key="setup.old.go", disabled=not (sure and aged)):
+        st.success(f"{survey.forget_too_old()} homes forgotten.")
 elif part == "Changes":
     widgets.show_rows([{k: str(v) for k, v in c.items() if k != "change_id"} for c in survey.changes()])
