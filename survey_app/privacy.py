@@ -24,7 +24,8 @@ KEPT: tuple[Kept, ...] = (
     Kept("offers", ("offer_reply", "purchase_plan")),
     Kept("notes", ("contact_note",)),
     Kept("code", ("access_code",)),
-    Kept("accounts", ("account",)),
+    Kept("accounts", ("account", "invitation")),
+    Kept("tries", ("sign_in_try",)),
     Kept("log", ("change_log",)),
 )
 """Every table that holds something about a person or a home."""

@@ -210,6 +210,14 @@ class Settings(BaseModel):
     session_hours: float = _setting(
         12.0, source=_TRADE, unit="hours", effect="A sign-in ends after this time.", ge=0.25, le=72
     )
+    idle_minutes: float = _setting(
+        30.0,
+        source="OWASP Session Management Cheat Sheet: 15 to 30 minutes for applications of low risk (from memory)",
+        unit="minutes",
+        effect="A sign-in ends after so long without a touch.",
+        ge=2,
+        le=720,
+    )
     planned_price_usd: float = _setting(
         1275.0,
         source="common practice, no source: like for like, 40 to 50 gallons, complete, with a 9 or 12 year warranty; "

@@ -41,7 +41,7 @@ _PERSONAL = (
     "contact_note",
 )
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"account", "access_code", "service_plan", "purchase_plan"}
+_NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
 
 
 class UnusableData(ValueError):

@@ -277,8 +277,27 @@ account = Table(
     Column("role", String(20), nullable=False),
     Column("password_hash", String(200), nullable=False),
     Column("created_at", DateTime, nullable=False),
-    Column("failed_tries", Integer, nullable=False),
-    Column("locked_until", DateTime),
+)
+
+invitation = Table(
+    "invitation",
+    metadata,
+    Column("locator", String(12), primary_key=True),
+    Column("code_hash", String(200), nullable=False),
+    Column("name", String(120), nullable=False),
+    Column("role", String(20), nullable=False),
+    Column("made_at", DateTime, nullable=False),
+    Column("made_by", String(120), nullable=False),
+    Column("expires_at", DateTime, nullable=False),
+)
+
+sign_in_try = Table(
+    "sign_in_try",
+    metadata,
+    Column("try_id", Integer, primary_key=True, autoincrement=True),
+    Column("at", DateTime, nullable=False, index=True),
+    Column("subject", String(64), nullable=False),
+    Column("source", String(64), nullable=False),
 )
 
 access_code = Table(
@@ -289,6 +308,4 @@ access_code = Table(
     Column("code_hash", String(200), nullable=False),
     Column("issued_at", DateTime, nullable=False),
     Column("revoked_at", DateTime),
-    Column("failed_tries", Integer, nullable=False),
-    Column("locked_until", DateTime),
 )

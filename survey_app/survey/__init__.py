@@ -15,6 +15,7 @@ from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadRepo
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.sign_in_rights import Invitation, SignInRights
 
 open_store = Store.open
 
@@ -25,12 +26,14 @@ __all__ = [
     "DoubtfulAnswer",
     "FormedRounds",
     "ImportReport",
+    "Invitation",
     "LoadReport",
     "Offer",
     "OneHome",
     "PurchaseRounds",
     "ServiceRounds",
     "SignInRefused",
+    "SignInRights",
     "Store",
     "Submission",
     "Survey",

@@ -40,14 +40,15 @@ from survey_app.service_days import ServicePlan
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
+from survey_app.store.sign_ins import taken_locators
 from survey_app.survey.board import policy_study
 from survey_app.survey.differences import Differences
-from survey_app.survey.doors import put_account
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.sign_in_rights import SignInRights
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
@@ -525,7 +526,7 @@ class Survey:
         require(self.actor, Action.MANAGE_SIGN_IN)
         wanted = None if home_ids is None else set(home_ids)
         homes = [h for h in self._store.homes() if wanted is None or h.home_id in wanted]
-        taken: set[str] = set()
+        taken = taken_locators(self._store, but_of={h.home_id for h in homes})
         issued: list[tuple[Home, credentials.PrivateCode]] = []
         rows: list[dict[str, Any]] = []
         for number, home in enumerate(homes, start=1):
@@ -539,8 +540,6 @@ class Survey:
                     "code_hash": credentials.hash_secret(code.secret),
                     "issued_at": self.now,
                     "revoked_at": None,
-                    "failed_tries": 0,
-                    "locked_until": None,
                 }
             )
             if progress:
@@ -551,10 +550,14 @@ class Survey:
             write.log("access_code", f"{len(rows)} homes")
         return [(home, str(code)) for home, code in issued]
 
+    def sign_in_rights(self) -> SignInRights:
+        """Who may sign in: accounts, invitations, private codes taken back."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        return SignInRights(self)
+
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account for another volunteer or a committee member."""
-        require(self.actor, Action.MANAGE_SIGN_IN)
-        put_account(self._store, name, password, role, by=self.actor.name, now=self.now)
+        self.sign_in_rights().create_account(name, password, role)
 
     # ---- inside ---------------------------------------------------------------
 

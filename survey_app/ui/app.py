@@ -44,6 +44,7 @@ VOLUNTEER = [
     st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),
     st.Page("volunteer/who_answered.py", title="Who answered"),
     st.Page("volunteer/print_letters.py", title="Print letters"),
+    st.Page("volunteer/who_may_sign_in.py", title="Who may sign in"),
     st.Page("volunteer/community_settings.py", title="Community settings"),
     st.Page("volunteer/set_up.py", title="Set up"),
 ]

@@ -29,6 +29,7 @@ from survey_app.texts import ENGLISH, Texts, texts
 __all__ = [
     "actor",
     "board_paper",
+    "can_ask_organization",
     "clear_draft",
     "days_map_page",
     "days_papers",
@@ -52,6 +53,7 @@ __all__ = [
     "say",
     "speak",
     "survey",
+    "vouched_for",
     "what_would_help",
     "where_to",
     "whole_map_page",
@@ -76,31 +78,65 @@ def store() -> Store:
 
 
 def doors() -> Doors:
-    """Where people sign in."""
-    return Doors(store())
+    """Where people sign in; tries are counted by the address of the connection.
+
+    Behind a web server on the same machine that address comes from its ``X-Forwarded-For``, which the server here
+    believes from this machine alone.
+    """
+    address = st.context.ip_address
+    return Doors(store(), source=address if isinstance(address, str) else "this machine")
 
 
 def actor() -> Actor:
-    """Who is at the screen: whoever signed in, until the sign-in runs out, or a visitor."""
+    """Who is at the screen: whoever signed in, or a visitor.
+
+    A sign-in ends by its age, by a pause, and as soon as what let the person in is not what it was: a removed account,
+    another password, a revoked code. All of it is kept on the server; a browser holds nothing that could be forged.
+    """
     signed: Actor | None = st.session_state.get("actor")
     until: datetime | None = st.session_state.get("signed_in_until")
-    if signed is None or until is None:
+    seen: datetime | None = st.session_state.get("seen_at")
+    if signed is None or until is None or seen is None:
         return _VISITOR
-    if now() >= until:
+    idle = timedelta(minutes=Survey(store(), signed, now=now()).settings().idle_minutes)
+    if now() >= until or now() - seen >= idle or st.session_state.get("stamp") != doors().stamp(signed):
         leave()
         return _VISITOR
+    st.session_state["seen_at"] = now()
     return signed
 
 
 def enter(who: Actor) -> None:
-    """Remember who signed in."""
+    """Remember who signed in; what somebody else signed in before had on the screen is forgotten."""
+    if "actor" in st.session_state:
+        _forget()
     st.session_state["actor"] = who
     hours = Survey(store(), who, now=now()).settings().session_hours
     st.session_state["signed_in_until"] = now() + timedelta(hours=hours)
+    st.session_state["seen_at"] = now()
+    st.session_state["stamp"] = doors().stamp(who)
+
+
+def can_ask_organization() -> bool:
+    """Whether the community has its own sign-in (OpenID Connect): ``[auth]`` in the app's secrets."""
+    return st.secrets.load_if_toml_exists() and "auth" in st.secrets
+
+
+def vouched_for() -> tuple[str, bool] | None:
+    """The e-mail that the organization's own sign-in gives, and whether it is verified; None where nobody is."""
+    if not can_ask_organization() or not st.user.is_logged_in:
+        return None
+    return str(st.user.get("email", "")), st.user.get("email_verified") is True
 
 
 def leave() -> None:
-    """Sign out and forget what was on the screen, but for the language."""
+    """Sign out and forget what was on the screen, but for the language; an organization's sign-in ends with it."""
+    _forget()
+    if vouched_for() is not None:
+        st.logout()
+
+
+def _forget() -> None:
     for key in [k for k in st.session_state if k != "language"]:
         del st.session_state[key]
 
