@@ -95,7 +95,7 @@ def is_secret(stored_hash: str | None, secret: str) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tries:
-    """Wrong tries within :data:`TRY_WINDOW`: at one name or code from one place, from anywhere; of one place; in all."""
+    """Wrong tries of late: at one name or code from one place, at it from anywhere, from one place, in all."""
 
     of_subject_from_here: int
     of_subject: int
