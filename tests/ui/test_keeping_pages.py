@@ -76,7 +76,7 @@ def test_letters_are_made_again_for_one_home(place: Path) -> None:
     at.button(key="letters.go").click().run()
 
     assert errors(at) == []
-    assert "1 letters" in said(at)
+    assert "Letters made: 1" in said(at)
     assert {str(b.proto.label) for b in at.get("download_button")} == {"Get the letters (PDF)"}
 
 
