@@ -34,6 +34,7 @@ from survey_app.policies import PolicyStudy
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
 from survey_app.reports.board_report import BoardReport
 from survey_app.reports.forecast_report import losses_map, without_homes
+from survey_app.reports.letters import in_walking_order
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
@@ -340,6 +341,14 @@ class Survey:
         """Who answered, who is late, what the answers say of the whole community."""
         require(self.actor, Action.READ_ALL_HOMES)
         return Responses(self)
+
+    def homes_to_enter(self, *, after: str | None = None) -> list[Home]:
+        """Homes without an answer in the order of the letters, those that come after `after` first."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        ordered = in_walking_order(self._store.homes())
+        answered = self._answered_homes()
+        at = next((i + 1 for i, h in enumerate(ordered) if h.home_id == after), 0)
+        return [h for h in (*ordered[at:], *ordered[:at]) if h.home_id not in answered]
 
     def home_addresses(self) -> dict[str, str]:
         """Every home's address by its id, for whoever manages the private codes."""

@@ -9,6 +9,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from survey_app.records import Home, WarrantyClass
+from survey_app.reports.letters import in_walking_order
 from survey_app.response_rates import (
     Contacted,
     ContactNote,
@@ -145,8 +146,6 @@ class Responses:
 
     def walk(self) -> list[WalkStop]:
         """Homes that have neither answered nor refused nor are empty, street by street."""
-        from survey_app.reports.letters import in_walking_order
-
         late = {Disposition.UNKNOWN_HOUSEHOLD, Disposition.NON_CONTACT, Disposition.OTHER, Disposition.UNKNOWN_OTHER}
         outcome = self.dispositions()
         tried: dict[str, list[dict[str, object]]] = {}

@@ -154,7 +154,7 @@ def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) ->
     at.button(key="close.go").click().run()
 
     assert [e.message for e in at.exception] == []
-    assert "1 visits closed" in said(at)
+    assert "Visits closed: 1" in said(at)
     assert "Row 3" in said(at)
     at.file_uploader(key="close.file").upload("day.xlsx", b"\x89PNG....", "application/octet-stream").run()
     at.button(key="close.go").click().run()

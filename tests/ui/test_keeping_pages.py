@@ -76,7 +76,7 @@ def test_letters_are_made_again_for_one_home(place: Path) -> None:
     at.button(key="letters.go").click().run()
 
     assert errors(at) == []
-    assert "1 letters" in said(at)
+    assert "Letters made: 1" in said(at)
     assert {str(b.proto.label) for b in at.get("download_button")} == {"Get the letters (PDF)"}
 
 
@@ -125,3 +125,16 @@ def test_differences_are_settled_and_undone_on_the_page(place: Path) -> None:
     next(b for b in at.button if str(b.key).startswith("differ.back.")).click().run()
     assert errors(at) == []
     assert len(survey.one_home(home.home_id).record().answers) == 2
+
+
+def test_paper_forms_come_in_the_order_of_the_letters(place: Path) -> None:
+    """The first home without an answer is there; once it is entered, the next one is."""
+    at = opened("enter_paper")
+    at.toggle(key="paper.order").set_value(True).run()
+    first, second = [h.home_id for h in front(place).homes_to_enter()][:2]
+    at.radio(key=f"paper_form.{first}.consent").set_value("yes")
+    at.radio(key=f"paper_form.{first}.kind").set_value("gas storage")
+    next(b for b in at.button if b.form_id == f"paper_form.{first}").click().run()
+    assert errors(at) == []
+    assert front(place).homes_to_enter(after=first)[0].home_id == second
+    assert any(str(r.key).startswith(f"paper_form.{second}.") for r in at.radio)

@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.service_papers import too_few_pdf, visit_calendar
 from survey_app.texts import ENGLISH
@@ -41,7 +42,7 @@ for sentence in plan.sentences:
     st.markdown(f"- {sentence}".replace("$", "\\$"))
 papers = rounds.papers(plan, weighed=True)
 for lacking in plan.too_few:
-    streets = " and ".join(lacking.streets)
+    streets = " and ".join(map(readable, lacking.streets))
     st.warning(f"{lacking.on:%a %d %b}: too few for a day. {lacking.missing} more on {streets} would fill it.")
     letter = too_few_pdf(papers, lacking, ENGLISH)
     st.download_button("The letter to send them", letter, f"join_{lacking.on}.pdf", key=f"days.few.{lacking.on}")

@@ -4,7 +4,7 @@ import streamlit as st
 
 from survey_app.reports.letters import letters_pdf
 from survey_app.texts import ENGLISH
-from survey_app.ui import session, widgets
+from survey_app.ui import session
 
 st.title("Print letters")
 st.markdown(
@@ -25,6 +25,5 @@ if st.button("Make new codes and the letters", type="primary", key="letters.go",
     with st.spinner("Writing the letters …"):
         paper = letters_pdf(issued, survey.state().community, address.strip(), ENGLISH)
     bar.empty()
-    st.success(f"{len(issued)} letters. The codes are shown in this file alone.")
+    st.success(f"Letters made: {len(issued)}. The codes are shown in this file alone.")
     st.download_button("Get the letters (PDF)", paper, "letters.pdf", "application/pdf", key="letters.save")
-widgets.cautions()

@@ -9,7 +9,7 @@ st.title("Settle differences")
 found = session.survey().differences()
 every = found.all()
 st.markdown(
-    f"{len(every)} homes have answers that contradict one another. A later answer wins where they differ; set one "
+    f"Homes whose answers contradict one another: {len(every)}. A later answer wins where they differ; set one "
     "aside if it is wrong. Nothing is lost: what is set aside stands below and can be brought back."
 )
 for difference in every[:50]:
