@@ -27,6 +27,7 @@ from survey_app.csv_import import UnusableAnswerFile
 from survey_app.purchase.bid_sheet import UnusableBidFile
 from survey_app.purchase.households import UnusableRounds
 from survey_app.reports.as_file import UnknownFormat
+from survey_app.reports.letters import UnusableAddress
 from survey_app.service_days import CannotPlan
 from survey_app.settings import UnusableSettings
 from survey_app.store_place import PLACE_VARIABLE, data_place
@@ -59,6 +60,7 @@ UNUSABLE = (
     UnusableBidFile,
     UnusableRounds,
     UnusableBackup,
+    UnusableAddress,
 )
 
 Data = Annotated[

@@ -11,10 +11,10 @@ import typer
 
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
 from survey_app.reports.board_report import board_pdf
-from survey_app.reports.letters import letters_pdf
+from survey_app.reports.letters import letters_pdf, survey_address
 from survey_app.store_place import data_place
 from survey_app.survey import back_up, restore_backup, verify_backup
-from survey_app.texts import ENGLISH
+from survey_app.texts import ENGLISH, LANGUAGES, texts
 
 __all__ = ["backup", "letters", "report", "restore"]
 
@@ -58,9 +58,13 @@ def letters(
     file: Annotated[Path, typer.Argument(help="Where to write the letters; ends in .pdf.")],
     address: Annotated[str, typer.Option(help="Where the survey is reached, for the QR and in print.")],
     homes: Annotated[str, typer.Option(help="Home ids, by commas, to print again; else all homes.")] = "",
+    language: Annotated[str, typer.Option(help=f"Of letter and form: {', '.join(LANGUAGES)}.")] = "en",
     data: Data = None,
 ) -> None:
     """Write a letter for each home with a new private code; the codes before stop working."""
+    if language not in LANGUAGES:
+        stop(f"There is no language '{language}'. There are: {', '.join(LANGUAGES)}.")
+    survey_address(address)  # before any code is made anew
     survey = opened(data)
     wanted = [h.strip() for h in homes.split(",") if h.strip()] or None
     issued = survey.issue_codes(wanted, progress=progress("Codes"))
@@ -68,7 +72,7 @@ def letters(
         stop("There is no such home. Look at the ids in `standing --csv`.")
     state = survey.state()
     file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_bytes(letters_pdf(issued, state.community, address, ENGLISH))
+    file.write_bytes(letters_pdf(issued, state.community, address, texts(language)))
     print(f"Written: {file} ({len(issued)} letters, by street and number).")
     tell("Each code opens its home: send the letters, then delete this file. Earlier codes of these homes are void.")
 

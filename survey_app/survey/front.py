@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import uuid
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
@@ -537,22 +539,25 @@ class Survey:
         homes = [h for h in self._store.homes() if wanted is None or h.home_id in wanted]
         taken = taken_locators(self._store, but_of={h.home_id for h in homes})
         issued: list[tuple[Home, credentials.PrivateCode]] = []
-        rows: list[dict[str, Any]] = []
-        for number, home in enumerate(homes, start=1):
+        for home in homes:
             code = credentials.new_code(taken)
             taken.add(code.locator)
             issued.append((home, code))
-            rows.append(
-                {
-                    "locator": code.locator,
-                    "home_id": home.home_id,
-                    "code_hash": credentials.hash_secret(code.secret),
-                    "issued_at": self.now,
-                    "revoked_at": None,
-                }
-            )
-            if progress:
-                progress(number, len(homes))
+        rows: list[dict[str, Any]] = []
+        with ThreadPoolExecutor(os.cpu_count()) as pool:  # Argon2 works outside Python's lock
+            hashes = pool.map(credentials.hash_secret, [code.secret for _, code in issued])
+            for (home, code), code_hash in zip(issued, hashes, strict=True):
+                rows.append(
+                    {
+                        "locator": code.locator,
+                        "home_id": home.home_id,
+                        "code_hash": code_hash,
+                        "issued_at": self.now,
+                        "revoked_at": None,
+                    }
+                )
+                if progress:
+                    progress(len(rows), len(homes))
         with self._writing("issue private codes") as write:
             write.drop_access_codes([h.home_id for h in homes])
             write.put_access_codes(rows)
