@@ -66,7 +66,7 @@ def test_fields_parameters_and_cookies_that_no_page_has_made_open_nothing(place:
 
 
 def test_a_try_is_counted_where_the_web_server_before_the_app_says_it_came_from(place: Path) -> None:
-    """Behind a web server on this machine, X-Forwarded-For tells two strangers apart."""
+    """Behind a web server here, X-Forwarded-For tells two strangers apart; without it all are this machine."""
 
     async def guess(port: int, headers: dict[str, str]) -> None:
         url = f"ws://localhost:{port}/_stcore/stream"
