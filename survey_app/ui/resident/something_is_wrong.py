@@ -1,62 +1,57 @@
 """Something is wrong: one question at a time, what is dangerous first and at hand at every step."""
 
-from typing import Literal
-
 import streamlit as st
 
 from survey_app.advice.triage import Outcome, Question, explain, interrupts, option_text, step
 from survey_app.ui import session
 
 say = session.say()
-notes = session.draft("triage")
-path: tuple[str, ...] = notes.setdefault("path", ())
-here = step(path)
+path: tuple[str, ...] = session.draft("triage").setdefault("path", ())
 
 
 def take(*answers: str) -> None:
     session.draft("triage")["path"] = answers
 
 
-def answer(key: str, label: str, to: tuple[str, ...], width: Literal["stretch", "content"] = "stretch") -> None:
-    st.button(label, key=f"triage.{key}", on_click=take, args=to, width=width)
+def answer(key: str, label: str, to: tuple[str, ...], *, small: bool = False) -> None:
+    st.button(label, key=f"triage.{key}", on_click=take, args=to, width="content" if small else "stretch")
 
 
 def ask(question: Question) -> None:
-    at_hand = {o.key for o in interrupts()} if not path else set()
     st.header(say(f"triage-ask-{question.key}"))
     for option in question.options:
-        key = f"now.{option.key}" if option.key in at_hand else f"{question.key}.{option.key}"
+        danger = not path and option in interrupts()
+        key = f"now.{option.key}" if danger else f"{question.key}.{option.key}"
         answer(key, option_text(question.key, option.key, say), (*path, option.key))
 
 
 def tell(outcome: Outcome) -> None:
     found = explain(outcome, say)
     st.header(found.title)
-    if found.first:
-        first = "<br>".join(found.first)
+    for first in found.first:
         st.html(f'<div class="first" role="alert"><b>{say("triage-head-first")}</b><br>{first}</div>')
     st.markdown(f"**{found.fate}**")
     if outcome.leaking:
         st.page_link("resident/leaking_now.py", label=say("triage-leaking"), width="stretch")
-    steps = "\n".join(f"{n}. {line}" for n, line in enumerate(found.yours, 1))
-    parts = {"why": found.why, "yours": steps, "theirs": found.theirs}
+    yours = "\n".join(f"{n}. {line}" for n, line in enumerate(found.yours, 1))
+    parts = {"why": found.why, "yours": yours, "theirs": found.theirs}
     # In danger one acts first and reads the cause later.
     for part in ("yours", "theirs", "why") if outcome.urgent else ("why", "yours", "theirs"):
         st.markdown(f"**{say(f'triage-head-{part}')}**\n\n{parts[part]}")
     # A dollar sign would begin a formula.
     st.markdown(f"**{say('triage-head-cost')}**\n\n" + "\n".join(f"- {c}" for c in found.cost).replace("$", "\\$"))
     st.markdown(f"**{say('triage-head-standing')}**\n\n{found.standing}")
-    if outcome.symptom is not None:
-        record(outcome)
+    record(outcome)
     st.markdown(f"**{say('triage-head-cautions')}**\n\n" + "\n".join(f"- {line}" for line in found.cautions))
 
 
 def record(outcome: Outcome) -> None:
-    if session.actor().home_id is None or outcome.symptom is None:
+    if outcome.symptom is None:
+        return
+    if session.actor().home_id is None:
         st.page_link("resident/answer_for_my_home.py", label=say("triage-record-form"), width="stretch")
         return
-    recorded = notes.setdefault("recorded", set())
-    place = st.empty()
+    recorded, place = session.draft("triage").setdefault("recorded", set()), st.empty()
     if outcome.symptom not in recorded and place.button(say("triage-record"), key="triage.record", type="primary"):
         session.one_home().report_symptom(outcome.symptom)
         recorded.add(outcome.symptom)
@@ -70,10 +65,10 @@ if path:
         st.markdown(f"**{say('triage-box')}**")
         with st.container(horizontal=True):
             for danger in interrupts():
-                answer(f"now.{danger.key}", say(f"triage-now.{danger.key}"), (danger.key,), width="content")
+                answer(f"now.{danger.key}", say(f"triage-now.{danger.key}"), (danger.key,), small=True)
 else:
     st.markdown(say("triage-lead"))
-if isinstance(here, Question):
+if isinstance(here := step(path), Question):
     ask(here)
 else:
     tell(here)
