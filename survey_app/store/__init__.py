@@ -325,6 +325,13 @@ class Store:
         query = sa.select(tables.change_log).order_by(tables.change_log.c.change_id.desc()).limit(limit)
         return [dict(r) for r in self._all(query)]
 
+    def last_change(self, action: str) -> datetime | None:
+        """When something was last done that the change log calls `action`; None when never."""
+        with self._engine.connect() as connection:
+            newest = sa.select(sa.func.max(tables.change_log.c.at)).where(tables.change_log.c.action == action)
+            found: datetime | None = connection.execute(newest).scalar_one()
+        return found
+
     def account(self, name: str) -> dict[str, Any] | None:
         """An account by name."""
         found = self._all(sa.select(tables.account).where(tables.account.c.name == name))

@@ -52,6 +52,7 @@ from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.survey.sign_in_rights import SignInRights
+from survey_app.survey.year_end import YearEnd
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
@@ -377,6 +378,11 @@ class Survey:
                 (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
             ),
         )
+
+    def year_end(self) -> YearEnd:
+        """The records in open formats, and what is left to do before handing over."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return YearEnd(self)
 
     def differences(self) -> Differences:
         """Answers that contradict one another, to be settled."""

@@ -46,6 +46,7 @@ VOLUNTEER = [
     st.Page("volunteer/print_letters.py", title="Print letters"),
     st.Page("volunteer/who_may_sign_in.py", title="Who may sign in"),
     st.Page("volunteer/community_settings.py", title="Community settings"),
+    st.Page("volunteer/hand_over.py", title="Hand over"),
     st.Page("volunteer/set_up.py", title="Set up"),
 ]
 COMMITTEE_DOOR = [st.Page("committee/committee_sign_in.py", title="Committee: sign in")]

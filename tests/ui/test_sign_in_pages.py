@@ -200,3 +200,15 @@ def test_the_organizations_sign_in_is_there_only_where_it_is_set_up(
     assert is_inside(at)
     at.button(key="head.sign_out").click().run()
     assert out == [True]
+
+
+def test_the_volunteer_hands_over_on_the_page(place: Path) -> None:
+    """The list shows what is left; the archive is made on a word and handed out."""
+    at = signed_in()
+    at.switch_page("volunteer/hand_over.py").run()
+    assert said_wrong(at) == []
+    assert any("still to do" in m.value for m in at.markdown)
+    at.button(key="hand.archive").click().run()
+    assert said_wrong(at) == []
+    labels = {str(b.proto.label) for b in at.get("download_button")}
+    assert any(label.startswith("Get survey_") for label in labels)
