@@ -128,9 +128,15 @@ class Store:
     def _upgrade(self) -> None:
         config = Config()
         config.set_main_option("script_location", str(Path(__file__).parent / "migrations"))
-        head = ScriptDirectory.from_config(config).get_current_head()
+        steps = ScriptDirectory.from_config(config)
+        head = steps.get_current_head()
         with self._engine.connect() as connection:
             current = MigrationContext.configure(connection).get_current_revision()
+        if current is not None and current not in {s.revision for s in steps.walk_revisions()}:
+            self.close()
+            raise UnusableData(
+                "These records were written by a later version of this tool. Install that version first."
+            )
         if current != head:
             with self._engine.begin() as connection:
                 config.attributes["connection"] = connection

@@ -109,10 +109,14 @@ class Survey:
         return read_settings(self._store.state().settings)
 
     def change_settings(self, settings: Settings) -> None:
-        """Store new settings; the old ones stay in the change log."""
+        """Store new settings; each change is in the change log with the value before."""
         require(self.actor, Action.SET_UP)
+        before, after = self.settings().model_dump(), settings.model_dump()
         with self._writing("change settings") as write:
             write.set_community(settings=write_settings(settings))
+            for name, value in after.items():
+                if before[name] != value:
+                    write.log("setting", name, before[name], value)
 
     def name_community(self, name: str, *, synthetic: bool, open_doors: bool = False) -> None:
         """Name the community and say whether it is invented."""
