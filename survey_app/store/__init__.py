@@ -39,6 +39,7 @@ _PERSONAL = (
     "visit",
     "offer_reply",
     "contact_note",
+    "difference",
 )
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
 _NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
@@ -330,6 +331,13 @@ class Store:
         """The newest entries of the change log."""
         query = sa.select(tables.change_log).order_by(tables.change_log.c.change_id.desc()).limit(limit)
         return [dict(r) for r in self._all(query)]
+
+    def settled_differences(self) -> dict[str, list[str]]:
+        """Homes whose different answers somebody decided to leave, with the answers that were there then."""
+        log = tables.change_log
+        query = sa.select(log.c.subject_id, log.c.after).where(log.c.subject_kind == "difference")
+        newest = {r["subject_id"]: r["after"] for r in self._all(query.order_by(log.c.change_id))}
+        return {home_id: list(after) for home_id, after in newest.items() if after}
 
     def last_change(self, action: str) -> datetime | None:
         """When something was last done that the change log calls `action`; None when never."""

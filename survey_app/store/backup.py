@@ -18,6 +18,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from alembic.script import ScriptDirectory
+
 __all__ = ["BackupReport", "UnusableBackup", "back_up", "restore", "verify"]
 
 _DATABASE = "survey.sqlite"
@@ -160,6 +162,9 @@ def _unpacked(file: Path, place: Path) -> BackupReport:
     if _digest(place / _DATABASE) != told.get("sha256"):
         raise UnusableBackup(f"{file.name} is damaged: its checksum does not fit. Use another one.")
     report = _look(place / _DATABASE, datetime.fromisoformat(told["made_at"]))
+    steps = ScriptDirectory(str(Path(__file__).parent / "migrations")).walk_revisions()
+    if report.step not in {s.revision for s in steps}:
+        raise UnusableBackup(f"{file.name} was made by a later version of this tool. Install that version first.")
     if dict(report.rows) != told.get("rows"):
         raise UnusableBackup(f"{file.name} is damaged: rows are missing. Use another one.")
     return report

@@ -295,15 +295,9 @@ class Survey:
         self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self.actor.name}.")
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
-        """Homes whose answers contradict one another, with the sentences that say how."""
+        """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""
         require(self.actor, Action.READ_ALL_HOMES)
-        by_home = self._answers_by_home(None)
-        found = [
-            (h, home_history(h, by_home[h.home_id]).disagreements)
-            for h in self._store.homes()
-            if len(by_home.get(h.home_id, ())) > 1
-        ]
-        return [(home, sentences) for home, sentences in found if sentences]
+        return [(d.home, d.sentences) for d in Differences(self).all()]
 
     # ---- standing and figures ---------------------------------------------
 

@@ -16,7 +16,7 @@ from alembic.script import ScriptDirectory
 import survey_app.store
 from survey_app import credentials
 from survey_app.access import Actor, Role
-from survey_app.survey import Doors, Survey, UnusableData, back_up, open_store, restore_backup
+from survey_app.survey import Doors, Survey, UnusableBackup, UnusableData, back_up, open_store, restore_backup
 
 NOW = datetime(2026, 5, 2, 9, 30)
 AT, DAY = "2026-05-01 10:00:00.000000", "2026-05-01"
@@ -160,7 +160,7 @@ def written_by(step: str, place: Path) -> Path:
 
 def test_every_step_has_rows_to_test_with() -> None:
     """A new step must bring rows of its new tables into this test."""
-    assert STEPS == list(ROWS)
+    assert list(ROWS) == STEPS
 
 
 @pytest.mark.parametrize("step", STEPS)
@@ -206,3 +206,7 @@ def test_records_of_a_later_version_are_refused_in_a_sentence(tmp_path: Path) ->
     db.close()
     with pytest.raises(UnusableData, match="later version"):
         open_store(place)
+    back_up(place, tmp_path / "b.zip", now=NOW)
+    with pytest.raises(UnusableBackup, match="later version"):
+        restore_backup(tmp_path / "b.zip", tmp_path / "new", replace=False, now=NOW)
+    assert not (tmp_path / "new").exists()
