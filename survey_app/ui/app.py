@@ -44,6 +44,7 @@ VOLUNTEER = [
     st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),
     st.Page("volunteer/who_answered.py", title="Who answered"),
     st.Page("volunteer/print_letters.py", title="Print letters"),
+    st.Page("volunteer/homes_request.py", title="A home's request"),
     st.Page("volunteer/who_may_sign_in.py", title="Who may sign in"),
     st.Page("volunteer/community_settings.py", title="Community settings"),
     st.Page("volunteer/hand_over.py", title="Hand over"),
@@ -63,6 +64,7 @@ COMMITTEE = [
     st.Page("committee/ask_for_bids.py", title="Ask for bids"),
     st.Page("committee/bids_side_by_side.py", title="Bids side by side"),
     st.Page("committee/form_rounds.py", title="Form rounds"),
+    st.Page("committee/my_password.py", title="My password"),
 ]
 
 try:

@@ -52,6 +52,7 @@ __all__ = [
     "published_figures",
     "say",
     "speak",
+    "stay_in",
     "survey",
     "vouched_for",
     "what_would_help",
@@ -114,6 +115,11 @@ def enter(who: Actor) -> None:
     hours = Survey(store(), who, now=now()).settings().session_hours
     st.session_state["signed_in_until"] = now() + timedelta(hours=hours)
     st.session_state["seen_at"] = now()
+    st.session_state["stamp"] = doors().stamp(who)
+
+
+def stay_in(who: Actor) -> None:
+    """Let this screen stay signed in after its own person has changed the password; every other one is out."""
     st.session_state["stamp"] = doors().stamp(who)
 
 
