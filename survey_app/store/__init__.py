@@ -384,6 +384,18 @@ class Store:
             )
             yield Changes(connection, who=who, action=action, at=at)
 
+    @contextmanager
+    def writing_apart(self) -> Iterator[sa.Connection]:
+        """One transaction for what is no part of the data: neither their version nor the change log moves."""
+        with (
+            self._gate,
+            self._engine.connect().execution_options(writing=True) as connection,
+            connection.begin(),
+        ):
+            # SQLite has taken its write lock already; any other database makes the second comer wait here.
+            connection.execute(sa.select(tables.community.c.id).with_for_update())
+            yield connection
+
 
 class Changes:
     """The open transaction of :meth:`Store.writing`."""
