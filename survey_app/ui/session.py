@@ -37,6 +37,7 @@ __all__ = [
     "doors",
     "draft",
     "enter",
+    "field",
     "forecast",
     "go",
     "home_table",
@@ -166,6 +167,11 @@ def draft(form: str) -> dict[str, Any]:
     """What has been typed into a form and not yet sent."""
     found: dict[str, Any] = st.session_state.setdefault(f"draft.{form}", {})
     return found
+
+
+def field(key: str) -> Any:
+    """What a field holds before this run has drawn it (a pressed button: True); None where it was not on the screen."""
+    return st.session_state.get(key)
 
 
 def clear_draft(form: str) -> None:
