@@ -68,24 +68,26 @@ COMMITTEE = [
 ]
 
 
-def opened(*rows: tuple[str, str]) -> list[StreamlitPage]:
-    """Pages by file and title; only those of the person at the screen are made, since making one looks at the disk."""
-    return [st.Page(file, title=title) for file, title in rows]
+def pages_of(role: Role) -> dict[str, list[StreamlitPage]]:
+    """The pages of somebody, by head. Making a page looks at the disk, so only theirs are made, once for a screen."""
+    rows = {
+        "": [("welcome.py", say("nav-start"))],
+        say("nav-resident"): RESIDENT,
+        "Volunteer": VOLUNTEER if role is Role.VOLUNTEER else VOLUNTEER_DOOR,
+        "Committee": COMMITTEE_DOOR if role is Role.RESIDENT else COMMITTEE,
+    }
+    return {
+        head: [st.Page(file, title=title, default=file == "welcome.py") for file, title in files]
+        for head, files in rows.items()
+    }
 
 
 try:
     who = session.actor()
-    start = st.Page("welcome.py", title=say("nav-start"), default=True)
-    pages = {
-        "": [start],
-        say("nav-resident"): opened(*RESIDENT),
-        "Volunteer": opened(*(VOLUNTEER if who.role is Role.VOLUNTEER else VOLUNTEER_DOOR)),
-        "Committee": opened(*(COMMITTEE_DOOR if who.role is Role.RESIDENT else COMMITTEE)),
-    }
-    page = st.navigation(pages)
+    page = st.navigation(session.once(f"pages.{say.language}.{who.role}", lambda: pages_of(who.role)))
     if (target := session.where_to()) is not None:
         st.switch_page(target)
-    for_residents = page.title in {start.title, *(title for _, title in RESIDENT)}
+    for_residents = page.title in {say("nav-start"), *(title for _, title in RESIDENT)}
     if page.url_path == "leaking_now":
         # With water on the floor the steps come first, and all else below them.
         page.run()

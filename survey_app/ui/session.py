@@ -7,8 +7,9 @@ reads nothing else, so that nobody is ever shown another person's result.
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, TypeVar
 
 import streamlit as st
 
@@ -47,6 +48,7 @@ __all__ = [
     "look_back",
     "losses_map_page",
     "now",
+    "once",
     "one_home",
     "policies",
     "public_map_page",
@@ -61,6 +63,7 @@ __all__ = [
     "whole_map_page",
 ]
 
+Made = TypeVar("Made")
 _VISITOR = Actor(name="resident without code", role=Role.RESIDENT)
 
 
@@ -188,6 +191,14 @@ def keep(name: str, value: Any) -> None:
 def kept(name: str) -> Any:
     """A kept result, or None."""
     return st.session_state.get(f"kept.{name}")
+
+
+def once(name: str, make: Callable[[], Made]) -> Made:
+    """Something made once for this screen and used again by its later runs."""
+    found: Made | None = st.session_state.get(f"once.{name}")
+    if found is None:
+        found = st.session_state[f"once.{name}"] = make()
+    return found
 
 
 _FIT_SERVES = timedelta(minutes=10)
