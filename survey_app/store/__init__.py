@@ -110,7 +110,9 @@ class Store:
                 ) from None
             url = f"sqlite:///{folder / DATABASE_FILE}"
         try:
-            engine = sa.create_engine(url)
+            # Many residents at once must not wait for, or open and close, connections.
+            in_memory = sa.make_url(url).database in (None, "", ":memory:")
+            engine = sa.create_engine(url) if in_memory else sa.create_engine(url, pool_size=20, max_overflow=60)
         except (sa.exc.ArgumentError, ModuleNotFoundError) as error:
             raise UnusableData(f"'{text}' is not a database this tool can open: {error}") from None
         if engine.dialect.name == "sqlite":

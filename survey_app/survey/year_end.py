@@ -123,38 +123,38 @@ class YearEnd:
             Step(
                 what="Somebody else can run the survey",
                 done=_done(len(volunteers) > 1),
-                found=f"{len(volunteers)} volunteers have an account"
+                found=f"Volunteers with an account: {len(volunteers)}"
                 + (f"; invited: {', '.join(invited)}" if invited else ""),
                 where="Who may sign in",
             ),
             Step(
                 what="No answer waits for a decision on its address",
                 done=_done(waiting == 0),
-                found=f"{waiting} answers wait",
+                found=f"Waiting: {waiting}",
                 where="Decide doubtful addresses",
             ),
             Step(
                 what="No home has answers that contradict one another",
                 done=_done(differing == 0),
-                found=f"{differing} homes",
+                found=f"Homes: {differing}",
                 where="Settle differences",
             ),
             Step(
                 what="Every past service day is closed",
                 done=_done(unclosed == 0),
-                found=f"{unclosed} visits of past days have no outcome",
+                found=f"Visits of past days without an outcome: {unclosed}",
                 where="Close a service day",
             ),
             Step(
                 what="What is older than the survey promises to keep is deleted",
                 done=_done(old == 0),
-                found=f"{old} homes answered last more than {survey.settings().keep_answers_years:g} years ago",
+                found=f"Homes that answered last more than {survey.settings().keep_answers_years:g} years ago: {old}",
                 where="Set up, Old answers",
             ),
             Step(
                 what="A backup was made in the last 30 days",
                 done=_done(last is not None and now - last <= _BACKUP_LASTS),
-                found=f"last one on {last:%d %B %Y}" if last else "none on record",
+                found=f"Last one on {last:%d %B %Y}" if last else "None on record",
                 where="heater-survey backup",
             ),
             Step(
@@ -166,20 +166,20 @@ class YearEnd:
             Step(
                 what="The year's archive is made and stored apart from the machine",
                 done=Done.BY_HAND,
-                found=f"{answered} of {homes} homes have answered",
+                found=f"Homes that have answered: {answered} of {homes}",
                 where="heater-survey archive",
             ),
             Step(
                 what="Settings and why they were chosen are with the minutes",
                 done=Done.BY_HAND,
-                found=f"{len(changed)} settings differ from their default"
-                + (f": {', '.join(changed[:8])}" if changed else ""),
+                found=f"Settings that differ from their default: {len(changed)}"
+                + (f" ({', '.join(changed[:8])})" if changed else ""),
                 where="Community settings",
             ),
             Step(
                 what="Every home has a code that works, or a letter is planned",
                 done=_done(no_code == 0),
-                found=f"{no_code} homes have none",
+                found=f"Homes without one: {no_code}",
                 where="Print letters",
             ),
             Step(

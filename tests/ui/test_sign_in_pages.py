@@ -208,7 +208,7 @@ def test_the_volunteer_hands_over_on_the_page(place: Path) -> None:
     at = signed_in()
     at.switch_page("volunteer/hand_over.py").run()
     assert said_wrong(at) == []
-    assert any("still to do" in m.value for m in at.markdown)
+    assert any("Still to do" in m.value for m in at.markdown)
     at.button(key="hand.archive").click().run()
     assert said_wrong(at) == []
     labels = {str(b.proto.label) for b in at.get("download_button")}

@@ -4,17 +4,19 @@ import streamlit as st
 
 from survey_app.reports.archive import archive_bytes, hand_over_pdf
 from survey_app.survey import Done
-from survey_app.ui import session, widgets
+from survey_app.ui import session
 
 st.title("Hand over")
 survey = session.survey()
 year_end = survey.year_end()
 steps = year_end.checklist()
 left = [s for s in steps if s.done is Done.NO]
-st.markdown(f"{len(left)} of {len(steps)} steps are still to do by the records; some only you can know.")
-widgets.show_rows(
-    [{"": str(s.done), "what": s.what, "what the records show": s.found, "where": s.where} for s in steps]
-)
+st.markdown(f"Still to do, by the records: {len(left)} of {len(steps)}. Some only you can know.")
+for state_of, head in ((Done.NO, "To do"), (Done.BY_HAND, "Look yourself"), (Done.YES, "Done")):
+    lines = [f"- **{s.what}.** {s.found}. *{s.where}*" for s in steps if s.done is state_of]
+    if lines:
+        st.header(head)
+        st.markdown("\n".join(lines).replace("..", "."))
 state = survey.state()
 st.download_button(
     "The list to print and sign (PDF)",

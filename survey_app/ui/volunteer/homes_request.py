@@ -12,13 +12,15 @@ st.markdown(
 )
 survey = session.survey()
 if (gone := session.kept("request.gone")) is not None:
-    st.success(f"Deleted for {gone[0]}: {gone[1]} answers and all that followed from them.")
+    st.success(f"Deleted for {gone[0]}. Answers: {gone[1]}, and all that followed from them.")
 names = {readable(a): k for k, a in survey.home_addresses().items()}
 address = st.selectbox("Home", sorted(names), index=None, key="request.home", placeholder="Type its address")
 if address is not None:
     home = survey.one_home(names[address])
     record = home.record()
-    st.markdown(f"On file: {len(record.answers)} answers, {len(record.heaters)} heaters, {len(record.services)} acts.")
+    st.markdown(
+        f"On file: answers {len(record.answers)}, heaters {len(record.heaters)}, acts on them {len(record.services)}."
+    )
     st.download_button(
         "What is on file about this home", home.export(), "home.json", "application/json", key="request.export"
     )
