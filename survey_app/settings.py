@@ -8,11 +8,21 @@ a volunteer can keep the file with the minutes of the meeting that decided it.
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Mapping
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-__all__ = ["Settings", "UnusableSettings", "bounds", "explain", "plausible", "read_settings", "write_settings"]
+__all__ = [
+    "Settings",
+    "UnusableSettings",
+    "bounds",
+    "explain",
+    "plausible",
+    "read_settings",
+    "with_value",
+    "write_settings",
+]
 
 _TRADE = "common practice, no source"
 _EDIT = "illustrative input, no source: edit it"
@@ -460,9 +470,9 @@ def explain(settings: Settings) -> list[dict[str, str]]:
         rows.append(
             {
                 "setting": key,
-                "value": f"{getattr(settings, key):g}",
+                "value": f"{getattr(settings, key):.15g}",
                 "unit": str(extra.get("unit", "")),
-                "default": f"{info.default:g}",
+                "default": f"{info.default:.15g}",
                 "range": f"{extra['low']:g} to {extra['high']:g}" if "low" in extra else "",
                 "source": str(extra.get("source", "")),
                 "effect": info.description or "",
@@ -505,6 +515,25 @@ def read_settings(text: str) -> Settings:
         values = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise UnusableSettings(f"The settings file is not valid TOML: {error}. Mend that line.") from None
+    return _checked(values)
+
+
+def with_value(settings: Settings, name: str, typed: str) -> Settings:
+    """The settings with one of them as a person typed it.
+
+    Raises
+    ------
+    UnusableSettings
+        When it is not a number, or not one this setting may have.
+    """
+    try:
+        value = float(typed.strip().replace(",", ""))
+    except ValueError:
+        raise UnusableSettings(f"'{typed.strip()[:30]}' is not a number. Write it in figures, like 6 or 0.5.") from None
+    return _checked({**settings.model_dump(), name: value})
+
+
+def _checked(values: Mapping[str, object]) -> Settings:
     try:
         return Settings.model_validate(values)
     except ValidationError as error:

@@ -10,13 +10,14 @@ from typing import Annotated
 import typer
 
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
+from survey_app.reports.archive import write_archive
 from survey_app.reports.board_report import board_pdf
 from survey_app.reports.letters import letters_pdf, survey_address
 from survey_app.store_place import data_place
 from survey_app.survey import back_up, restore_backup, verify_backup
 from survey_app.texts import ENGLISH, LANGUAGES, texts
 
-__all__ = ["backup", "letters", "report", "restore"]
+__all__ = ["archive", "backup", "letters", "report", "restore"]
 
 
 def _folder(data: str | None) -> Path:
@@ -35,7 +36,20 @@ def backup(
     report = back_up(_folder(data), file, now=datetime.now().replace(microsecond=0))
     verify_backup(file)
     print(f"Written and checked: {file} ({report.size / 1e6:.1f} MB, {sum(report.rows.values())} rows).")
+    opened(str(_folder(data))).year_end().note_backup(file.name)
     tell("It holds everything personal in the survey: keep it as you keep the records.")
+
+
+@app.command(epilog="Example: heater-survey archive survey_2026.zip")
+def archive(
+    file: Annotated[Path, typer.Argument(help="Where to write the archive; ends in .zip.")],
+    data: Data = None,
+) -> None:
+    """Write all records in open formats (tables, a map layer, settings) for keeping when this tool is gone."""
+    content = opened(data).year_end().content()
+    size = write_archive(content, file)
+    print(f"Written: {file} ({size / 1e6:.1f} MB, {len(content.standings)} homes). SHA256SUMS inside checks it.")
+    tell("It holds everything personal but codes and passwords: keep it as you keep the records.")
 
 
 @app.command(epilog="Example: heater-survey restore survey_2027-01-01.zip --data new_folder")

@@ -39,6 +39,7 @@ _PERSONAL = (
     "visit",
     "offer_reply",
     "contact_note",
+    "difference",
 )
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
 _NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
@@ -109,7 +110,9 @@ class Store:
                 ) from None
             url = f"sqlite:///{folder / DATABASE_FILE}"
         try:
-            engine = sa.create_engine(url)
+            # Many residents at once must not wait for, or open and close, connections.
+            in_memory = sa.make_url(url).database in (None, "", ":memory:")
+            engine = sa.create_engine(url) if in_memory else sa.create_engine(url, pool_size=20, max_overflow=60)
         except (sa.exc.ArgumentError, ModuleNotFoundError) as error:
             raise UnusableData(f"'{text}' is not a database this tool can open: {error}") from None
         if engine.dialect.name == "sqlite":
@@ -128,9 +131,15 @@ class Store:
     def _upgrade(self) -> None:
         config = Config()
         config.set_main_option("script_location", str(Path(__file__).parent / "migrations"))
-        head = ScriptDirectory.from_config(config).get_current_head()
+        steps = ScriptDirectory.from_config(config)
+        head = steps.get_current_head()
         with self._engine.connect() as connection:
             current = MigrationContext.configure(connection).get_current_revision()
+        if current is not None and current not in {s.revision for s in steps.walk_revisions()}:
+            self.close()
+            raise UnusableData(
+                "These records were written by a later version of this tool. Install that version first."
+            )
         if current != head:
             with self._engine.begin() as connection:
                 config.attributes["connection"] = connection
@@ -325,6 +334,20 @@ class Store:
         query = sa.select(tables.change_log).order_by(tables.change_log.c.change_id.desc()).limit(limit)
         return [dict(r) for r in self._all(query)]
 
+    def settled_differences(self) -> dict[str, list[str]]:
+        """Homes whose different answers somebody decided to leave, with the answers that were there then."""
+        log = tables.change_log
+        query = sa.select(log.c.subject_id, log.c.after).where(log.c.subject_kind == "difference")
+        newest = {r["subject_id"]: r["after"] for r in self._all(query.order_by(log.c.change_id))}
+        return {home_id: list(after) for home_id, after in newest.items() if after}
+
+    def last_change(self, action: str) -> datetime | None:
+        """When something was last done that the change log calls `action`; None when never."""
+        with self._engine.connect() as connection:
+            newest = sa.select(sa.func.max(tables.change_log.c.at)).where(tables.change_log.c.action == action)
+            found: datetime | None = connection.execute(newest).scalar_one()
+        return found
+
     def account(self, name: str) -> dict[str, Any] | None:
         """An account by name."""
         found = self._all(sa.select(tables.account).where(tables.account.c.name == name))
@@ -362,6 +385,18 @@ class Store:
                 sa.update(tables.community).values(data_version=tables.community.c.data_version + 1, changed_at=at)
             )
             yield Changes(connection, who=who, action=action, at=at)
+
+    @contextmanager
+    def writing_apart(self) -> Iterator[sa.Connection]:
+        """One transaction for what is no part of the data: neither their version nor the change log moves."""
+        with (
+            self._gate,
+            self._engine.connect().execution_options(writing=True) as connection,
+            connection.begin(),
+        ):
+            # SQLite has taken its write lock already; any other database makes the second comer wait here.
+            connection.execute(sa.select(tables.community.c.id).with_for_update())
+            yield connection
 
 
 class Changes:

@@ -18,6 +18,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from alembic.script import ScriptDirectory
+
 __all__ = ["BackupReport", "UnusableBackup", "back_up", "restore", "verify"]
 
 _DATABASE = "survey.sqlite"
@@ -113,7 +115,7 @@ def restore(file: Path, folder: Path, *, replace: bool, now: datetime) -> tuple[
     Raises
     ------
     UnusableBackup
-        When the backup is not sound, or records are there and may not be replaced.
+        When the backup is not sound, or records are there and may not be replaced or are in use.
     """
     with tempfile.TemporaryDirectory() as place:
         report = _unpacked(file, Path(place))
@@ -125,9 +127,10 @@ def restore(file: Path, folder: Path, *, replace: bool, now: datetime) -> tuple[
                     f"{folder} holds records already. Restore into a new folder, or say --replace: they are then set "
                     "aside under another name, not deleted."
                 )
+            if _in_use(target):
+                raise UnusableBackup(f"The records in {folder} are in use. Stop the app, then restore.")
             aside = folder / f"set_aside_{now:%Y%m%d_%H%M%S}"
             aside.mkdir(parents=True)
-            _closed(target)
             for name in (_DATABASE, f"{_DATABASE}-wal", f"{_DATABASE}-shm"):
                 if (folder / name).exists():
                     (folder / name).replace(aside / name)
@@ -159,6 +162,9 @@ def _unpacked(file: Path, place: Path) -> BackupReport:
     if _digest(place / _DATABASE) != told.get("sha256"):
         raise UnusableBackup(f"{file.name} is damaged: its checksum does not fit. Use another one.")
     report = _look(place / _DATABASE, datetime.fromisoformat(told["made_at"]))
+    steps = ScriptDirectory(str(Path(__file__).parent / "migrations")).walk_revisions()
+    if report.step not in {s.revision for s in steps}:
+        raise UnusableBackup(f"{file.name} was made by a later version of this tool. Install that version first.")
     if dict(report.rows) != told.get("rows"):
         raise UnusableBackup(f"{file.name} is damaged: rows are missing. Use another one.")
     return report
@@ -180,6 +186,22 @@ def _look(database: Path, made_at: datetime) -> BackupReport:
     finally:
         db.close()
     return BackupReport(made_at=made_at, step=str(step), rows=rows, size=database.stat().st_size)
+
+
+def _in_use(database: Path) -> bool:
+    """Whether another program has the records open: what it would still write would go astray.
+
+    Leaving the write-ahead mode is only possible for the last connection
+    (SQLite documentation, "Write-Ahead Logging"); it also empties the log into
+    the file. The next opening enters that mode again.
+    """
+    db = sqlite3.connect(database, timeout=1)
+    try:
+        return bool(db.execute("PRAGMA journal_mode = DELETE").fetchone()[0] != "delete")
+    except sqlite3.DatabaseError as error:
+        return "locked" in str(error)  # one that is damaged may be set aside
+    finally:
+        db.close()
 
 
 def _closed(database: Path) -> None:

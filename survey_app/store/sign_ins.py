@@ -53,9 +53,7 @@ def begin_try(store: Store, subject: str, source: str, at: datetime) -> int | No
         The try, to be taken back by :func:`right_try` when it was right; None when nothing is accepted for now.
     """
     what, where = _digest(subject), _digest(source)
-    with store._engine.connect().execution_options(writing=True) as connection, connection.begin():
-        # SQLite has taken its write lock already; any other database makes the second comer wait here.
-        connection.execute(sa.select(tables.community.c.id).with_for_update())
+    with store.writing_apart() as connection:
         connection.execute(sa.delete(_TRY).where(_TRY.c.at < at - KEEP_TRIES))
         lately = _TRY.c.at > at - TRY_WINDOW
 
@@ -77,7 +75,7 @@ def begin_try(store: Store, subject: str, source: str, at: datetime) -> int | No
 def right_try(store: Store, subject: str, source: str) -> None:
     """A try was right: forget this one and the wrong ones for the same subject from the same place."""
     mine = (_TRY.c.subject == _digest(subject)) & (_TRY.c.source == _digest(source))
-    with store._engine.connect().execution_options(writing=True) as connection, connection.begin():
+    with store.writing_apart() as connection:
         connection.execute(sa.delete(_TRY).where(mine))
 
 

@@ -16,12 +16,14 @@ from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.survey.sign_in_rights import Invitation, SignInRights
+from survey_app.survey.year_end import Done, YearEnd
 
 open_store = Store.open
 
 __all__ = [
     "AskedRounds",
     "BackupReport",
+    "Done",
     "Doors",
     "DoubtfulAnswer",
     "FormedRounds",
@@ -39,6 +41,7 @@ __all__ = [
     "Survey",
     "UnusableBackup",
     "UnusableData",
+    "YearEnd",
     "back_up",
     "open_store",
     "restore_backup",

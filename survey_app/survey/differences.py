@@ -56,12 +56,14 @@ class Differences:
         self._survey, self._store = survey, survey._store
 
     def all(self) -> list[Difference]:
-        """Homes whose answers contradict one another, with the lines that differ."""
-        answers = self._survey._answers_by_home(None)
+        """Homes whose answers contradict one another, with the lines that differ; not those left as they are."""
+        answers, settled = self._survey._answers_by_home(None), self._store.settled_differences()
         found = []
         for home in self._store.homes():
             mine = sorted(answers.get(home.home_id, ()), key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
             if len(mine) < 2:
+                continue
+            if settled.get(home.home_id) == sorted(a.answer_id for a in mine):
                 continue
             sentences = home_history(home, mine).disagreements
             if sentences:
@@ -73,6 +75,22 @@ class Differences:
         for stored in self._store.answers(home_ids=[home_id]):
             if stored.answer.answer_id != answer_id:
                 self.set_aside(stored.answer.answer_id)
+
+    def leave_both(self, home_id: str) -> None:
+        """Decide that a home's answers stand as they are, until another answer comes or it is looked at again."""
+        mine = sorted(s.answer.answer_id for s in self._store.answers(home_ids=[home_id]))
+        with self._survey._writing("leave a difference") as write:
+            write.log("difference", home_id, None, mine)
+
+    def look_again(self, home_id: str) -> None:
+        """Undo :meth:`leave_both`."""
+        with self._survey._writing("look at a difference again") as write:
+            write.log("difference", home_id)
+
+    def left_as_they_are(self) -> list[tuple[str, str]]:
+        """Homes whose different answers were left to stand, with their addresses."""
+        settled = self._store.settled_differences()
+        return [(h.home_id, h.address) for h in self._store.homes() if h.home_id in settled]
 
     def set_aside(self, answer_id: str) -> None:
         """Set one answer aside: it is kept and counts for nothing."""

@@ -52,6 +52,7 @@ from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.survey.sign_in_rights import SignInRights
+from survey_app.survey.year_end import YearEnd
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
@@ -108,10 +109,14 @@ class Survey:
         return read_settings(self._store.state().settings)
 
     def change_settings(self, settings: Settings) -> None:
-        """Store new settings; the old ones stay in the change log."""
+        """Store new settings; each change is in the change log with the value before."""
         require(self.actor, Action.SET_UP)
+        before, after = self.settings().model_dump(), settings.model_dump()
         with self._writing("change settings") as write:
             write.set_community(settings=write_settings(settings))
+            for name, value in after.items():
+                if before[name] != value:
+                    write.log("setting", name, before[name], value)
 
     def name_community(self, name: str, *, synthetic: bool, open_doors: bool = False) -> None:
         """Name the community and say whether it is invented."""
@@ -214,14 +219,15 @@ class Survey:
             Names the submission, so that sending it twice stores it once.
         """
         require(self.actor, Action.SUBMIT_ANSWER)
-        join = self._join_one(given.get("address", ""), home_id)
+        answer_id = answer_id or uuid.uuid4().hex
+        join = self._join_one(given.get("address", ""), home_id, answer_id)
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
         about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
         home = next(iter(self._store.homes(about)), None) if about else None
-        checked = self._check(given, channel, home, overruled, answer_id or uuid.uuid4().hex)
+        checked = self._check(given, channel, home, overruled, answer_id)
         if checked.answer is None or checked.must_settle:
             return Submission(stored=False, checked=checked, join=join, standing=None)
-        self._save([(checked.answer, join)])
+        join = self._save_one(checked.answer, join)
         return Submission(stored=True, checked=checked, join=join, standing=self._standing_alone(home, checked.answer))
 
     def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
@@ -290,15 +296,9 @@ class Survey:
         self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self.actor.name}.")
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
-        """Homes whose answers contradict one another, with the sentences that say how."""
+        """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""
         require(self.actor, Action.READ_ALL_HOMES)
-        by_home = self._answers_by_home(None)
-        found = [
-            (h, home_history(h, by_home[h.home_id]).disagreements)
-            for h in self._store.homes()
-            if len(by_home.get(h.home_id, ())) > 1
-        ]
-        return [(home, sentences) for home, sentences in found if sentences]
+        return [(d.home, d.sentences) for d in Differences(self).all()]
 
     # ---- standing and figures ---------------------------------------------
 
@@ -377,6 +377,11 @@ class Survey:
                 (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
             ),
         )
+
+    def year_end(self) -> YearEnd:
+        """The records in open formats, and what is left to do before handing over."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return YearEnd(self)
 
     def differences(self) -> Differences:
         """Answers that contradict one another, to be settled."""
@@ -585,20 +590,27 @@ class Survey:
             book = _BOOKS[self._store] = address_book(self._store.homes())
         return book
 
-    def _join_one(self, typed: str, picked: str | None) -> Join:
+    def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
         if self.actor.home_id is not None:
             return Join(state=JoinState.JOINED, home_id=self.actor.home_id, why="Opened with this home's private code.")
         if picked is not None and self._store.homes(picked):
             join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
         else:
             join = join_all(self._book(), [typed])[0]
-        taken = join.home_id is not None and self._store.answers(home_ids=[join.home_id])
-        if self.actor.role is Role.RESIDENT and taken and join.home_id is not None:
-            # Without the private code, nobody changes what is already known of a home.
-            why = "This home has been answered for, and this answer came without its private code."
-            candidate = Candidate(place_id=join.home_id, address=self.home_address(join.home_id), score=100.0, why=why)
-            return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
-        return join
+        there = self._store.answers(home_ids=[join.home_id]) if join.home_id is not None else []
+        return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
+
+    def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
+        """Whether this person, without a private code, would change what another answer has told of a home."""
+        without_code = self.actor.role is Role.RESIDENT and self.actor.home_id is None
+        return without_code and any(a.answer_id != answer_id for a in there)
+
+    def _second(self, join: Join) -> Join:
+        """The join of an answer that waits, since its home has been answered for."""
+        home_id = join.home_id or ""
+        why = "This home has been answered for, and this answer came without its private code."
+        candidate = Candidate(place_id=home_id, address=self.home_address(home_id), score=100.0, why=why)
+        return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
 
     def _check(
         self,
@@ -636,19 +648,39 @@ class Survey:
                 found.setdefault(stored.answer.home_id, []).append(stored.answer)
         return found
 
+    def _save_one(self, answer: Answer, join: Join) -> Join:
+        """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
+        with self._writing("take answers") as write:
+            if join.home_id is not None:
+                there = write.answers_of([join.home_id]).get(join.home_id, [])
+                join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
+            self._put(write, [(answer, join)])
+            self._reread(write, {join.home_id} if join.home_id else set())
+        return join
+
     def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
         """Store joined answers and read the homes concerned anew; returns how many homes."""
-        stored = [
-            StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
-            for answer, join in new
-        ]
-        candidates = [
-            {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
-            for a, join in new
-            if join.home_id is None
-            for c in join.candidates
-        ]
-        return self._store_and_reread("take answers", stored, candidates, {j.home_id for _, j in new if j.home_id})
+        homes = {j.home_id for _, j in new if j.home_id}
+        with self._writing("take answers") as write:
+            self._put(write, new)
+            return self._reread(write, homes)
+
+    @staticmethod
+    def _put(write: Changes, new: Sequence[tuple[Answer, Join]]) -> None:
+        write.put_answers(
+            [
+                StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
+                for answer, join in new
+            ]
+        )
+        write.put_candidates(
+            [
+                {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
+                for a, join in new
+                if join.home_id is None
+                for c in join.candidates
+            ]
+        )
 
     def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
         found = self._store.answers(answer_id=answer_id)
@@ -658,15 +690,9 @@ class Survey:
             )
         before = found[0].answer.home_id
         changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
-        self._store_and_reread("decide an address", [changed], [], {h for h in (before, home_id) if h})
-
-    def _store_and_reread(
-        self, action: str, stored: Sequence[StoredAnswer], candidates: Sequence[Mapping[str, Any]], homes: set[str]
-    ) -> int:
-        with self._writing(action) as write:
-            write.put_answers(stored)
-            write.put_candidates(candidates)
-            return self._reread(write, homes)
+        with self._writing("decide an address") as write:
+            write.put_answers([changed])
+            self._reread(write, {h for h in (before, home_id) if h})
 
     def _reread(self, write: Changes, homes: set[str]) -> int:
         """Read these homes anew from their answers and events, inside a transaction; returns how many."""

@@ -54,6 +54,13 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     draft = session.draft(form)
     draft.setdefault("answer_id", uuid.uuid4().hex)
     given: dict[str, str] = draft.setdefault("given", survey.latest_given(home_id) if home_id else {})
+    if session.field(f"{form}.send") and (home_id is not None or draft.get("address")):
+        # Taken in before anything is drawn: what is stored needs no form any more, and many may send at once.
+        given["address"] = survey.home_address(home_id) if home_id is not None else draft["address"]
+        result = _send(survey, channel, form, given, home_id or draft.get("home_id"), say)
+        if result is not None:
+            session.clear_draft(form)
+            return result
     if home_id is None:
         _address_step(survey, form, draft, say)
         if not draft.get("address"):
@@ -61,7 +68,6 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
         given["address"] = draft["address"]
     else:
         given["address"] = survey.home_address(home_id)
-    picked = home_id or draft.get("home_id")
     last: Submission | _Look | None = draft.get("last")
     with st.form(form, border=False):
         for section in SECTIONS:
@@ -71,26 +77,37 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
                 st.header(say(key) if say.has(key) else str(section))
             for question in questions:
                 given[question.key] = widgets.question_field(question, form, given, say)
-        reasons: dict[str, str] = {}
         if last is not None:
             st.header(say("form-before-sent"))
             _code_readings(last, given, form, say)
-            reasons = widgets.problems(last.checked.blocking, form, draft.get("why", {}), say)
-        sent = st.form_submit_button(say("form-send"), type="primary", width="stretch")
-    if not sent:
-        return None
-    draft["why"] = reasons
+            widgets.problems(last.checked.blocking, form, draft.get("why", {}), say)
+        st.form_submit_button(say("form-send"), type="primary", width="stretch", key=f"{form}.send")
+    return None
+
+
+def _send(
+    survey: Survey, channel: AnswerChannel, form: str, given: dict[str, str], picked: str | None, say: Texts
+) -> Submission | None:
+    """Take in what the fields hold; the stored answer, or None when something must be settled first."""
+    draft = session.draft(form)
+    last: Submission | _Look | None = draft.get("last")
+    for question in QUESTIONS:
+        if question.key not in _SKIPPED and _asked(question, channel):
+            held = session.field(f"{form}.{question.key}")
+            given[question.key] = ";".join(held) if isinstance(held, list) else held or ""
+    picked_date = session.field(f"{form}.reading")
+    if picked_date and picked_date != say("form-code-cannot-tell") and not given.get("installed"):
+        given["installed"], given["installed_evidence"] = picked_date, "date code"
+    found = last.checked.blocking if last is not None else ()
+    typed = {p.key: (session.field(f"{form}.why.{p.key}") or "").strip() for p in found}
+    draft["why"] = reasons = {key: why for key, why in typed.items() if why}
     if not draft.get("code_asked") and _must_pick(survey, given, picked):
         draft["code_asked"] = True
         draft["last"] = _Look(checked=survey.check_answer(given, home_id=picked, overruled=reasons))
-        st.rerun()
+        return None
     result = survey.submit(given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"]))
-    if result.stored:
-        session.clear_draft(form)
-        return result
     draft["last"] = result
-    st.rerun()
-    return None
+    return result if result.stored else None
 
 
 def _must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> bool:

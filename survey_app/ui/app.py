@@ -3,6 +3,7 @@
 import logging
 
 import streamlit as st
+from streamlit.navigation.page import StreamlitPage
 
 from survey_app.access import NotAllowed, Role
 from survey_app.survey import SignInRefused, UnusableData
@@ -16,9 +17,8 @@ UNFORESEEN = (
     "on the floor or you smell gas: open Leaking now, first in the list of pages."
 )
 say = session.say()
-DOORS = [st.Page("welcome.py", title=say("nav-start"), default=True)]
 RESIDENT = [
-    st.Page(f"resident/{file}.py", title=say(f"nav-{name}"))
+    (f"resident/{file}.py", say(f"nav-{name}"))
     for file, name in (
         ("leaking_now", "leaking"),
         ("something_is_wrong", "wrong"),
@@ -32,51 +32,62 @@ RESIDENT = [
         ("who_sees_what", "privacy"),
     )
 ]
-VOLUNTEER_DOOR = [st.Page("volunteer/volunteer_sign_in.py", title="Volunteer: sign in")]
+VOLUNTEER_DOOR = [("volunteer/volunteer_sign_in.py", "Volunteer: sign in")]
 VOLUNTEER = [
-    st.Page("volunteer/what_waits.py", title="Where the survey stands"),
-    st.Page("volunteer/enter_paper.py", title="Enter a paper form"),
-    st.Page("volunteer/import_sheet.py", title="Import a spreadsheet"),
-    st.Page("volunteer/decide_addresses.py", title="Decide doubtful addresses"),
-    st.Page("volunteer/settle_differences.py", title="Settle differences"),
-    st.Page("volunteer/whole_map.py", title="Map of every home"),
-    st.Page("volunteer/home_list.py", title="List of every home"),
-    st.Page("volunteer/answers_that_help.py", title="Answers that would help most"),
-    st.Page("volunteer/who_answered.py", title="Who answered"),
-    st.Page("volunteer/print_letters.py", title="Print letters"),
-    st.Page("volunteer/who_may_sign_in.py", title="Who may sign in"),
-    st.Page("volunteer/community_settings.py", title="Community settings"),
-    st.Page("volunteer/set_up.py", title="Set up"),
+    ("volunteer/what_waits.py", "Where the survey stands"),
+    ("volunteer/enter_paper.py", "Enter a paper form"),
+    ("volunteer/import_sheet.py", "Import a spreadsheet"),
+    ("volunteer/decide_addresses.py", "Decide doubtful addresses"),
+    ("volunteer/settle_differences.py", "Settle differences"),
+    ("volunteer/whole_map.py", "Map of every home"),
+    ("volunteer/home_list.py", "List of every home"),
+    ("volunteer/answers_that_help.py", "Answers that would help most"),
+    ("volunteer/who_answered.py", "Who answered"),
+    ("volunteer/print_letters.py", "Print letters"),
+    ("volunteer/homes_request.py", "A home's request"),
+    ("volunteer/who_may_sign_in.py", "Who may sign in"),
+    ("volunteer/community_settings.py", "Community settings"),
+    ("volunteer/hand_over.py", "Hand over"),
+    ("volunteer/set_up.py", "Set up"),
 ]
-COMMITTEE_DOOR = [st.Page("committee/committee_sign_in.py", title="Committee: sign in")]
+COMMITTEE_DOOR = [("committee/committee_sign_in.py", "Committee: sign in")]
 COMMITTEE = [
-    st.Page("committee/neighborhood_map.py", title="Neighborhood map"),
-    st.Page("committee/neighborhood_figures.py", title="Figures"),
-    st.Page("committee/foresee_losses.py", title="What we will lose"),
-    st.Page("committee/forecast_against_facts.py", title="Was the forecast right?"),
-    st.Page("committee/ten_years.py", title="Ten years: what a policy costs"),
-    st.Page("committee/board_paper.py", title="Report to the board"),
-    st.Page("committee/plan_crew_days.py", title="Plan service days"),
-    st.Page("committee/crew_days.py", title="Service days: see and change"),
-    st.Page("committee/close_a_day.py", title="Close a service day"),
-    st.Page("committee/ask_for_bids.py", title="Ask for bids"),
-    st.Page("committee/bids_side_by_side.py", title="Bids side by side"),
-    st.Page("committee/form_rounds.py", title="Form rounds"),
+    ("committee/neighborhood_map.py", "Neighborhood map"),
+    ("committee/neighborhood_figures.py", "Figures"),
+    ("committee/foresee_losses.py", "What we will lose"),
+    ("committee/forecast_against_facts.py", "Was the forecast right?"),
+    ("committee/ten_years.py", "Ten years: what a policy costs"),
+    ("committee/board_paper.py", "Report to the board"),
+    ("committee/plan_crew_days.py", "Plan service days"),
+    ("committee/crew_days.py", "Service days: see and change"),
+    ("committee/close_a_day.py", "Close a service day"),
+    ("committee/ask_for_bids.py", "Ask for bids"),
+    ("committee/bids_side_by_side.py", "Bids side by side"),
+    ("committee/form_rounds.py", "Form rounds"),
+    ("committee/my_password.py", "My password"),
 ]
+
+
+def pages_of(role: Role) -> dict[str, list[StreamlitPage]]:
+    """The pages of somebody, by head. Making a page looks at the disk, so only theirs are made, once for a screen."""
+    rows = {
+        "": [("welcome.py", say("nav-start"))],
+        say("nav-resident"): RESIDENT,
+        "Volunteer": VOLUNTEER if role is Role.VOLUNTEER else VOLUNTEER_DOOR,
+        "Committee": COMMITTEE_DOOR if role is Role.RESIDENT else COMMITTEE,
+    }
+    return {
+        head: [st.Page(file, title=title, default=file == "welcome.py") for file, title in files]
+        for head, files in rows.items()
+    }
+
 
 try:
     who = session.actor()
-    pages = {"": DOORS, say("nav-resident"): RESIDENT}
-    if who.role is Role.VOLUNTEER:
-        pages |= {"Volunteer": VOLUNTEER, "Committee": COMMITTEE}
-    elif who.role is Role.COMMITTEE:
-        pages |= {"Volunteer": VOLUNTEER_DOOR, "Committee": COMMITTEE}
-    else:
-        pages |= {"Volunteer": VOLUNTEER_DOOR, "Committee": COMMITTEE_DOOR}
-    page = st.navigation(pages)
+    page = st.navigation(session.once(f"pages.{say.language}.{who.role}", lambda: pages_of(who.role)))
     if (target := session.where_to()) is not None:
         st.switch_page(target)
-    for_residents = page.title in {p.title for p in (*DOORS, *RESIDENT)}
+    for_residents = page.title in {say("nav-start"), *(title for _, title in RESIDENT)}
     if page.url_path == "leaking_now":
         # With water on the floor the steps come first, and all else below them.
         page.run()

@@ -7,8 +7,9 @@ reads nothing else, so that nobody is ever shown another person's result.
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, TypeVar
 
 import streamlit as st
 
@@ -37,6 +38,7 @@ __all__ = [
     "doors",
     "draft",
     "enter",
+    "field",
     "forecast",
     "go",
     "home_table",
@@ -46,12 +48,14 @@ __all__ = [
     "look_back",
     "losses_map_page",
     "now",
+    "once",
     "one_home",
     "policies",
     "public_map_page",
     "published_figures",
     "say",
     "speak",
+    "stay_in",
     "survey",
     "vouched_for",
     "what_would_help",
@@ -59,6 +63,7 @@ __all__ = [
     "whole_map_page",
 ]
 
+Made = TypeVar("Made")
 _VISITOR = Actor(name="resident without code", role=Role.RESIDENT)
 
 
@@ -117,6 +122,11 @@ def enter(who: Actor) -> None:
     st.session_state["stamp"] = doors().stamp(who)
 
 
+def stay_in(who: Actor) -> None:
+    """Let this screen stay signed in after its own person has changed the password; every other one is out."""
+    st.session_state["stamp"] = doors().stamp(who)
+
+
 def can_ask_organization() -> bool:
     """Whether the community has its own sign-in (OpenID Connect): ``[auth]`` in the app's secrets."""
     return st.secrets.load_if_toml_exists() and "auth" in st.secrets
@@ -162,6 +172,11 @@ def draft(form: str) -> dict[str, Any]:
     return found
 
 
+def field(key: str) -> Any:
+    """What a field holds before this run has drawn it (a pressed button: True); None where it was not on the screen."""
+    return st.session_state.get(key)
+
+
 def clear_draft(form: str) -> None:
     """Forget a form's draft and its fields."""
     for key in [k for k in st.session_state if str(k).startswith((f"draft.{form}", f"{form}."))]:
@@ -176,6 +191,14 @@ def keep(name: str, value: Any) -> None:
 def kept(name: str) -> Any:
     """A kept result, or None."""
     return st.session_state.get(f"kept.{name}")
+
+
+def once(name: str, make: Callable[[], Made]) -> Made:
+    """Something made once for this screen and used again by its later runs."""
+    found: Made | None = st.session_state.get(f"once.{name}")
+    if found is None:
+        found = st.session_state[f"once.{name}"] = make()
+    return found
 
 
 _FIT_SERVES = timedelta(minutes=10)

@@ -165,7 +165,9 @@ def test_a_restore_never_deletes_what_is_there(data: Path, tmp_path: Path) -> No
     """Without a word it refuses; with --replace the records that were there are set aside, whole."""
     file = tmp_path / "b.zip"
     back_up(data, file, now=NOW)
-    front(data).name_community("Changed since", synthetic=True)
+    survey = front(data)
+    survey.name_community("Changed since", synthetic=True)
+    survey._store.close()
     with pytest.raises(UnusableBackup, match="holds records already"):
         restore_backup(file, data, replace=False, now=NOW)
     _, aside = restore_backup(file, data, replace=True, now=NOW)

@@ -330,3 +330,38 @@ def test_no_way_of_the_committee_or_a_visitor_gives_a_contact_or_a_resident_word
     for name in ("standings", "records", "changes", "responses", "sign_in_rights", "home_addresses", "issue_codes"):
         with pytest.raises(NotAllowed):
             getattr(front(data, Role.COMMITTEE), name)()
+
+
+# ---- answers without a code ------------------------------------------------------------------
+
+
+def test_an_answer_without_a_code_sent_twice_stays_joined(data: Path) -> None:
+    """The same submission again is the same answer: it does not wait behind itself."""
+    home = next(s.home for s in front(data).standings() if not s.answered)
+    given = {"address": home.address, "kind": "gas storage", "installed": "2012", "consent": "yes"}
+    for _ in range(2):
+        sent = front(data, Role.RESIDENT).submit(
+            given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id="twice"
+        )
+        assert sent.join.home_id == home.home_id
+    assert [s.answer.answer_id for s in open_store(data).answers(home_ids=[home.home_id])] == ["twice"]
+    assert front(data).standing_of(home.home_id).answered
+
+
+def test_of_many_answers_without_a_code_at_once_one_joins_and_the_others_wait(data: Path) -> None:
+    """Eight strangers answer for the same home at the same moment: nobody changes what another one told."""
+    home = next(s.home for s in front(data).standings() if not s.answered)
+    store = open_store(data)
+
+    def one(n: int) -> bool:
+        given = {"address": home.address, "kind": "gas storage", "installed": str(2005 + n), "consent": "yes"}
+        who = Survey(store, Actor(name=f"stranger {n}", role=Role.RESIDENT), now=NOW)
+        sent = who.submit(given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id=f"s{n}")
+        assert sent.stored
+        return sent.join.home_id == home.home_id
+
+    with ThreadPoolExecutor(8) as pool:
+        assert sum(pool.map(one, range(8))) == 1
+    assert len(store.answers(home_ids=[home.home_id])) == 1
+    waiting = [d for d in front(data).doubtful() if d.answer.answer_id.startswith("s")]
+    assert len([d for d in waiting if d.candidates and d.candidates[0].place_id == home.home_id]) == 7

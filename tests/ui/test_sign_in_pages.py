@@ -11,6 +11,7 @@ import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
+from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.survey import Survey, open_store
 from survey_app.ui import session
@@ -200,3 +201,57 @@ def test_the_organizations_sign_in_is_there_only_where_it_is_set_up(
     assert is_inside(at)
     at.button(key="head.sign_out").click().run()
     assert out == [True]
+
+
+def test_the_volunteer_hands_over_on_the_page(place: Path) -> None:
+    """The list shows what is left; the archive is made on a word and handed out."""
+    at = signed_in()
+    at.switch_page("volunteer/hand_over.py").run()
+    assert said_wrong(at) == []
+    assert any("Still to do" in m.value for m in at.markdown)
+    at.button(key="hand.archive").click().run()
+    assert said_wrong(at) == []
+    labels = {str(b.proto.label) for b in at.get("download_button")}
+    assert any(label.startswith("Get survey_") for label in labels)
+
+
+def test_a_homes_request_is_answered_on_the_page(place: Path) -> None:
+    """Its data are handed out, its code revoked, its data deleted only after a word that one is sure."""
+    survey = front(place)
+    home = next(s.home for s in survey.standings() if s.answered)
+    survey.issue_codes([home.home_id])
+    at = signed_in()
+    at.switch_page("volunteer/homes_request.py").run()
+    at.selectbox(key="request.home").select(readable(home.address)).run()
+    assert said_wrong(at) == []
+    assert at.button(key="request.delete").disabled
+    at.button(key="request.revoke").click().run()
+    assert home.home_id in survey.sign_in_rights().without_code()
+    at.checkbox(key="request.sure").check().run()
+    at.button(key="request.delete").click().run()
+    assert said_wrong(at) == []
+    assert open_store(place).answers(home_ids=[home.home_id]) == []
+
+
+def test_anybody_with_an_account_changes_their_password_and_stays(place: Path) -> None:
+    """A slip, a wrong old one and a weak new one are refused; this screen stays signed in, another one does not."""
+    other = signed_in("carla", "committee")
+    at = signed_in("carla", "committee")
+    at.switch_page("committee/my_password.py").run()
+    for old, new, again, told in (
+        (PASSWORD, "four other unrelated words", "four other words", "differ"),
+        ("wrong", "four other unrelated words", "four other unrelated words", "belong together"),
+        (PASSWORD, "short", "short", "12 characters"),
+    ):
+        at.text_input(key="password.old").input(old)
+        at.text_input(key="password.new").input(new)
+        at.text_input(key="password.again").input(again)
+        at.button(key="password.go").click().run()
+        assert any(told in e.value for e in at.error), told
+    at.text_input(key="password.old").input(PASSWORD)
+    at.text_input(key="password.new").input("four other unrelated words")
+    at.text_input(key="password.again").input("four other unrelated words")
+    at.button(key="password.go").click().run()
+    assert said_wrong(at) == []
+    assert is_inside(at)
+    assert not is_inside(other)

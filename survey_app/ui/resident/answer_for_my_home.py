@@ -14,9 +14,7 @@ if session.kept("sent") is None:
     sent = answer_form(session.survey(), AnswerChannel.FORM, "answer", home_id=session.actor().home_id)
     if sent is not None:
         session.keep("sent", sent)
-        st.rerun()
-else:
-    result = session.kept("sent")
+if (result := session.kept("sent")) is not None:
     if result.checked.content is not None:
         widgets.show_first_things(result.checked.content.symptoms)
     st.success(say("form-thanks"))

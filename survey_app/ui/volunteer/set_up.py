@@ -1,11 +1,9 @@
-"""Set up: the community's name, parcels, accounts, private codes, settings."""
+"""Set up: the community's name, parcels, private codes, what is too old, the change log."""
 
 import streamlit as st
 
 from geo.parcels import UnusableParcelFile
-from survey_app.access import Role
 from survey_app.reports.as_upload import codes_bytes, parcels_from_upload
-from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 
 st.title("Set up")
@@ -13,7 +11,7 @@ survey = session.survey()
 state = survey.state()
 part = st.segmented_control(
     "What",
-    ["Name", "Parcels", "Codes", "Accounts", "My password", "Old answers", "Changes"],
+    ["Name", "Parcels", "Codes", "Old answers", "Changes"],
     default="Parcels",
     key="setup.part",
 )
@@ -54,28 +52,6 @@ elif part == "Codes":
         st.download_button(
             "Get the codes (keep this file safe)", codes_bytes(codes), "codes.csv", key="setup.codes.save"
         )
-elif part == "Accounts":
-    widgets.show_rows([{"name": n, "door": r} for n, r in survey.accounts()])
-    with st.form("account"):
-        name = st.text_input("Name", key="account.name", max_chars=100)
-        password = st.text_input("First password", type="password", key="account.password", max_chars=200)
-        role = st.radio("Door", [Role.VOLUNTEER, Role.COMMITTEE], format_func=str, key="account.role")
-        if st.form_submit_button("Make the account"):
-            try:
-                survey.create_account(name, password, role)
-                st.success(f"{name} can sign in now.")
-            except SignInRefused as refused:
-                st.error(str(refused))
-elif part == "My password":
-    with st.form("password"):
-        old = st.text_input("The password now", type="password", key="password.old", max_chars=200)
-        new = st.text_input("The new one", type="password", key="password.new", max_chars=200)
-        if st.form_submit_button("Change it"):
-            try:
-                session.doors().change_password(session.actor(), old, new, now=session.now())
-                st.success("Your password is changed.")
-            except SignInRefused as refused:
-                st.error(str(refused))
 elif part == "Old answers":
     aged = survey.too_old()
     years = survey.settings().keep_answers_years

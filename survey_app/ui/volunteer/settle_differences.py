@@ -24,6 +24,9 @@ for difference in every[:50]:
             if st.button(f"Keep answer {n} alone", key=f"differ.keep.{answer.answer_id}"):
                 found.keep(difference.home.home_id, answer.answer_id)
                 st.rerun()
+        if st.button("Leave all as they are", key=f"differ.leave.{difference.home.home_id}"):
+            found.leave_both(difference.home.home_id)
+            st.rerun()
 if len(every) > 50:
     st.markdown(f"{len(every) - 50} more come when these are settled.")
 aside = found.set_aside_so_far()
@@ -33,4 +36,12 @@ for one in aside[:50]:
     st.markdown(f"- {readable(one.address)}: the answer of {one.answer.answered_on:%d %b %Y}")
     if st.button("Bring it back", key=f"differ.back.{one.answer.answer_id}"):
         found.bring_back(one.answer.answer_id)
+        st.rerun()
+left = found.left_as_they_are()
+if left:
+    st.header("Left as they are")
+for home_id, address in left[:50]:
+    st.markdown(f"- {readable(address)}")
+    if st.button("Look at it again", key=f"differ.again.{home_id}"):
+        found.look_again(home_id)
         st.rerun()

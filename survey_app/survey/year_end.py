@@ -1,0 +1,213 @@
+"""The end of a year and of a volunteer's time: records in open formats, and what is left before handing over."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+from survey_app.access import Role
+from survey_app.intake import QUESTIONS
+from survey_app.records import Community
+from survey_app.service_days import Outcome, ServicePlan
+from survey_app.settings import explain, write_settings
+from survey_app.standing import Standing
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["ArchiveContent", "Done", "Step", "YearEnd"]
+
+_BACKUP = "make a backup"
+_BACKUP_LASTS = timedelta(days=30)
+
+
+class Done(StrEnum):
+    """How far one step of handing over is."""
+
+    YES = "done"
+    NO = "to do"
+    BY_HAND = "look yourself"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step of handing over: what it is, how far it is by the records, where it is done."""
+
+    what: str
+    done: Done
+    found: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArchiveContent:
+    """Everything on file as plain rows, by the name of their table, with what each holds; and the standings."""
+
+    community: Community
+    at: datetime
+    settings: str
+    tables: Mapping[str, Sequence[Mapping[str, Any]]]
+    standings: Sequence[Standing]
+    outlines: Sequence[bytes]
+
+
+class YearEnd:
+    """Closing a year of one survey, for the volunteer. Made by :meth:`Survey.year_end`, which checks who asks."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    def note_backup(self, name: str) -> None:
+        """Put on record that a backup was written, so that the next volunteer sees when."""
+        with self._survey._writing(_BACKUP) as write:
+            write.log("backup", name[:160])
+
+    def content(self) -> ArchiveContent:
+        """Everything on file but what lets people in: no code, no password, no invitation."""
+        store = self._store
+        address = {h.home_id: h.address for h in store.homes()}
+        standings = self._survey.standings()
+        outlines = self._survey.outlines()
+        answers = [
+            {
+                "answer_id": s.answer.answer_id,
+                "home_id": s.answer.home_id,
+                "joined_to": address.get(s.answer.home_id or ""),
+                "join_state": s.join_state,
+                "join_why": s.join_why,
+                "channel": str(s.answer.channel),
+                "submitted_at": s.answer.submitted_at,
+                "submitted_by": s.answer.submitted_by,
+                "answered_on": s.answer.answered_on,
+                "address": s.answer.address_as_typed,
+                **{q.key: s.answer.given.get(q.key, "") for q in QUESTIONS if q.key not in ("address", "answered_on")},
+                "overruled": "; ".join(f"{k}: {v}" for k, v in s.answer.overruled.items()),
+            }
+            for s in store.answers()
+        ]
+        return ArchiveContent(
+            community=store.state().community,
+            at=self._survey.now,
+            settings=write_settings(self._survey.settings()),
+            tables={
+                "answers": answers,
+                "homes": [asdict(h) for h in store.homes()],
+                "heaters": [asdict(h) for h in store.heaters()],
+                "care": [asdict(s) for s in store.services()],
+                "events": [asdict(e) for e in store.events()],
+                "service_visits": store.visits(),
+                "offer_replies": store.offer_replies(),
+                "contact_notes": store.contact_notes(),
+                "changes": list(reversed(store.changes(limit=10_000_000))),
+            },
+            standings=standings,
+            outlines=[outlines[s.home.parcel_id] for s in standings],
+        )
+
+    def checklist(self) -> list[Step]:
+        """What is to be done before handing over, as the records show it, and what only a person can know."""
+        survey, now = self._survey, self._survey.now
+        homes, answered = survey.how_many()
+        rights = survey.sign_in_rights()
+        volunteers = [n for n, role in rights.accounts() if role is Role.VOLUNTEER]
+        invited = [i.name for i in rights.invitations() if i.role is Role.VOLUNTEER]
+        waiting, differing = len(survey.doubtful()), len(survey.disagreements())
+        unclosed = self._unclosed_visits()
+        last = self._store.last_change(_BACKUP)
+        old, no_code = len(survey.too_old()), len(rights.without_code())
+        changed = [r["setting"] for r in explain(survey.settings()) if r["value"] != r["default"]]
+        return [
+            Step(
+                what="Somebody else can run the survey",
+                done=_done(len(volunteers) > 1),
+                found=f"Volunteers with an account: {len(volunteers)}"
+                + (f"; invited: {', '.join(invited)}" if invited else ""),
+                where="Who may sign in",
+            ),
+            Step(
+                what="No answer waits for a decision on its address",
+                done=_done(waiting == 0),
+                found=f"Waiting: {waiting}",
+                where="Decide doubtful addresses",
+            ),
+            Step(
+                what="No home has answers that contradict one another",
+                done=_done(differing == 0),
+                found=f"Homes: {differing}",
+                where="Settle differences",
+            ),
+            Step(
+                what="Every past service day is closed",
+                done=_done(unclosed == 0),
+                found=f"Visits of past days without an outcome: {unclosed}",
+                where="Close a service day",
+            ),
+            Step(
+                what="What is older than the survey promises to keep is deleted",
+                done=_done(old == 0),
+                found=f"Homes that answered last more than {survey.settings().keep_answers_years:g} years ago: {old}",
+                where="Set up, Old answers",
+            ),
+            Step(
+                what="A backup was made in the last 30 days",
+                done=_done(last is not None and now - last <= _BACKUP_LASTS),
+                found=f"Last one on {last:%d %B %Y}" if last else "None on record",
+                where="heater-survey backup",
+            ),
+            Step(
+                what="The next volunteer has tried to restore that backup",
+                done=Done.BY_HAND,
+                found="A backup that nobody has restored is a hope.",
+                where="heater-survey restore",
+            ),
+            Step(
+                what="The year's archive is made and stored apart from the machine",
+                done=Done.BY_HAND,
+                found=f"Homes that have answered: {answered} of {homes}",
+                where="heater-survey archive",
+            ),
+            Step(
+                what="Settings and why they were chosen are with the minutes",
+                done=Done.BY_HAND,
+                found=f"Settings that differ from their default: {len(changed)}"
+                + (f" ({', '.join(changed[:8])})" if changed else ""),
+                where="Community settings",
+            ),
+            Step(
+                what="Every home has a code that works, or a letter is planned",
+                done=_done(no_code == 0),
+                found=f"Homes without one: {no_code}",
+                where="Print letters",
+            ),
+            Step(
+                what="Letters and codes as files, and backups no longer needed, are deleted",
+                done=Done.BY_HAND,
+                found="What people asked to be deleted lives on in old backups and archives.",
+                where="every machine and stick they were on",
+            ),
+            Step(
+                what="Machine, address on the web, its certificate and who pays for them are written down",
+                done=Done.BY_HAND,
+                found="The survey does not know them.",
+                where="with this list",
+            ),
+            Step(
+                what="The old volunteer's account is removed once the new one has signed in",
+                done=Done.BY_HAND,
+                found="The last volunteer's account cannot be removed.",
+                where="Who may sign in",
+            ),
+        ]
+
+    def _unclosed_visits(self) -> int:
+        """Visits planned for days that are past, without an outcome."""
+        closed = {(v["plan_id"], v["home_id"]) for v in self._store.visits() if v["outcome"] != str(Outcome.PLANNED)}
+        plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        return sum(v.on < self._survey.today and (p.plan_id, v.home_id) not in closed for p in plans for v in p.visits)
+
+
+def _done(so: bool) -> Done:
+    return Done.YES if so else Done.NO

@@ -1,0 +1,39 @@
+"""A home asks by telephone or letter: its data as a file, their deletion, a code that no longer opens it."""
+
+import streamlit as st
+
+from geo.addresses import readable
+from survey_app.ui import session
+
+st.title("A home's request")
+st.markdown(
+    "For people who ask by telephone, letter or at the door. Make sure that you speak with somebody who lives there: "
+    "hand the file over at the door, or send it to the address itself."
+)
+survey = session.survey()
+if (gone := session.kept("request.gone")) is not None:
+    st.success(f"Deleted for {gone[0]}. Answers: {gone[1]}, and all that followed from them.")
+names = {readable(a): k for k, a in survey.home_addresses().items()}
+address = st.selectbox("Home", sorted(names), index=None, key="request.home", placeholder="Type its address")
+if address is not None:
+    home = survey.one_home(names[address])
+    record = home.record()
+    st.markdown(
+        f"On file: answers {len(record.answers)}, heaters {len(record.heaters)}, acts on them {len(record.services)}."
+    )
+    st.download_button(
+        "What is on file about this home", home.export(), "home.json", "application/json", key="request.export"
+    )
+    st.header("Delete")
+    st.markdown(
+        "Deletes what its people told, and what crews and volunteers noted. The address stays: it is the county's. "
+        "Counts of earlier reports stay. Backups and archives made before are not reached: delete those yourself."
+    )
+    sure = st.checkbox("Yes, they asked for it, and I know it cannot be undone", key="request.sure")
+    left, right = st.columns(2)
+    if left.button("Delete it", key="request.delete", disabled=not sure, width="stretch"):
+        session.keep("request.gone", (address, home.forget()))
+        st.rerun()
+    if right.button("Make its code useless", key="request.revoke", width="stretch"):
+        count = survey.sign_in_rights().revoke_codes([home.home_id])
+        st.success(f"Codes that no longer open anything: {count}.")
