@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from xml.sax.saxutils import escape
 
 from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
-from survey_app.policies import PolicyStudy
+from survey_app.policies import TenYears
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.forecast_report import fan_rows
-from survey_app.reports.policy_report import policy_rows
+from survey_app.reports.policy_report import chart_of_policies, policy_rows, policy_sentences, what_it_rests_on
 from survey_app.response import PublishedFigures
 from survey_app.texts import Texts
 
-__all__ = ["BoardReport", "board_pdf", "fan_svg"]
+__all__ = ["BoardReport", "board_pdf", "fan_svg", "policies_svg"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +43,7 @@ class BoardReport:
     as_of: date
     figures: PublishedFigures
     forecast: Forecast
-    policies: PolicyStudy | None
+    policies: TenYears | None
     minimum: int
     service_days: tuple[tuple[str, str, int, int], ...]
 
@@ -72,7 +73,9 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "forecast": list(found.sentences),
             "policies": [list(row.values()) for row in policies],
             "policy_head": list(policies[0]) if policies else [],
-            "policy_rests": list(report.policies.sentences) if report.policies else [],
+            "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
+            "policy_alt": "What each policy costs: a bar for the 90 percent interval, a diamond for the mean",
+            "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
             "service": [
                 [job, day, few(planned, report.minimum), few(done, report.minimum)]
                 for job, day, planned, done in report.service_days
@@ -81,7 +84,10 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "cautions_head": say("care-cautions-head"),
             "cautions": list(cautions(say)),
         },
-        pictures={"fan.svg": fan_svg(found).encode()},
+        pictures={
+            "fan.svg": fan_svg(found).encode(),
+            **({"policies.svg": policies_svg(report.policies).encode()} if report.policies else {}),
+        },
     )
 
 
@@ -127,6 +133,42 @@ def fan_svg(found: Forecast) -> str:
         "</text>"
         f'<text x="14" y="{height / 2:.0f}" text-anchor="middle" transform="rotate(-90 14 {height / 2:.0f})">heaters '
         "lost, in all</text></svg>"
+    )
+
+
+def policies_svg(found: TenYears) -> str:
+    """What each policy costs: a bar for the interval, a diamond and the figure for the mean; readable in grey."""
+    drawn = chart_of_policies(found)["data"]["values"]
+    width, left, row = 620, 220, 34
+    height = row * len(drawn) + 44
+    most = max((float(v["high"]) for v in drawn), default=1.0) * 1.22 or 1.0
+
+    def x(usd: float) -> float:
+        return left + (width - left - 10) * usd / most
+
+    parts = []
+    step = _nice(most / 4)
+    for k in range(int(most / step) + 1):
+        at = x(k * step)
+        words = f"{k * step / 1e6:g} million" if most >= 2e6 else f"{k * step:,.0f}"
+        parts.append(
+            f'<line x1="{at:.1f}" x2="{at:.1f}" y1="6" y2="{height - 38}" stroke="#c9cfd3"/>'
+            f'<text x="{at:.1f}" y="{height - 22}" text-anchor="middle">{words}</text>'
+        )
+    for k, v in enumerate(drawn):
+        y = 6 + row * (k + 0.5)
+        low, mean, high = (x(float(v[name])) for name in ("low", "mean", "high"))
+        parts.append(
+            f'<text x="{left - 8}" y="{y + 4:.1f}" text-anchor="end">{escape(v["policy"])}</text>'
+            f'<rect x="{low:.1f}" y="{y - 7:.1f}" width="{high - low:.1f}" height="14" fill="#79B4AE" '
+            'stroke="#1D4865"/>'
+            f'<path d="M {mean:.1f} {y - 8:.1f} l 7 8 l -7 8 l -7 -8 z" fill="#1D4865"/>'
+            f'<text x="{high + 7:.1f}" y="{y + 4:.1f}">{escape(v["words"])}</text>'
+        )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" font-family="DejaVu Sans" '
+        f'font-size="11" fill="#1f2a33">{"".join(parts)}<text x="{(width + left) / 2:.0f}" y="{height - 5}" '
+        f'text-anchor="middle">dollars of today, {found.years} years, all {found.homes} homes</text></svg>'
     )
 
 

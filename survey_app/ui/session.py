@@ -7,15 +7,17 @@ reads nothing else, so that nobody is ever shown another person's result.
 from __future__ import annotations
 
 import os
+from dataclasses import asdict
 from datetime import datetime, timedelta
 from typing import Any
 
 import streamlit as st
 
 from survey_app.access import Actor, Role
+from survey_app.economics import Amounts
 from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
-from survey_app.policies import PolicyStudy
+from survey_app.policies import TenYears
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.board_report import board_pdf
@@ -352,15 +354,25 @@ def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]
 
 
 @st.cache_data(max_entries=8, show_spinner="Playing ten years …")
-def _policies(place: str, version: int, day: str, discount: float, _survey: Survey) -> PolicyStudy:
-    return _survey.policies(discount=discount, fit=lambda: _life_fit(_survey))
+def _policies(
+    place: str,
+    version: int,
+    day: str,
+    discount: float,
+    followed_by: float,
+    amounts: tuple[tuple[str, float], ...],
+    _survey: Survey,
+) -> TenYears:
+    return _survey.policies(
+        discount=discount, followed_by=followed_by, amounts=Amounts(**dict(amounts)), fit=lambda: _life_fit(_survey)
+    )
 
 
-def policies(discount: float) -> PolicyStudy:
+def policies(discount: float, followed_by: float, amounts: Amounts) -> TenYears:
     """What each policy costs over ten years; the right to it is checked before the cache is asked."""
     found = survey()
     found.may_see_totals()
-    return _policies(*_key(found), discount, found)
+    return _policies(*_key(found), discount, followed_by, tuple(asdict(amounts).items()), found)
 
 
 @st.cache_data(max_entries=2, show_spinner="Writing the report …")

@@ -18,7 +18,7 @@ import survey_app.store
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.privacy import KEPT, NOT_PERSONAL
 from survey_app.records import AnswerChannel
-from survey_app.reports.board_report import board_pdf, fan_svg, few
+from survey_app.reports.board_report import board_pdf, fan_svg, few, policies_svg
 from survey_app.reports.letters import in_walking_order, letters_pdf, paper_form
 from survey_app.response_rates import Contacted, Disposition
 from survey_app.survey import (
@@ -271,6 +271,9 @@ def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) ->
     assert all(n is None or n == 0 or n > 10 for n in report.figures.classes.values())
     assert (few(5, 11), few(0, 11), few(11, 11)) == ("fewer than 11", "0", "11")
     assert fan_svg(report.forecast).count("<polyline") == 1
+    drawn = policies_svg(report.policies)
+    assert (drawn.count("<rect"), drawn.count("<path")) == (5, 5)
+    assert all(str(p.name) in drawn for p in report.policies.policies)
     with pytest.raises(NotAllowed):
         Survey(open_store(data), Actor(name="v", role=Role.RESIDENT), now=NOW).board_report()
 
