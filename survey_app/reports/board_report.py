@@ -9,11 +9,12 @@ from xml.sax.saxutils import escape
 from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
 from survey_app.policies import TenYears
-from survey_app.records import Community
+from survey_app.records import Community, WarrantyClass
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.forecast_report import fan_rows
 from survey_app.reports.policy_report import chart_of_policies, policy_rows, policy_sentences, what_it_rests_on
-from survey_app.response import PublishedFigures
+from survey_app.reports.response_report import percent
+from survey_app.response import Estimate, PublishedFigures, Rates
 from survey_app.texts import Texts
 
 __all__ = ["BoardReport", "board_pdf", "fan_svg", "policies_svg"]
@@ -29,6 +30,8 @@ class BoardReport:
         Whose, and of which day.
     figures
         Counts without small cells.
+    response, twice
+        Response rates; and the estimate of homes past twice their warranty, None where too few answered for it.
     forecast
         Losses to come, without single homes.
     policies
@@ -42,6 +45,8 @@ class BoardReport:
     community: Community
     as_of: date
     figures: PublishedFigures
+    response: Rates
+    twice: Estimate | None
     forecast: Forecast
     policies: TenYears | None
     minimum: int
@@ -66,6 +71,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "classes": [[name, shown(n)] for name, n in figures.classes.items()],
             "phases": [[s.group, str(s.homes), shown(n)] for s, n in figures.phases],
             "homes": figures.homes,
+            "response": response_lines(report),
             "horizons": [
                 [f"{h.years:g}", f"{h.everyone.mean:.0f}", f"{h.everyone.low} to {h.everyone.high}"]
                 for h in found.horizons
@@ -89,6 +95,23 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             **({"policies.svg": policies_svg(report.policies).encode()} if report.policies else {}),
         },
     )
+
+
+def response_lines(report: BoardReport) -> list[str]:
+    """Who answered and what it says of all homes, in shares that tell no small count."""
+    r = report.response
+    said = [
+        f"Response rate RR2 {percent(r.rr2)}, RR4 {percent(r.rr4)} (AAPOR Standard Definitions: complete and partial "
+        "answers of all homes that are, or are estimated to be, lived in)."
+    ]
+    told = report.figures.classes.get(str(WarrantyClass.PAST_TWICE))
+    if report.twice is not None and told:
+        said.append(
+            f"About {report.twice.total:.0f} of all {report.twice.homes} homes ({percent(report.twice.share)}; in 95 "
+            f"of 100 cases {percent(report.twice.low)} to {percent(report.twice.high)}) have a heater past twice its "
+            "warranty, if those who answered are like their phase."
+        )
+    return said
 
 
 def few(count: int, minimum: int) -> str:

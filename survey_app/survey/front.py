@@ -382,12 +382,19 @@ class Survey:
         """Everything the board is told: what may be published, and nothing else."""
         require(self.actor, Action.READ_TOTALS)
         study = self.policies(fit=fit) if self._store.how_many()[1] else None
+        responses = Responses(self)
+        try:
+            twice = responses.past_twice()
+        except ValueError:
+            twice = None  # too few answers yet
         done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
         return BoardReport(
             community=self._store.state().community,
             as_of=self.today,
             figures=self.published_figures(),
+            response=responses.rates(),
+            twice=twice,
             forecast=self.forecast(),
             policies=study,
             minimum=self.settings().public_minimum_answers,

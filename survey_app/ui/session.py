@@ -25,7 +25,7 @@ from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pd
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
-from survey_app.survey import Doors, OneHome, Store, Survey, open_store
+from survey_app.survey import Doors, OneHome, Store, Survey, Walk, open_store
 from survey_app.texts import ENGLISH, Texts, texts
 
 __all__ = [
@@ -56,6 +56,7 @@ __all__ = [
     "speak",
     "survey",
     "vouched_for",
+    "walk",
     "what_would_help",
     "where_to",
     "whole_map_page",
@@ -373,6 +374,18 @@ def policies(discount: float, followed_by: float, amounts: Amounts) -> TenYears:
     found = survey()
     found.may_see_totals()
     return _policies(*_key(found), discount, followed_by, tuple(asdict(amounts).items()), found)
+
+
+@st.cache_data(max_entries=8, show_spinner="Measuring the ways …")
+def _walk(place: str, version: int, day: str, phase: str | None, doors: int, _survey: Survey) -> Walk:
+    return _survey.responses().walk(phase=phase, doors=doors)
+
+
+def walk(phase: str | None, doors: int) -> Walk:
+    """Doors to knock at in an order that saves steps; the volunteer's alone."""
+    found = survey()
+    found.may_see_all()
+    return _walk(*_key(found), phase, doors, found)
 
 
 @st.cache_data(max_entries=2, show_spinner="Writing the report …")
