@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date
 from xml.sax.saxutils import escape
 
 from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
-from survey_app.policies import TenYears
+from survey_app.policies import PolicyName, TenYears
 from survey_app.records import Community, WarrantyClass
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.forecast_report import fan_rows
-from survey_app.reports.policy_report import chart_of_policies, policy_rows, policy_sentences, what_it_rests_on
+from survey_app.reports.policy_report import chart_values, policy_rows, policy_sentences, what_it_rests_on
 from survey_app.reports.response_report import percent
 from survey_app.response import Estimate, PublishedFigures, Rates
 from survey_app.texts import Texts
@@ -80,7 +81,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "policies": [list(row.values()) for row in policies],
             "policy_head": list(policies[0]) if policies else [],
             "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
-            "policy_alt": "What each policy costs: a bar for the 90 percent interval, a diamond for the mean",
+            "policy_alt": "How much cheaper than waiting each policy is: a bar for the interval, a diamond for the mean",
             "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
             "service": [
                 [job, day, few(planned, report.minimum), few(done, report.minimum)]
@@ -160,38 +161,38 @@ def fan_svg(found: Forecast) -> str:
 
 
 def policies_svg(found: TenYears) -> str:
-    """What each policy costs: a bar for the interval, a diamond and the figure for the mean; readable in grey."""
-    drawn = chart_of_policies(found)["data"]["values"]
-    width, left, row = 620, 220, 34
-    height = row * len(drawn) + 44
-    most = max((float(v["high"]) for v in drawn), default=1.0) * 1.22 or 1.0
+    """What each policy saves against waiting: a bar for the interval, a diamond for the mean, the figure in words."""
+    drawn = [v for v in chart_values(found, "saved") if v["policy"] != PolicyName.WAIT]
+    width, side, row = 620, 12, 50
+    height = row * len(drawn) + 46
+    least = min(0.0, *(float(v["low"]) for v in drawn))
+    most = max(0.0, *(float(v["high"]) for v in drawn)) or 1.0
 
     def x(usd: float) -> float:
-        return left + (width - left - 10) * usd / most
+        return side + (width - 2 * side - 20) * (usd - least) / (most - least)
 
+    step = _nice((most - least) / 4)
     parts = []
-    step = _nice(most / 4)
-    for k in range(int(most / step) + 1):
-        at = x(k * step)
-        words = f"{k * step / 1e6:g} million" if most >= 2e6 else f"{k * step:,.0f}"
+    for k in range(math.ceil(least / step), int(most / step) + 1):
+        at, usd = x(k * step), k * step
+        words = "0" if k == 0 else f"{usd / 1e6:g} million" if most >= 1e6 else f"{usd:,.0f}"
+        ink = "#1f2a33" if k == 0 else "#c9cfd3"
         parts.append(
-            f'<line x1="{at:.1f}" x2="{at:.1f}" y1="6" y2="{height - 38}" stroke="#c9cfd3"/>'
-            f'<text x="{at:.1f}" y="{height - 22}" text-anchor="middle">{words}</text>'
+            f'<line x1="{at:.1f}" x2="{at:.1f}" y1="6" y2="{height - 40}" stroke="{ink}"/>'
+            f'<text x="{at:.1f}" y="{height - 24}" text-anchor="{"start" if k == 0 else "middle"}">{words}</text>'
         )
     for k, v in enumerate(drawn):
-        y = 6 + row * (k + 0.5)
+        y = 6 + row * k + 34
         low, mean, high = (x(float(v[name])) for name in ("low", "mean", "high"))
         parts.append(
-            f'<text x="{left - 8}" y="{y + 4:.1f}" text-anchor="end">{escape(v["policy"])}</text>'
-            f'<rect x="{low:.1f}" y="{y - 7:.1f}" width="{high - low:.1f}" height="14" fill="#79B4AE" '
-            'stroke="#1D4865"/>'
-            f'<path d="M {mean:.1f} {y - 8:.1f} l 7 8 l -7 8 l -7 -8 z" fill="#1D4865"/>'
-            f'<text x="{high + 7:.1f}" y="{y + 4:.1f}">{escape(v["words"])}</text>'
+            f'<text x="{x(0.0) + 6:.1f}" y="{y - 14}" font-size="13">{escape(v["words"])}</text>'
+            f'<rect x="{low:.1f}" y="{y - 7}" width="{high - low:.1f}" height="14" fill="#79B4AE" stroke="#1D4865"/>'
+            f'<path d="M {mean:.1f} {y - 8} l 7 8 l -7 8 l -7 -8 z" fill="#1D4865"/>'
         )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" font-family="DejaVu Sans" '
-        f'font-size="11" fill="#1f2a33">{"".join(parts)}<text x="{(width + left) / 2:.0f}" y="{height - 5}" '
-        f'text-anchor="middle">dollars of today, {found.years} years, all {found.homes} homes</text></svg>'
+        f'font-size="11" fill="#1f2a33">{"".join(parts)}<text x="{width / 2:.0f}" y="{height - 6}" '
+        f'text-anchor="middle">cheaper than waiting by, dollars of today, {found.years} years, all homes</text></svg>'
     )
 
 

@@ -8,10 +8,11 @@ from typing import Any
 from survey_app.economics import Span
 from survey_app.policies import PolicyName, PolicyOutcome, TenYears
 
-__all__ = ["MEASURES", "chart_of_policies", "policy_rows", "policy_sentences", "what_it_rests_on"]
+__all__ = ["MEASURES", "chart_of_policies", "chart_values", "policy_rows", "policy_sentences", "what_it_rests_on"]
 
 MEASURES = {
     "total": "What it costs, dollars",
+    "saved": "Cheaper than waiting by, dollars",
     "bills": "Bills in the years, dollars",
     "failed": "Heaters that fail",
     "leaked": "Failures that leak",
@@ -20,7 +21,7 @@ MEASURES = {
 }
 """What may be plotted, with the words for it."""
 _INK, _BAND = "#1D4865", "#79B4AE"
-_DOLLARS = ("total", "bills", "left_to_pay", "damage")
+_DOLLARS = ("total", "saved", "bills")
 
 
 def policy_rows(found: TenYears) -> list[dict[str, str]]:
@@ -51,7 +52,8 @@ def policy_sentences(found: TenYears) -> tuple[str, ...]:
             said.append(
                 f"If every home waits until its heater fails, {_about(f.failed)} heaters fail in {found.years} years "
                 f"({_range(f.failed)}), {_about(f.leaked)} of them leak and {_about(f.flooded)} leaks do damage. All "
-                f"homes together pay {_money(f.bills.middle)} ({_money(f.bills.low)} to {_money(f.bills.high)})."
+                f"homes together pay {_money(f.bills.middle)} ({_money(f.bills.low)} to {_money(f.bills.high)}); with what "
+                f"their heaters have then used up, it costs {_money(f.total.middle)}."
             )
             continue
         said.append(f"{_HEADS[p.name].capitalize()}: {_difference(p)} {_fewer(d.failed, d.flooded)}")
@@ -136,46 +138,62 @@ def chart_of_policies(found: TenYears, measure: str = "total") -> dict[str, Any]
     measure
         One of :data:`MEASURES`.
     """
-    values: list[dict[str, Any]] = []
+    values = chart_values(found, measure)
+    most = max(float(v["high"]) for v in values) * 1.05 or 1.0
+    least = min(0.0, *(float(v["low"]) for v in values))
+    x = {"type": "quantitative", "scale": {"domain": [least, most]}, "axis": {"format": "~s", "tickCount": 5}}
+    y = {"field": "policy", "type": "nominal", "sort": None, "axis": None}
+    return {
+        "data": {"values": values},
+        "height": {"step": 58},
+        "layer": [
+            {
+                "mark": {"type": "bar", "height": 14, "color": _BAND, "stroke": _INK, "yOffset": 10},
+                "encoding": {"y": y, "x": {**x, "field": "low", "title": MEASURES[measure]}, "x2": {"field": "high"}},
+            },
+            {
+                "mark": {
+                    "type": "point",
+                    "shape": "diamond",
+                    "filled": True,
+                    "size": 130,
+                    "color": _INK,
+                    "opacity": 1,
+                    "yOffset": 10,
+                },
+                "encoding": {"y": y, "x": {**x, "field": "mean"}},
+            },
+            {
+                # Above its bar, from the left edge on, so that it is read on a phone as well.
+                "mark": {"type": "text", "align": "left", "dy": -12, "fontSize": 14, "color": "#1F2A33"},
+                "encoding": {"y": y, "x": {"value": 2}, "text": {"field": "words"}},
+            },
+        ],
+    }
+
+
+def chart_values(found: TenYears, measure: str = "total") -> list[dict[str, Any]]:
+    """What is drawn for each policy: its name, mean, low, high, and the words beside it."""
+    values = []
     for p in found.policies:
-        span: Span = getattr(p.figures, measure)
+        span: Span = _saved(p) if measure == "saved" else getattr(p.figures, measure)
+        figure = _money(span.middle) if measure in _DOLLARS else f"{span.middle:,.0f}"
         values.append(
             {
                 "policy": str(p.name),
                 "mean": round(span.middle),
                 "low": round(span.low),
                 "high": round(span.high),
-                "words": _money(span.middle) if measure in _DOLLARS else f"{span.middle:,.0f}",
+                "words": f"{str(p.name).capitalize()}: {figure}",
             }
         )
-    most = max((float(v["high"]) for v in values), default=1.0) * 1.22 or 1.0
-    x = {"type": "quantitative", "scale": {"domain": [0, most]}}
-    title = f"{MEASURES[measure]}, {found.years} years, {found.homes} homes"
-    y = {
-        "field": "policy",
-        "type": "nominal",
-        "sort": None,
-        "title": None,
-        "axis": {"labelLimit": 240, "labelFontSize": 13},
-    }
-    return {
-        "data": {"values": values},
-        "height": 260,
-        "layer": [
-            {
-                "mark": {"type": "bar", "height": 14, "color": _BAND, "stroke": _INK},
-                "encoding": {"y": y, "x": {**x, "field": "low", "title": title}, "x2": {"field": "high"}},
-            },
-            {
-                "mark": {"type": "point", "shape": "diamond", "filled": True, "size": 130, "color": _INK, "opacity": 1},
-                "encoding": {"y": y, "x": {**x, "field": "mean"}},
-            },
-            {
-                "mark": {"type": "text", "align": "left", "dx": 8, "fontSize": 13, "color": "#1F2A33"},
-                "encoding": {"y": y, "x": {**x, "field": "high"}, "text": {"field": "words"}},
-            },
-        ],
-    }
+    return values
+
+
+def _saved(p: PolicyOutcome) -> Span:
+    """What a policy saves against waiting: the difference with its sign turned."""
+    d = p.against_waiting.total
+    return Span(0.0 - d.middle, 0.0 - d.high, 0.0 - d.low)
 
 
 def _about(span: Span) -> str:
@@ -189,13 +207,17 @@ def _range(span: Span) -> str:
 def _span(value: Span, *, dollars: bool = False, sign: bool = False) -> str:
     if dollars:
         mark = "+" if sign else ""
-        mean, low, high = (f"{round(v, -3):{mark},.0f}" for v in (value.middle, value.low, value.high))
+        mean, low, high = (
+            f"{round(v, -3):{mark},.0f}".replace("-", "−") for v in (value.middle, value.low, value.high)
+        )
         return f"{mean} ({low} to {high})"
     return f"{value.middle:,.0f} ({_range(value)})"
 
 
 def _money(usd: float) -> str:
     """Dollars no finer than they are known."""
-    if abs(usd) >= 999_500:
+    if usd < 0:
+        return "−" + _money(-usd)
+    if usd >= 999_500:
         return f"${usd / 1e6:,.2f} million"
     return f"${round(usd, -3):,.0f}" if abs(usd) >= 10_000 else f"${round(usd, -2):,.0f}"

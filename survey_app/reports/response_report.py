@@ -33,9 +33,10 @@ def rate_sentence(found: Rates) -> str:
     """The rates that are told first."""
     done = found.counts[Disposition.COMPLETE] + found.counts[Disposition.PARTIAL]
     return (
-        f"{done} of {sum(found.counts.values())} homes have answered: response rate RR2 {percent(found.rr2)}, complete "
-        f"answers alone RR1 {percent(found.rr1)}. {found.counts[Disposition.REFUSAL]} have refused. By the AAPOR "
-        f"Standard Definitions; of the homes nobody has reached, {percent(found.e)} are taken as lived in."
+        f"{done:,} of {sum(found.counts.values()):,} homes have told about their heater, and "
+        f"{found.counts[Disposition.REFUSAL]:,} have said no. Response rate RR2 {percent(found.rr2)}; complete answers "
+        f"alone RR1 {percent(found.rr1)}. By the AAPOR Standard Definitions; of the homes nobody has reached, "
+        f"{percent(found.e)} are taken as lived in."
     )
 
 

@@ -295,10 +295,14 @@ def test_the_words_and_the_plot_tell_every_policy_without_color() -> None:
 
     assert len(said) == len(rows) == len(PolicyName)
     assert all("None" not in s and "nan" not in s for s in said)
+    saved = {v["policy"]: v for v in chart_of_policies(found, "saved")["data"]["values"]}
+    pans = found.of(PolicyName.PANS).against_waiting.total
+    assert saved["wait until it fails"]["mean"] == 0
+    assert saved[str(PolicyName.PANS)]["high"] == round(-pans.low)
     for measure in MEASURES:
         chart = chart_of_policies(found, measure)
         assert [v["policy"] for v in chart["data"]["values"]] == list(map(str, PolicyName))
-        assert all(v["words"] for v in chart["data"]["values"])
+        assert all(v["words"].lower().startswith(v["policy"].lower()) for v in chart["data"]["values"])
         colors = [layer["encoding"].get("color") for layer in chart["layer"]]
         assert colors == [None] * 3
 

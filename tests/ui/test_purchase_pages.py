@@ -160,7 +160,7 @@ def test_ten_years_are_played_for_the_committee(place: Path) -> None:
     assert "not the amounts of the community" in said(at)
     assert "counts 2,000 dollars" in said(at)
     assert "a group round 30% less" in said(at)
-    at.segmented_control(key="policies.measure").set_value("flooded").run()
+    at.selectbox(key="policies.measure").set_value("flooded").run()
     assert errors(at) == []
 
 

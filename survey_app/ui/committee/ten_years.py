@@ -47,11 +47,9 @@ amounts = words.from_typed(usual, typed)
 if amounts != usual:
     st.info("These are not the amounts of the community's settings.")
 found = session.policies(percent / 100, follow / 100, amounts)
-measure = st.segmented_control(
-    "Show", list(MEASURES), format_func=lambda m: MEASURES[m], default="total", key="policies.measure"
-)
-st.vega_lite_chart(chart_of_policies(found, measure or "total"), width="stretch")
-st.markdown("Diamond: the mean. Bar: in 90 of 100 cases it lies within. The figure beside it is the mean.")
+measure = st.selectbox("What to draw", list(MEASURES), format_func=lambda m: MEASURES[m], key="policies.measure")
+st.vega_lite_chart(chart_of_policies(found, measure), width="stretch")
+st.markdown("Diamond: the mean. Bar: in 90 of 100 cases it lies within. The figure above it is the mean.")
 for sentence in policy_sentences(found):
     st.markdown(plain(f"- {sentence}"))
 widgets.show_rows(policy_rows(found))

@@ -42,7 +42,7 @@ phase = left.selectbox("Where", phases, key="answered.phase")
 doors = right.number_input("Most doors in one walk", 5, 200, 40, key="answered.doors")
 walk = session.walk(None if phase == "all phases" else phase, int(doors))
 rows = [
-    {"walk": s.walk, "door": s.stop, "address": s.address, "steps from the last, m": s.meters, "tried": s.tried,
+    {"walk": s.walk, "door": s.stop, "address": s.address, "meters from the last": s.meters, "tried": s.tried,
      "last try": s.last}
     for s in walk.stops
 ]  # fmt: skip
@@ -51,7 +51,7 @@ if not rows:
     st.stop()
 saved = 1 - walk.meters / walk.meters_by_address if walk.meters_by_address else 0.0
 st.markdown(
-    f"**{len(rows)} doors in {walk.stops[-1].walk} walks, {walk.meters / 1000:.1f} km ({walk.meters / 1609.344:.1f} "
+    f"**{len(rows):,} doors in {walk.stops[-1].walk} walks, {walk.meters / 1000:.1f} km ({walk.meters / 1609.344:.1f} "
     f"miles) in all.** In the order of their addresses it would be {walk.meters_by_address / 1000:.1f} km: {saved:.0%} "
     "saved. Ways along the streets; crossing a street and going up to the door are not counted."
 )
@@ -61,7 +61,7 @@ st.download_button("The walking list", rows_bytes("walk.xlsx", rows, columns), "
 names = {s.address: s.home_id for s in walk.stops}
 with st.form("note", border=False):
     where = st.selectbox("Home", list(names), index=None, key="answered.home")
-    outcome = st.radio("What came of it", list(Contacted), format_func=str, key="answered.outcome")
+    outcome = st.radio("What came of it", list(Contacted), index=None, format_func=str, key="answered.outcome")
     words = st.text_input("Anything to remember", key="answered.words", max_chars=300)
     if st.form_submit_button("Note it", width="stretch") and where is not None and outcome is not None:
         found.note(names[where], outcome, on=survey.today, words=words.strip())
