@@ -81,7 +81,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "policies": [list(row.values()) for row in policies],
             "policy_head": list(policies[0]) if policies else [],
             "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
-            "policy_alt": "How much cheaper than waiting each policy is: a bar for the interval, a diamond for the mean",
+            "policy_alt": "How much cheaper than waiting each policy is: bars for intervals, diamonds for means",
             "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
             "service": [
                 [job, day, few(planned, report.minimum), few(done, report.minimum)]

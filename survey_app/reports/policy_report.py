@@ -52,8 +52,8 @@ def policy_sentences(found: TenYears) -> tuple[str, ...]:
             said.append(
                 f"If every home waits until its heater fails, {_about(f.failed)} heaters fail in {found.years} years "
                 f"({_range(f.failed)}), {_about(f.leaked)} of them leak and {_about(f.flooded)} leaks do damage. All "
-                f"homes together pay {_money(f.bills.middle)} ({_money(f.bills.low)} to {_money(f.bills.high)}); with what "
-                f"their heaters have then used up, it costs {_money(f.total.middle)}."
+                f"homes together pay {_money(f.bills.middle)} ({_money(f.bills.low)} to {_money(f.bills.high)}); with "
+                f"what their heaters have then used up, it costs {_money(f.total.middle)}."
             )
             continue
         said.append(f"{_HEADS[p.name].capitalize()}: {_difference(p)} {_fewer(d.failed, d.flooded)}")

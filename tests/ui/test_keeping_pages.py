@@ -56,7 +56,7 @@ def test_who_answered_shows_rates_and_takes_a_note(place: Path) -> None:
     """RR1 and its kin in words, the estimate with its interval, and a note at a door."""
     at = opened("who_answered")
     assert errors(at) == []
-    assert "response rate RR2" in said(at)
+    assert "Response rate RR2" in said(at)
     assert "past twice its warranty" in said(at)
     assert re.search(r"doors in \d+ walks", said(at))
     for part in ("By street", "Over time", "Every rate", "By phase"):
