@@ -9,7 +9,7 @@ there is one law only, it is the published optimum.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
@@ -80,8 +80,13 @@ class PolicyOutcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TenYears:
-    """Five policies side by side."""
+    """Five policies side by side.
 
+    ``refusal`` is None, or says why the answers were not used for the lives: then the figures rest on what is
+    published alone.
+    """
+
+    refusal: str | None
     years: int
     homes: int
     draws: int
@@ -133,16 +138,19 @@ def ten_years(
     Raises
     ------
     ValueError
-        When a share is out of its bounds.
+        When a share is out of its bounds, or there are no homes.
     """
+    if not posterior.observations.home_ids:
+        raise ValueError("There are no homes in this survey yet. Load the parcels first.")
     if not 0 <= discount < 1 or not 0 <= followed_by <= 1:
         raise ValueError("The discount must be from 0 to below 100% and the share that follows from 0 to 100%.")
     stock = stock_today(
         posterior, households, warranty_years, default_warranty_years=default_warranty_years, draws=draws, seed=seed
     )
-    return policies_for(
+    found = policies_for(
         stock, amounts, heat_pump_usd=heat_pump_usd, discount=discount, followed_by=followed_by, years=years, seed=seed
     )
+    return replace(found, refusal=posterior.refusal)
 
 
 def policies_for(
@@ -190,6 +198,7 @@ def policies_for(
             )
         )
     return TenYears(
+        refusal=None,
         years=years,
         homes=stock.of.shape[1],
         draws=stock.draws,

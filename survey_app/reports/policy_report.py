@@ -106,6 +106,7 @@ def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
         until = f"{best[1]:.0f} years" if math.isfinite(best[1]) else "never, where a failure costs little more"
         ages = f"The best age is from {best[0]:.0f} years, where a leak does most damage, to {until}."
     return (
+        *((f"{found.refusal} These figures rest on published lives alone.",) if found.refusal else ()),
         f"{found.homes} homes lived through {found.years} years in the computer, {found.draws} times under each "
         "policy. Each time all policies met the same luck, so the difference between two is surer than the cost of "
         "either.",

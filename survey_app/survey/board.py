@@ -40,7 +40,7 @@ def policy_study(
     Raises
     ------
     ValueError
-        When a share is out of its bounds.
+        When a share is out of its bounds, or there are no homes.
     """
     settings = survey.settings()
     heated = [s for s in survey._standings() if s.answered and s.heater is not None]

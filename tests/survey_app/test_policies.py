@@ -12,6 +12,7 @@ import simulated_worlds
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geo.parcels import read_parcels
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.economics import Amounts, Catch, Household, optimal_age
 from survey_app.forecast import forecast_from
@@ -31,7 +32,13 @@ from survey_app.policies import (
     uniform_stock,
 )
 from survey_app.records import HeaterKind, Place
-from survey_app.reports.policy_report import MEASURES, chart_of_policies, policy_rows, policy_sentences
+from survey_app.reports.policy_report import (
+    MEASURES,
+    chart_of_policies,
+    policy_rows,
+    policy_sentences,
+    what_it_rests_on,
+)
 from survey_app.settings import Settings
 from survey_app.survey import Survey, open_store
 
@@ -318,3 +325,30 @@ def test_the_board_sees_totals_alone(data: Path) -> None:
     assert not any(h.address in shown or h.home_id in shown.split() for h in store.homes())
     with pytest.raises(NotAllowed):
         Survey(store, Actor(name="v", role=Role.RESIDENT), now=datetime(2026, 5, 2, 9)).policies(draws=5)
+
+
+def test_without_homes_or_answers_it_says_so(tmp_path: Path, invented: Path) -> None:
+    """No homes: a sentence on what to do. Homes without an answer: published lives, and a warning that says so."""
+    survey = Survey(open_store(tmp_path), Actor(name="v", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 9))
+    with pytest.raises(ValueError, match="no homes in this survey yet"):
+        survey.policies(draws=5)
+    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
+    found = survey.policies(draws=20)
+
+    assert found.homes == 120
+    assert found.refusal is not None
+    assert "published lives alone" in what_it_rests_on(found)[0]
+    assert survey.board_report().policies is None, "the board is not told what no answer supports"
+
+
+def test_a_difference_that_chance_may_explain_is_said_to_be_unsure() -> None:
+    """Where the interval holds nothing gained, the sentence gives both ends and the odds."""
+    found = compared(world(homes=15, draws=60, age=5.0), discount=0.02)
+    unsure = [
+        (p, s)
+        for p, s in zip(found.policies, policy_sentences(found), strict=True)
+        if p.against_waiting.total.low < 0 < p.against_waiting.total.high
+    ]
+
+    assert unsure
+    assert all("not sure" in s and "of 100 cases" in s for _, s in unsure)

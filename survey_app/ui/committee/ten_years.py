@@ -46,7 +46,13 @@ with st.expander("The amounts behind it: change them on this page alone"), st.fo
 amounts = words.from_typed(usual, typed)
 if amounts != usual:
     st.info("These are not the amounts of the community's settings.")
-found = session.policies(percent / 100, follow / 100, amounts)
+try:
+    found = session.policies(percent / 100, follow / 100, amounts)
+except ValueError as why:
+    st.info(str(why))
+    st.stop()
+if found.refusal:
+    st.warning(found.refusal)
 measure = st.selectbox("What to draw", list(MEASURES), format_func=lambda m: MEASURES[m], key="policies.measure")
 st.vega_lite_chart(chart_of_policies(found, measure), width="stretch")
 st.markdown("Diamond: the mean. Bar: in 90 of 100 cases it lies within. The figure above it is the mean.")
