@@ -84,10 +84,10 @@ def answers_chart(days: Sequence[tuple[str, date, float]]) -> dict[str, Any]:
     return {
         "data": {"values": values},
         "facet": {"field": "phase", "type": "nominal", "title": None},
-        "columns": 2,
+        "columns": 1,  # a phone shows no more
         "spec": {
-            "width": 250,
-            "height": 120,
+            "width": 270,
+            "height": 90,
             "mark": {"type": "line", "interpolate": "step-after", "color": _INK, "strokeWidth": 2.5},
             "encoding": {
                 "x": {"field": "day", "type": "temporal", "title": None},

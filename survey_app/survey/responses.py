@@ -214,15 +214,18 @@ class Responses:
     def over_time_by_phase(self) -> list[tuple[str, date, float]]:
         """The share of each phase's homes that had answered by each day on which one of them did."""
         first = self._first_answers()
+        last = max(first.values(), default=date.min)
         groups: dict[str, list[Home]] = {}
         for home in self._store.homes():
             groups.setdefault(home.phase_id or "no phase", []).append(home)
-        rows = []
+        rows: list[tuple[str, date, float]] = []
         for phase, homes in sorted(groups.items()):
             total = 0
             for day, count in sorted(Counter(first[h.home_id] for h in homes if h.home_id in first).items()):
                 total += count
                 rows.append((phase, day, total / len(homes)))
+            if rows and rows[-1][0] == phase and rows[-1][1] < last:
+                rows.append((phase, last, total / len(homes)))  # nobody since, which is news, too
         return rows
 
     def early_and_late(self) -> EarlyLate | None:
