@@ -24,7 +24,7 @@ from survey_app.cli.together import shares, write_days, write_purchase
 from survey_app.csv_import import read_rows, write_mend_file, write_template
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.reports.as_file import write_rows
-from survey_app.reports.policy_report import policy_rows
+from survey_app.reports.policy_report import policy_rows, policy_sentences
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
 from survey_app.service_days import Asked, CannotPlan, Job
 from survey_app.store_place import PLACE_VARIABLE, data_place
@@ -163,10 +163,10 @@ def demo(
     bids = read_bids(files.bids, as_of=survey.today)
     write_purchase(survey.purchase_rounds(), bids, 2, out / "group_purchase", survey)
     tell("8. Playing ten years under each policy")
-    study = survey.policies(draws=60)
+    study = survey.policies()
     rows = policy_rows(study)
     write_rows(rows, out / "ten_years.csv", columns={k: k for k in rows[0]})
-    tell(f"   {study.outcomes[0].sentence}")
+    tell(f"   {policy_sentences(study)[0]}")
     write_template(out / "answers_template.xlsx")
     for key, n in survey.totals().items():
         print(f"{n:6d}  {key}")

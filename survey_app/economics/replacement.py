@@ -217,12 +217,20 @@ class AgeReplacement:
         _, costs = self.wait_costs(age, planned, failure, policy)
         return np.asarray(costs[:, self._at(age + wait) - self._at(age)] - planned)
 
-    def break_even(self, planned: float, failure: float, offer: float, policy: Policy) -> Floats:
-        """The youngest age from which replacing now at the price `offer` beats keeping; infinite where none does."""
+    def keep_values(self, planned: float, failure: float, policy: Policy) -> Floats:
+        """:meth:`keep_value` at every age of the grid at once, shape (laws, ages), without replacing today as a choice.
+
+        At ages that hardly any unit reaches it rests on almost nothing: use it where `stays` is not tiny.
+        """
         gain = (failure - planned) * self.discounted + policy.index[:, None] * self.area
         most = np.maximum.accumulate(gain[:, ::-1], axis=1)[:, ::-1]
         with np.errstate(over="ignore"):
-            keep = failure - (most - policy.index[:, None] * self.area) / np.maximum(self.discounted, 1e-300)
+            left = (most - policy.index[:, None] * self.area) / np.maximum(self.discounted, 1e-300)
+        return np.asarray(failure - left)
+
+    def break_even(self, planned: float, failure: float, offer: float, policy: Policy) -> Floats:
+        """The youngest age from which replacing now at the price `offer` beats keeping; infinite where none does."""
+        keep = self.keep_values(planned, failure, policy)
         pays = (keep > offer) & (self.stays > 1e-7)
         first = np.argmax(pays, axis=1)
         rows = np.arange(len(pays))

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date
+from xml.sax.saxutils import escape
 
 from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
-from survey_app.policies import PolicyStudy
-from survey_app.records import Community
+from survey_app.policies import PolicyName, TenYears
+from survey_app.records import Community, WarrantyClass
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.forecast_report import fan_rows
-from survey_app.reports.policy_report import policy_rows
-from survey_app.response import PublishedFigures
+from survey_app.reports.policy_report import chart_values, policy_rows, policy_sentences, what_it_rests_on
+from survey_app.reports.response_report import percent
+from survey_app.response import Estimate, PublishedFigures, Rates
 from survey_app.texts import Texts
 
-__all__ = ["BoardReport", "board_pdf", "fan_svg"]
+__all__ = ["BoardReport", "board_pdf", "fan_svg", "policies_svg"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +31,8 @@ class BoardReport:
         Whose, and of which day.
     figures
         Counts without small cells.
+    response, twice
+        Response rates; and the estimate of homes past twice their warranty, None where too few answered for it.
     forecast
         Losses to come, without single homes.
     policies
@@ -41,8 +46,10 @@ class BoardReport:
     community: Community
     as_of: date
     figures: PublishedFigures
+    response: Rates
+    twice: Estimate | None
     forecast: Forecast
-    policies: PolicyStudy | None
+    policies: TenYears | None
     minimum: int
     service_days: tuple[tuple[str, str, int, int], ...]
 
@@ -65,6 +72,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "classes": [[name, shown(n)] for name, n in figures.classes.items()],
             "phases": [[s.group, str(s.homes), shown(n)] for s, n in figures.phases],
             "homes": figures.homes,
+            "response": response_lines(report),
             "horizons": [
                 [f"{h.years:g}", f"{h.everyone.mean:.0f}", f"{h.everyone.low} to {h.everyone.high}"]
                 for h in found.horizons
@@ -72,7 +80,9 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "forecast": list(found.sentences),
             "policies": [list(row.values()) for row in policies],
             "policy_head": list(policies[0]) if policies else [],
-            "policy_rests": list(report.policies.sentences) if report.policies else [],
+            "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
+            "policy_alt": "How much cheaper than waiting each policy is: bars for intervals, diamonds for means",
+            "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
             "service": [
                 [job, day, few(planned, report.minimum), few(done, report.minimum)]
                 for job, day, planned, done in report.service_days
@@ -81,8 +91,28 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "cautions_head": say("care-cautions-head"),
             "cautions": list(cautions(say)),
         },
-        pictures={"fan.svg": fan_svg(found).encode()},
+        pictures={
+            "fan.svg": fan_svg(found).encode(),
+            **({"policies.svg": policies_svg(report.policies).encode()} if report.policies else {}),
+        },
     )
+
+
+def response_lines(report: BoardReport) -> list[str]:
+    """Who answered and what it says of all homes, in shares that tell no small count."""
+    r = report.response
+    said = [
+        f"Response rate RR2 {percent(r.rr2)}, RR4 {percent(r.rr4)} (AAPOR Standard Definitions: complete and partial "
+        "answers of all homes that are, or are estimated to be, lived in)."
+    ]
+    told = report.figures.classes.get(str(WarrantyClass.PAST_TWICE))
+    if report.twice is not None and told:
+        said.append(
+            f"About {report.twice.total:.0f} of all {report.twice.homes} homes ({percent(report.twice.share)}; in 95 "
+            f"of 100 cases {percent(report.twice.low)} to {percent(report.twice.high)}) have a heater past twice its "
+            "warranty, if those who answered are like their phase."
+        )
+    return said
 
 
 def few(count: int, minimum: int) -> str:
@@ -127,6 +157,42 @@ def fan_svg(found: Forecast) -> str:
         "</text>"
         f'<text x="14" y="{height / 2:.0f}" text-anchor="middle" transform="rotate(-90 14 {height / 2:.0f})">heaters '
         "lost, in all</text></svg>"
+    )
+
+
+def policies_svg(found: TenYears) -> str:
+    """What each policy saves against waiting: a bar for the interval, a diamond for the mean, the figure in words."""
+    drawn = [v for v in chart_values(found, "saved") if v["policy"] != PolicyName.WAIT]
+    width, side, row = 620, 12, 50
+    height = row * len(drawn) + 46
+    least = min(0.0, *(float(v["low"]) for v in drawn))
+    most = max(0.0, *(float(v["high"]) for v in drawn)) or 1.0
+
+    def x(usd: float) -> float:
+        return side + (width - 2 * side - 20) * (usd - least) / (most - least)
+
+    step = _nice((most - least) / 4)
+    parts = []
+    for k in range(math.ceil(least / step), int(most / step) + 1):
+        at, usd = x(k * step), k * step
+        words = "0" if k == 0 else f"{usd / 1e6:g} million" if most >= 1e6 else f"{usd:,.0f}"
+        ink = "#1f2a33" if k == 0 else "#c9cfd3"
+        parts.append(
+            f'<line x1="{at:.1f}" x2="{at:.1f}" y1="6" y2="{height - 40}" stroke="{ink}"/>'
+            f'<text x="{at:.1f}" y="{height - 24}" text-anchor="{"start" if k == 0 else "middle"}">{words}</text>'
+        )
+    for k, v in enumerate(drawn):
+        y = 6 + row * k + 34
+        low, mean, high = (x(float(v[name])) for name in ("low", "mean", "high"))
+        parts.append(
+            f'<text x="{x(0.0) + 6:.1f}" y="{y - 14}" font-size="13">{escape(v["words"])}</text>'
+            f'<rect x="{low:.1f}" y="{y - 7}" width="{high - low:.1f}" height="14" fill="#79B4AE" stroke="#1D4865"/>'
+            f'<path d="M {mean:.1f} {y - 8} l 7 8 l -7 8 l -7 -8 z" fill="#1D4865"/>'
+        )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" font-family="DejaVu Sans" '
+        f'font-size="11" fill="#1f2a33">{"".join(parts)}<text x="{width / 2:.0f}" y="{height - 6}" '
+        f'text-anchor="middle">cheaper than waiting by, dollars of today, {found.years} years, all homes</text></svg>'
     )
 
 

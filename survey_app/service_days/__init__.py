@@ -20,7 +20,7 @@ from survey_app.service_days.plan import (
     clock,
     read_price_steps,
 )
-from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day
+from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day, ways_between
 from survey_app.service_days.who import (
     ActEffect,
     Candidate,
@@ -61,5 +61,6 @@ __all__ = [
     "reorder_day",
     "thinned",
     "visit_event_id",
+    "ways_between",
     "worth_of_serving",
 ]

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from geo.routing import (
     CannotPlan,
@@ -34,13 +35,13 @@ from geo.routing import (
 )
 from geo.routing import TooFew as DayLacking
 from geo.streets import StreetNetwork, UnusableStreets, infer_streets, read_streets, snap
-from geo.travel import drive_seconds, straight_travel, street_travel
+from geo.travel import Travel, drive_seconds, straight_travel, street_travel
 from survey_app.records import Interest
 from survey_app.service_days.plan import Asked, Moved, PlannedVisit, ServicePlan, TooFew, Waiting
 from survey_app.service_days.who import Candidate, Fitness
 from survey_app.settings import Settings
 
-__all__ = ["CannotPlan", "Ground", "change_days", "plan_days", "reorder_day"]
+__all__ = ["CannotPlan", "Ground", "change_days", "plan_days", "reorder_day", "ways_between"]
 
 Made = TypeVar("Made")
 Progress = Callable[[float, str], object]
@@ -294,15 +295,7 @@ def _task(
     lon, lat = [start[0], *(p[0] for p in at)], [start[1], *(p[1] for p in at)]
     names = ["", *(c.street for c in chosen)]
     labels = ["The starting place", *(c.address for c in chosen)]
-    found = _network(ground)
-    if isinstance(found, StreetNetwork):
-        places = snap(found, lon, lat, names, labels)
-        travel = street_travel(found, places)
-        x, y = places.x, places.y
-    else:
-        y = np.asarray([v * 111_195.0 for v in lat])
-        x = np.asarray([v * 111_195.0 * float(np.cos(np.radians(start[1]))) for v in lon])
-        travel = straight_travel(x, y)
+    travel, x, y, said = ways_between(ground, lon, lat, names, labels)
     asked_first = sorted(range(len(chosen)), key=lambda i: (chosen[i].asked_on or date.max, chosen[i].home_id))
     rank = {i: n for n, i in enumerate(asked_first)}
     task = Task(
@@ -317,8 +310,39 @@ def _task(
             crew_day_cents=round(_CENTS * settings.crew_day_usd),
         ),
     )
-    said = travel.sentences if not isinstance(found, str) else (found, *travel.sentences)
     return task, (travel.method, said)
+
+
+def ways_between(
+    ground: Ground, lon: Sequence[float], lat: Sequence[float], streets: Sequence[str], labels: Sequence[str]
+) -> tuple[Travel, NDArray[np.float64], NDArray[np.float64], tuple[str, ...]]:
+    """How far it is between places along the streets, or in straight lines where no streets are to be had.
+
+    Parameters
+    ----------
+    ground
+        What streets there are.
+    lon, lat, streets, labels
+        Each place's position (WGS 84), the street of its address, and what to call it.
+
+    Returns
+    -------
+    travel
+        The distances.
+    x, y
+        The places' positions in meters.
+    said
+        What the distances rest on.
+    """
+    found = _network(ground)
+    if isinstance(found, StreetNetwork):
+        places = snap(found, lon, lat, streets, labels)
+        travel = street_travel(found, places)
+        return travel, places.x, places.y, travel.sentences
+    y = np.asarray([v * 111_195.0 for v in lat])
+    x = np.asarray([v * 111_195.0 * float(np.cos(np.radians(lat[0]))) for v in lon])
+    travel = straight_travel(x, y)
+    return travel, x, y, (found, *travel.sentences)
 
 
 def _network(ground: Ground) -> StreetNetwork | str:

@@ -14,6 +14,7 @@ from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
+from survey_app.survey.responses import Responses, Walk
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.survey.sign_in_rights import Invitation, SignInRights
 from survey_app.survey.year_end import Done, YearEnd
@@ -33,6 +34,7 @@ __all__ = [
     "Offer",
     "OneHome",
     "PurchaseRounds",
+    "Responses",
     "ServiceRounds",
     "SignInRefused",
     "SignInRights",
@@ -41,6 +43,7 @@ __all__ = [
     "Survey",
     "UnusableBackup",
     "UnusableData",
+    "Walk",
     "YearEnd",
     "back_up",
     "open_store",

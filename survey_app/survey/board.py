@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from survey_app.economics import Amounts, Household, household_of
+from survey_app.economics import Amounts, household_of
 from survey_app.forecast import LifeFit
-from survey_app.lifetime import LifeDraws, lives_of_home
-from survey_app.policies import Fleet, PolicyStudy, ten_years
-from survey_app.records import HeaterKind
+from survey_app.policies import TenYears, ten_years
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -18,8 +14,17 @@ if TYPE_CHECKING:
 __all__ = ["policy_study"]
 
 
-def policy_study(survey: Survey, fitted: LifeFit, *, draws: int, discount: float, seed: int) -> PolicyStudy:
-    """Play every home with a tank, or of unknown kind, through ten years under each policy.
+def policy_study(
+    survey: Survey,
+    fitted: LifeFit,
+    *,
+    draws: int,
+    discount: float,
+    followed_by: float,
+    amounts: Amounts,
+    seed: int,
+) -> TenYears:
+    """Let every home live through ten years under each policy.
 
     Parameters
     ----------
@@ -27,50 +32,27 @@ def policy_study(survey: Survey, fitted: LifeFit, *, draws: int, discount: float
         The survey of whoever asks; the right to totals was checked.
     fitted
         What the answers say about lives.
-    draws, discount, seed
+    draws, discount, followed_by, seed
         As for :func:`survey_app.policies.ten_years`.
+    amounts
+        What things cost.
+
+    Raises
+    ------
+    ValueError
+        When a share is out of its bounds, or there are no homes.
     """
     settings = survey.settings()
-    homes = [s for s in survey._standings() if s.heater is None or s.heater.kind.has_tank]
-    laws: list[tuple[LifeDraws, ...]] = []
-    law_of: dict[object, int] = {}
-    households: list[Household] = []
-    group_of: dict[Household, int] = {}
-    phases: dict[str | None, int] = {}
-    rows: list[tuple[float, int, int, int, float]] = []
-    for home in homes:
-        heater = home.heater
-        law_key = (
-            home.home.phase_id,
-            home.home.softener,
-            heater.kind if heater and heater.installed else None,
-            heater.warranty_years if heater and heater.installed else None,
-        )
-        if law_key not in law_of:
-            law_of[law_key] = len(laws)
-            laws.append(lives_of_home(fitted.posterior, home.home.home_id))
-        house = household_of(home)
-        if house not in group_of:
-            group_of[house] = len(households)
-            households.append(house)
-        age = home.age_years[1] if home.age_years else np.nan
-        phase = phases.setdefault(home.home.phase_id, len(phases))
-        term = home.warranty_years or settings.default_warranty_years
-        rows.append((age, phase, law_of[law_key], group_of[house], term))
-    columns = np.array(rows, dtype=float).reshape(len(rows), 5).T
-    fleet = Fleet(
-        age_years=columns[0],
-        phase=columns[1].astype(int),
-        lives=columns[2].astype(int),
-        laws=laws,
-        group=columns[3].astype(int),
-        households=households,
-        warranty_years=columns[4],
-    )
+    heated = [s for s in survey._standings() if s.answered and s.heater is not None]
     return ten_years(
-        fleet,
-        Amounts.from_settings(settings, HeaterKind.GAS_STORAGE),
-        draws=draws,
+        fitted.posterior,
+        {s.home.home_id: household_of(s) for s in heated},
+        {s.home.home_id: s.warranty_years for s in heated if s.warranty_years},
+        amounts,
+        heat_pump_usd=settings.planned_price_heat_pump_usd,
+        default_warranty_years=settings.default_warranty_years,
         discount=discount,
+        followed_by=followed_by,
+        draws=draws,
         seed=seed,
     )

@@ -17,6 +17,7 @@ from geo.parcels import ParcelFile
 from survey_app import credentials
 from survey_app.access import Action, Actor, Role, require
 from survey_app.csv_import import Sheet, check_rows
+from survey_app.economics import Amounts
 from survey_app.forecast import (
     Forecast,
     Help,
@@ -32,7 +33,7 @@ from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
-from survey_app.policies import PolicyStudy
+from survey_app.policies import TenYears
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
 from survey_app.reports.board_report import BoardReport
 from survey_app.reports.forecast_report import losses_map, without_homes
@@ -333,11 +334,31 @@ class Survey:
         return PurchaseRounds(self)
 
     def policies(
-        self, *, draws: int = 100, discount: float = 0.15, fit: Callable[[], LifeFit] | None = None
-    ) -> PolicyStudy:
-        """What each policy costs over ten years; nothing in it speaks of a single home."""
+        self,
+        *,
+        draws: int = 200,
+        discount: float = 0.15,
+        followed_by: float = 1.0,
+        amounts: Amounts | None = None,
+        fit: Callable[[], LifeFit] | None = None,
+    ) -> TenYears:
+        """What each policy costs over ten years, by the community's amounts or others; it names no home."""
         require(self.actor, Action.READ_TOTALS)
-        return policy_study(self, (fit or self.life_fit)(), draws=draws, discount=discount, seed=FORECAST_SEED)
+        fitted = (fit or self.life_fit)()
+        return policy_study(
+            self,
+            fitted,
+            draws=draws,
+            discount=discount,
+            followed_by=followed_by,
+            amounts=amounts or self.amounts(),
+            seed=FORECAST_SEED,
+        )
+
+    def amounts(self) -> Amounts:
+        """What things cost by the community's settings, for a heater of the usual kind."""
+        require(self.actor, Action.READ_COMMUNITY)
+        return Amounts.from_settings(self.settings())
 
     def responses(self) -> Responses:
         """Who answered, who is late, what the answers say of the whole community."""
@@ -360,16 +381,20 @@ class Survey:
     def board_report(self, *, fit: Callable[[], LifeFit] | None = None) -> BoardReport:
         """Everything the board is told: what may be published, and nothing else."""
         require(self.actor, Action.READ_TOTALS)
+        study = self.policies(fit=fit) if self._store.how_many()[1] else None
+        responses = Responses(self)
         try:
-            study = self.policies(fit=fit)
+            twice = responses.past_twice()
         except ValueError:
-            study = None  # no age is known yet
+            twice = None  # too few answers yet
         done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
         return BoardReport(
             community=self._store.state().community,
             as_of=self.today,
             figures=self.published_figures(),
+            response=responses.rates(),
+            twice=twice,
             forecast=self.forecast(),
             policies=study,
             minimum=self.settings().public_minimum_answers,

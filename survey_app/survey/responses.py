@@ -2,57 +2,123 @@
 
 from __future__ import annotations
 
+import re
 import uuid
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
+from geo.walking import shortest_walk, walk_length, walks_of
 from survey_app.records import Home, WarrantyClass
 from survey_app.reports.letters import in_walking_order
-from survey_app.response_rates import (
+from survey_app.response import (
     Contacted,
     ContactNote,
     Disposition,
+    EarlyLate,
     Estimate,
     Rates,
     Stratum,
     answers_needed,
     disposition,
+    early_against_late,
     post_stratified,
     rates,
 )
+from survey_app.service_days import ways_between
 from survey_app.store import tables
+from survey_app.survey.service_rounds import ground_of
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
-__all__ = ["PhaseResponse", "Responses", "WalkStop"]
+__all__ = ["GroupResponse", "Responses", "Walk", "WalkStop"]
 
 _KEY_QUESTIONS = ("kind", "installed", "place", "last_flush", "last_anode")
 """A complete answer says most of these; an installation date may also be told by a label's code."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PhaseResponse:
-    """One phase: homes, answers, its RR1, and how many answers in all bring the share to plus or minus five points."""
+class GroupResponse:
+    """A phase or a street: homes, answers, rates, and how many answers in all bring a share to plus or minus 5 points.
 
-    phase: str
+    ``told`` are the homes whose heater's class is known, which is what ``needed`` counts; None for streets.
+    """
+
+    group: str
     homes: int
     answered: int
-    rr1: float | None
-    needed: int
+    rates: Rates
+    told: int | None = None
+    needed: int | None = None
+
+    @property
+    def missing(self) -> int | None:
+        """How many more answers it takes; None for streets."""
+        return None if self.needed is None or self.told is None else max(0, self.needed - self.told)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WalkStop:
-    """A home to knock at: its address, how often it was tried, and what came of the last try."""
+    """A door to knock at.
+
+    Parameters
+    ----------
+    walk, stop
+        Which walk, and the how-manieth door of it, both from 1.
+    meters
+        From the door before; zero for the first of a walk.
+    tried, last
+        How often it was tried, and what came of the last try.
+    """
 
     home_id: str
     address: str
     street: str
+    phase: str
+    walk: int
+    stop: int
+    meters: int
     tried: int
     last: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walk:
+    """Doors to knock at in an order that saves steps.
+
+    Parameters
+    ----------
+    stops
+        In order.
+    meters, meters_by_address
+        Length of the whole way, and of the same list in the order of the addresses.
+    rests_on
+        What the distances rest on.
+    """
+
+    stops: tuple[WalkStop, ...]
+    meters: int
+    meters_by_address: int
+    rests_on: tuple[str, ...]
+
+
+_LATE = {
+    Disposition.UNKNOWN_HOUSEHOLD,
+    Disposition.UNKNOWN_OTHER,
+    Disposition.NON_CONTACT,
+    Disposition.OTHER,
+}
+_NOT_KNOWN = WarrantyClass.UNKNOWN
+
+
+def _number(address: str) -> int:
+    found = re.match(r"\d+", address)
+    return int(found.group()) if found else 0
 
 
 class Responses:
@@ -97,42 +163,77 @@ class Responses:
         """Every rate for the whole community."""
         return rates(Counter(self.dispositions().values()))
 
-    def by_phase(self) -> list[PhaseResponse]:
-        """Each phase with its RR1 and how many answers it takes for plus or minus five points."""
-        outcome = self.dispositions()
-        share = {s.name: s for s in self._strata()}
-        groups: dict[str, list[Home]] = {}
-        for home in self._store.homes():
-            groups.setdefault(home.phase_id or "no phase", []).append(home)
+    def by_phase(self) -> list[GroupResponse]:
+        """Each phase with its rates and how many answers it takes for plus or minus five points."""
+        strata = {t.name: t for t in self._strata()}
         rows = []
-        for phase, homes in sorted(groups.items()):
-            counts = Counter(outcome[h.home_id] for h in homes)
-            stratum = share[phase]
-            looks = stratum.yes / stratum.answered if stratum.answered else 0.5
-            rows.append(
-                PhaseResponse(
-                    phase=phase,
-                    homes=len(homes),
-                    answered=counts[Disposition.COMPLETE] + counts[Disposition.PARTIAL],
-                    rr1=rates(counts).rr1,
-                    needed=answers_needed(len(homes), looks),
-                )
-            )
+        for row in self._grouped(lambda home: home.phase_id or "no phase"):
+            known = strata[row.group]
+            looks = known.yes / known.answered if known.answered else 0.5
+            rows.append(replace(row, told=known.answered, needed=answers_needed(row.homes, looks)))
         return rows
 
-    def over_time(self) -> list[tuple[date, int]]:
-        """Homes that had answered by each day on which an answer was given."""
+    def by_street(self) -> list[GroupResponse]:
+        """Each street with its rates, the one with most homes still silent first."""
+        rows = self._grouped(lambda home: home.street)
+        return sorted(rows, key=lambda r: (r.answered - r.homes, r.group))
+
+    def _grouped(self, group_of: Callable[[Home], str]) -> list[GroupResponse]:
+        outcome = self.dispositions()
+        groups: dict[str, Counter[Disposition]] = {}
+        for home in self._store.homes():
+            groups.setdefault(group_of(home), Counter())[outcome[home.home_id]] += 1
+        return [
+            GroupResponse(
+                group=name,
+                homes=counts.total(),
+                answered=counts[Disposition.COMPLETE] + counts[Disposition.PARTIAL],
+                rates=rates(counts),
+            )
+            for name, counts in sorted(groups.items())
+        ]
+
+    def _first_answers(self) -> dict[str, date]:
+        """The day on which each home first answered."""
         first: dict[str, date] = {}
         for stored in self._store.answers():
             home = stored.answer.home_id
             if home is not None:
                 day = stored.answer.answered_on
                 first[home] = min(first.get(home, day), day)
+        return first
+
+    def over_time(self) -> list[tuple[date, int]]:
+        """Homes that had answered by each day on which an answer was given."""
         total, rows = 0, []
-        for day, count in sorted(Counter(first.values()).items()):
+        for day, count in sorted(Counter(self._first_answers().values()).items()):
             total += count
             rows.append((day, total))
         return rows
+
+    def over_time_by_phase(self) -> list[tuple[str, date, float]]:
+        """The share of each phase's homes that had answered by each day on which one of them did."""
+        first = self._first_answers()
+        last = max(first.values(), default=date.min)
+        groups: dict[str, list[Home]] = {}
+        for home in self._store.homes():
+            groups.setdefault(home.phase_id or "no phase", []).append(home)
+        rows: list[tuple[str, date, float]] = []
+        for phase, homes in sorted(groups.items()):
+            total = 0
+            for day, count in sorted(Counter(first[h.home_id] for h in homes if h.home_id in first).items()):
+                total += count
+                rows.append((phase, day, total / len(homes)))
+            if rows and rows[-1][0] == phase and rows[-1][1] < last:
+                rows.append((phase, last, total / len(homes)))  # nobody since, which is news, too
+        return rows
+
+    def early_and_late(self) -> EarlyLate | None:
+        """Whether homes that answered late have old heaters more or less often than those that answered early."""
+        first = self._first_answers()
+        known = [s for s in self._survey._standings() if s.home.home_id in first and s.warranty_class is not _NOT_KNOWN]
+        known.sort(key=lambda s: (first[s.home.home_id], s.home.home_id))
+        return early_against_late(s.warranty_class is WarrantyClass.PAST_TWICE for s in known)
 
     def past_twice(self) -> Estimate:
         """How many of all homes have a heater past twice its warranty, from those whose age is known.
@@ -144,24 +245,62 @@ class Responses:
         """
         return post_stratified(self._strata())
 
-    def walk(self) -> list[WalkStop]:
-        """Homes that have neither answered nor refused nor are empty, street by street."""
-        late = {Disposition.UNKNOWN_HOUSEHOLD, Disposition.NON_CONTACT, Disposition.OTHER, Disposition.UNKNOWN_OTHER}
+    def late(self) -> list[Home]:
+        """Homes that have neither answered nor refused nor are empty, in the order of their addresses."""
         outcome = self.dispositions()
-        tried: dict[str, list[dict[str, object]]] = {}
+        return sorted(
+            (h for h in self._store.homes() if outcome[h.home_id] in _LATE),
+            key=lambda h: (h.street, _number(h.address), h.address),
+        )
+
+    def walk(self, *, phase: str | None = None, doors: int = 40) -> Walk:
+        """The late homes in an order that saves steps, cut into walks.
+
+        Parameters
+        ----------
+        phase
+            Only this phase; None for all.
+        doors
+            Most doors in a walk.
+        """
+        homes = [h for h in self.late() if phase in (None, h.phase_id or "no phase")]
+        if not homes:
+            return Walk(stops=(), meters=0, meters_by_address=0, rests_on=())
+        ground = ground_of(self._store)
+        at = [ground.where[h.home_id] for h in homes]
+        travel, _, _, rests_on = ways_between(
+            ground, [p[0] for p in at], [p[1] for p in at], [h.street for h in homes], [h.address for h in homes]
+        )
+        by_id = {h.home_id: i for i, h in enumerate(homes)}
+        as_letters = np.array([by_id[h.home_id] for h in in_walking_order(homes)])
+        order = shortest_walk(travel.metres, start=as_letters)
+        tried: dict[str, list[dict[str, Any]]] = {}
         for row in self._store.contact_notes():
             tried.setdefault(row["home_id"], []).append(row)
-        homes = [h for h in self._store.homes() if outcome[h.home_id] in late]
-        return [
-            WalkStop(
-                home_id=h.home_id,
-                address=h.address,
-                street=h.street,
-                tried=len(tried.get(h.home_id, ())),
-                last=str(tried[h.home_id][-1]["outcome"]) if h.home_id in tried else "",
-            )
-            for h in in_walking_order(homes)
-        ]
+        stops = []
+        for w, part in enumerate(walks_of(order, doors), start=1):
+            for k, i in enumerate(part):
+                home = homes[int(i)]
+                notes = tried.get(home.home_id, [])
+                stops.append(
+                    WalkStop(
+                        home_id=home.home_id,
+                        address=home.address,
+                        street=home.street,
+                        phase=home.phase_id or "no phase",
+                        walk=w,
+                        stop=k + 1,
+                        meters=int(travel.metres[part[k - 1], i]) if k else 0,
+                        tried=len(notes),
+                        last=str(notes[-1]["outcome"]) if notes else "",
+                    )
+                )
+        return Walk(
+            stops=tuple(stops),
+            meters=walk_length(travel.metres, order),
+            meters_by_address=walk_length(travel.metres, np.arange(len(homes))),
+            rests_on=rests_on,
+        )
 
     def note(self, home_id: str, outcome: Contacted, *, on: date, words: str = "") -> None:
         """Note an attempt to reach a home.

@@ -41,12 +41,12 @@ from survey_app.service_days import (
 )
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
-from survey_app.store import tables
+from survey_app.store import Store, tables
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
-__all__ = ["Interested", "ServiceRounds"]
+__all__ = ["Interested", "ServiceRounds", "ground_of"]
 
 _ACT_NAMES = {"flush": "flushed", "anode": "anode changed"}
 _KEEN = (Interest.YES, Interest.MAYBE)
@@ -114,7 +114,7 @@ class ServiceRounds:
         made = plan_days(
             self._candidates(asked.job),
             asked,
-            self._ground(),
+            ground_of(self._store),
             self._survey.settings(),
             plan_id=uuid.uuid4().hex,
             made_at=self._survey.now,
@@ -136,7 +136,7 @@ class ServiceRounds:
             old,
             asked,
             self._candidates(asked.job),
-            self._ground(),
+            ground_of(self._store),
             self._survey.settings(),
             plan_id=plan_id,
             made_at=self._survey.now,
@@ -153,7 +153,7 @@ class ServiceRounds:
             crew,
             order,
             self._candidates(old.asked.job),
-            self._ground(),
+            ground_of(self._store),
             self._survey.settings(),
             plan_id=plan_id,
             made_at=self._survey.now,
@@ -297,21 +297,6 @@ class ServiceRounds:
             write.put(tables.visit, rows)
         return plan
 
-    def _ground(self) -> Ground:
-        parcels = {p.parcel_id: p for p in self._store.parcels()}
-        homes = self._store.homes()
-        held = {h.parcel_id for h in homes}
-        return Ground(
-            where={
-                h.home_id: (parcels[h.parcel_id].lon, parcels[h.parcel_id].lat) for h in homes if h.parcel_id in parcels
-            },
-            streets=self._store.streets(),
-            outlines={h.home_id: parcels[h.parcel_id].outline_wkb for h in homes if h.parcel_id in parcels},
-            addresses={h.home_id: h.address for h in homes},
-            obstacles=[p.outline_wkb for k, p in parcels.items() if k not in held],
-            local_epsg=self._store.state().community.local_epsg,
-        )
-
     def _wishes(self) -> dict[str, Wishes]:
         answers = self._survey._answers_by_home(None)
         return {h.home_id: wishes_of(h, answers[h.home_id]) for h in self._store.homes() if h.home_id in answers}
@@ -389,3 +374,20 @@ def _effect(fitted: LifeFit, act: str) -> ActEffect:
         belief = prior.flush if act == "flush" else prior.anode
         mean, sd = belief.mean, belief.sd
     return ActEffect(mean=mean, sd=sd)
+
+
+def ground_of(store: Store) -> Ground:
+    """Where the homes stand and what streets there are."""
+    parcels = {p.parcel_id: p for p in store.parcels()}
+    homes = store.homes()
+    held = {h.parcel_id for h in homes}
+    return Ground(
+        where={
+            h.home_id: (parcels[h.parcel_id].lon, parcels[h.parcel_id].lat) for h in homes if h.parcel_id in parcels
+        },
+        streets=store.streets(),
+        outlines={h.home_id: parcels[h.parcel_id].outline_wkb for h in homes if h.parcel_id in parcels},
+        addresses={h.home_id: h.address for h in homes},
+        obstacles=[p.outline_wkb for k, p in parcels.items() if k not in held],
+        local_epsg=store.state().community.local_epsg,
+    )

@@ -8,15 +8,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from dataclasses import asdict
 from datetime import datetime, timedelta
 from typing import Any, TypeVar
 
 import streamlit as st
 
 from survey_app.access import Actor, Role
+from survey_app.economics import Amounts
 from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
-from survey_app.policies import PolicyStudy
+from survey_app.policies import TenYears
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.board_report import board_pdf
@@ -24,7 +26,7 @@ from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pd
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
-from survey_app.survey import Doors, OneHome, Store, Survey, open_store
+from survey_app.survey import Doors, OneHome, Store, Survey, Walk, open_store
 from survey_app.texts import ENGLISH, Texts, texts
 
 __all__ = [
@@ -58,6 +60,7 @@ __all__ = [
     "stay_in",
     "survey",
     "vouched_for",
+    "walk",
     "what_would_help",
     "where_to",
     "whole_map_page",
@@ -375,15 +378,37 @@ def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]
 
 
 @st.cache_data(max_entries=8, show_spinner="Playing ten years …")
-def _policies(place: str, version: int, day: str, discount: float, _survey: Survey) -> PolicyStudy:
-    return _survey.policies(discount=discount, fit=lambda: _life_fit(_survey))
+def _policies(
+    place: str,
+    version: int,
+    day: str,
+    discount: float,
+    followed_by: float,
+    amounts: tuple[tuple[str, float], ...],
+    _survey: Survey,
+) -> TenYears:
+    return _survey.policies(
+        discount=discount, followed_by=followed_by, amounts=Amounts(**dict(amounts)), fit=lambda: _life_fit(_survey)
+    )
 
 
-def policies(discount: float) -> PolicyStudy:
+def policies(discount: float, followed_by: float, amounts: Amounts) -> TenYears:
     """What each policy costs over ten years; the right to it is checked before the cache is asked."""
     found = survey()
     found.may_see_totals()
-    return _policies(*_key(found), discount, found)
+    return _policies(*_key(found), discount, followed_by, tuple(asdict(amounts).items()), found)
+
+
+@st.cache_data(max_entries=8, show_spinner="Measuring the ways …")
+def _walk(place: str, version: int, day: str, phase: str | None, doors: int, _survey: Survey) -> Walk:
+    return _survey.responses().walk(phase=phase, doors=doors)
+
+
+def walk(phase: str | None, doors: int) -> Walk:
+    """Doors to knock at in an order that saves steps; the volunteer's alone."""
+    found = survey()
+    found.may_see_all()
+    return _walk(*_key(found), phase, doors, found)
 
 
 @st.cache_data(max_entries=2, show_spinner="Writing the report …")

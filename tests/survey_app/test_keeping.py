@@ -6,6 +6,7 @@ import json
 import sqlite3
 import zipfile
 from collections import Counter
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -18,9 +19,9 @@ import survey_app.store
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.privacy import KEPT, NOT_PERSONAL
 from survey_app.records import AnswerChannel
-from survey_app.reports.board_report import board_pdf, fan_svg, few
+from survey_app.reports.board_report import board_pdf, fan_svg, few, policies_svg, response_lines
 from survey_app.reports.letters import in_walking_order, letters_pdf, paper_form
-from survey_app.response_rates import Contacted, Disposition
+from survey_app.response import Contacted, Disposition
 from survey_app.survey import (
     Doors,
     SignInRefused,
@@ -67,10 +68,12 @@ def test_a_note_at_the_door_changes_a_homes_outcome_until_it_answers(data: Path)
     home = next(k for k, d in found.dispositions().items() if d is Disposition.UNKNOWN_HOUSEHOLD)
     found.note(home, Contacted.NOBODY, on=date(2026, 5, 1))
     assert found.dispositions()[home] is Disposition.NON_CONTACT
-    assert next(w for w in found.walk() if w.home_id == home).tried == 1
+    assert next(w for w in found.walk().stops if w.home_id == home).tried == 1
     found.note(home, Contacted.REFUSED, on=date(2026, 5, 2), words="not interested")
     assert found.dispositions()[home] is Disposition.REFUSAL
-    assert home not in {w.home_id for w in found.walk()}
+    assert home not in {w.home_id for w in found.walk().stops}
+    found.note(home, Contacted.NOBODY, on=date(2026, 5, 3))
+    assert found.dispositions()[home] is Disposition.REFUSAL, "nobody there later does not undo a refusal"
     given = {"address": survey.home_address(home), "kind": "gas storage", "consent": "yes"}
     survey.submit(given, channel=AnswerChannel.PAPER, home_id=home)
     assert found.dispositions()[home] is Disposition.PARTIAL
@@ -88,8 +91,42 @@ def test_the_estimate_for_all_homes_holds_the_invented_truth(data: Path, invente
     assert 0 <= twice.low < twice.share < twice.high <= 1
     assert sum(p.homes for p in phases) == 120
     assert all(0 < p.needed <= p.homes for p in phases)
+    assert all(p.missing == max(0, p.needed - p.told) for p in phases)
+    assert sum(s.homes for s in found.by_street()) == 120
+    assert sum(s.answered for s in found.by_street()) == sum(p.answered for p in phases)
+    shares = found.over_time_by_phase()
+    last = {phase: share for phase, _, share in shares}
+    for p in phases:
+        told = sum(p.rates.counts[d] for d in (Disposition.COMPLETE, Disposition.PARTIAL, Disposition.REFUSAL))
+        assert last.get(p.group, 0.0) == pytest.approx(told / p.homes)
     assert [n for _, n in days] == sorted(n for _, n in days)
     assert days[-1][1] == front(data).how_many()[1]
+
+
+def test_a_walk_visits_every_late_door_once_and_saves_steps(data: Path) -> None:
+    """All late homes, in walks of the asked size, on a way not longer than in the order of the addresses."""
+    found = front(data).responses()
+    walk = found.walk(doors=15)
+
+    assert sorted(s.home_id for s in walk.stops) == sorted(h.home_id for h in found.late())
+    assert max(s.stop for s in walk.stops) <= 15
+    assert 0 < walk.meters <= walk.meters_by_address
+    within = sum(s.meters for s in walk.stops)
+    assert within <= walk.meters, "the ways from one walk to the next are not walked"
+    phase = walk.stops[0].phase
+    assert {s.phase for s in found.walk(phase=phase).stops} == {phase}
+    assert found.walk(phase="no such phase").stops == ()
+
+
+def test_the_two_kinds_of_unknown_are_told_apart(data: Path) -> None:
+    """A door that could not be reached is not known to be lived in; a home without its own heater is another thing."""
+    found = front(data).responses()
+    one, two = [k for k, d in found.dispositions().items() if d is Disposition.UNKNOWN_HOUSEHOLD][:2]
+    found.note(one, Contacted.UNREACHED, on=date(2026, 5, 1))
+    found.note(two, Contacted.UNSURE, on=date(2026, 5, 1))
+
+    assert found.dispositions()[one] is Disposition.UNKNOWN_HOUSEHOLD
+    assert found.dispositions()[two] is Disposition.UNKNOWN_OTHER
 
 
 def test_deleting_a_home_deletes_the_notes_about_it(data: Path) -> None:
@@ -273,6 +310,12 @@ def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) ->
     assert all(n is None or n == 0 or n > 10 for n in report.figures.classes.values())
     assert (few(5, 11), few(0, 11), few(11, 11)) == ("fewer than 11", "0", "11")
     assert fan_svg(report.forecast).count("<polyline") == 1
+    assert "RR2" in response_lines(report)[0]
+    hidden = replace(report, figures=replace(report.figures, classes={"past twice warranty": None}))
+    assert len(response_lines(hidden)) == 1, "no estimate of a class that is not shown"
+    drawn = policies_svg(report.policies)
+    assert (drawn.count("<rect"), drawn.count("<path")) == (4, 4)
+    assert all(str(p.name).capitalize() in drawn for p in report.policies.policies[1:])
     with pytest.raises(NotAllowed):
         Survey(open_store(data), Actor(name="v", role=Role.RESIDENT), now=NOW).board_report()
 

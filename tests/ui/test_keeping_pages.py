@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from streamlit.testing.v1 import AppTest
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.records import AnswerChannel
-from survey_app.response_rates import Contacted, Disposition
+from survey_app.response import Contacted, Disposition
 from survey_app.survey import Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
@@ -55,8 +56,16 @@ def test_who_answered_shows_rates_and_takes_a_note(place: Path) -> None:
     """RR1 and its kin in words, the estimate with its interval, and a note at a door."""
     at = opened("who_answered")
     assert errors(at) == []
-    assert "Response rate RR1" in said(at)
+    assert "Response rate RR2" in said(at)
     assert "past twice its warranty" in said(at)
+    assert re.search(r"doors in \d+ walks", said(at))
+    for part in ("By street", "Over time", "Every rate", "By phase"):
+        at.segmented_control(key="answered.part").set_value(part).run()
+        assert errors(at) == []
+    phase = at.selectbox(key="answered.phase").options[1]
+    at.selectbox(key="answered.phase").set_value(phase).run()
+    at.number_input(key="answered.doors").set_value(10).run()
+    assert errors(at) == []
     box = at.selectbox(key="answered.home")
     address = box.options[0]
     box.set_value(address)

@@ -2,28 +2,64 @@
 
 import streamlit as st
 
-from survey_app.reports.policy_report import chart_of_policies, policy_rows
+from survey_app.economics import words
+from survey_app.reports.policy_report import (
+    MEASURES,
+    chart_of_policies,
+    policy_rows,
+    policy_sentences,
+    what_it_rests_on,
+)
+from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
+
+AMOUNTS = (
+    *("planned_price_usd", "emergency_premium_usd", "leak_share"),
+    *(f"damage_{what}_{where}" for where in ("inside", "basement", "garage") for what in ("chance", "usd")),
+    *("factor_pan_drain_alarm", "pan_drain_price_usd", "alarm_price_usd", "mitigation_lasts_years", "discount_rate"),
+)
+
+
+def plain(text: str) -> str:
+    return text.replace("$", "\\$")  # a dollar sign, not the start of a formula
+
 
 widgets.wide()
 st.title("Ten years: what a policy costs")
 st.markdown(
-    "What would the whole community pay in ten years if nobody did anything, if heaters were replaced at twice their "
+    "What would all homes together pay in ten years if everybody waited, if heaters were replaced at twice their "
     "warranty or at the best age, if every home got a pan with a drain and an alarm, or if a group round were held "
-    "every year? All of it is estimated, with how sure that is."
+    "every year?"
 )
-percent = st.slider("A group round is cheaper by, percent (an assumption)", 0, 40, 15, key="policies.discount")
+usual = session.survey().amounts()
+typed: dict[str, float | None] = {}
+with st.expander("The amounts behind it: change them on this page alone"), st.form("policies", border=False):
+    for name in AMOUNTS:
+        least, most, default = *words.amount_limits(name), words.as_typed(usual, name)
+        label = plain(words.amount_label(ENGLISH, name))
+        typed[name] = st.number_input(label, least, most, default, format="%g", key=f"policies.{name}")
+        st.markdown(plain(words.amount_source(ENGLISH, name)))
+    percent = st.number_input("How many percent a group round takes off", 0, 60, 15, key="policies.discount")
+    st.markdown("An assumption, no source for water heaters: edit it.")
+    follow = st.number_input("Of 100 homes, how many do what the policy says", 0, 100, 100, key="policies.follow")
+    st.form_submit_button("Work it out with these", width="stretch")
+amounts = words.from_typed(usual, typed)
+if amounts != usual:
+    st.info("These are not the amounts of the community's settings.")
 try:
-    found = session.policies(percent / 100)
+    found = session.policies(percent / 100, follow / 100, amounts)
 except ValueError as why:
     st.info(str(why))
     st.stop()
-for outcome in found.outcomes:
-    st.markdown(f"- {outcome.sentence}".replace("$", "\\$"))
-st.vega_lite_chart(chart_of_policies(found), width="stretch")
-st.markdown(":small[Dot: the mean. Bar: in 90 of 100 cases the cost lies within it. Differences are surer than costs.]")
+if found.refusal:
+    st.warning(found.refusal)
+measure = st.selectbox("What to draw", list(MEASURES), format_func=lambda m: MEASURES[m], key="policies.measure")
+st.vega_lite_chart(chart_of_policies(found, measure), width="stretch")
+st.markdown("Diamond: the mean. Bar: in 90 of 100 cases it lies within. The figure above it is the mean.")
+for sentence in policy_sentences(found):
+    st.markdown(plain(f"- {sentence}"))
 widgets.show_rows(policy_rows(found))
 st.header("What it rests on")
-for sentence in found.sentences:
-    st.markdown(f"- {sentence}".replace("$", "\\$"))
+for sentence in what_it_rests_on(found):
+    st.markdown(plain(f"- {sentence}"))
 widgets.cautions()

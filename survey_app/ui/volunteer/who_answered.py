@@ -3,76 +3,65 @@
 import streamlit as st
 
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.response_rates import Contacted
+from survey_app.reports.response_report import answers_chart, estimate_sentence, group_rows, rate_rows, rate_sentence
+from survey_app.response import Contacted
 from survey_app.ui import session, widgets
 
 st.title("Who answered")
 survey = session.survey()
 found = survey.responses()
 rates = found.rates()
-
-
-def percent(value: float | None) -> str:
-    return "–" if value is None else f"{100 * value:.1f} %"
-
-
-st.markdown(
-    f"Response rate RR1 **{percent(rates.rr1)}**, RR3 {percent(rates.rr3)}, with partial answers RR2 "
-    f"{percent(rates.rr2)}; cooperation {percent(rates.coop1)}, refusal {percent(rates.ref1)}, contact "
-    f"{percent(rates.con1)}. By the AAPOR Standard Definitions; of homes nobody reached, {percent(rates.e)} are taken "
-    "as lived in."
-)
+st.markdown(rate_sentence(rates))
 try:
-    twice = found.past_twice()
-    st.markdown(
-        f"**About {twice.total:.0f} of {twice.homes} homes ({percent(twice.share)}, between {percent(twice.low)} and "
-        f"{percent(twice.high)}) have a heater past twice its warranty.** Weighed by phase; the interval is of 95 in "
-        "100, and holds if those who answered are like their phase."
-    )
-    if twice.left_out:
-        st.markdown("Not in it, for want of answers: " + ", ".join(twice.left_out) + ".")
+    st.markdown(estimate_sentence(found.past_twice()))
 except ValueError as few:
     st.info(str(few))
-st.header("What became of each home")
-widgets.show_rows([{"outcome": str(k), "homes": n} for k, n in rates.counts.items()])
-st.header("By phase")
-widgets.show_rows(
-    [
-        {
-            "phase": p.phase,
-            "homes": p.homes,
-            "answered": p.answered,
-            "RR1": percent(p.rr1),
-            "answers for ±5 points": p.needed,
-            "still missing": max(0, p.needed - p.answered),
-        }
-        for p in found.by_phase()
-    ]
+part = st.segmented_control(
+    "Show", ["By phase", "By street", "Over time", "Every rate"], default="By phase", key="answered.part"
 )
-days = [{"day": d.isoformat(), "homes": n} for d, n in found.over_time()]
-if days:
-    st.header("Answers so far")
-    chart = {
-        "data": {"values": days},
-        "mark": {"type": "line", "interpolate": "step-after", "color": "#1D4865", "strokeWidth": 2.5},
-        "encoding": {
-            "x": {"field": "day", "type": "temporal", "title": None},
-            "y": {"field": "homes", "type": "quantitative", "title": "homes that have answered"},
-        },
-        "height": 220,
-    }
-    st.vega_lite_chart(chart, width="stretch")
+if part == "By street":
+    st.markdown("The streets with most homes still silent come first.")
+    widgets.show_rows(group_rows(found.by_street(), "street"))
+elif part == "Over time":
+    days = found.over_time_by_phase()
+    if days:
+        st.vega_lite_chart(answers_chart(days))
+        total = found.over_time()
+        widgets.show_rows([{"by": str(day), "homes that have answered": n} for day, n in reversed(total)])
+    trend = found.early_and_late()
+    st.markdown(trend.sentence if trend else "Too few answers to compare the early with the late ones: 30 are needed.")
+elif part == "Every rate":
+    widgets.show_rows(rate_rows(rates))
+    widgets.show_rows([{"outcome": str(k), "homes": n} for k, n in rates.counts.items()])
+else:
+    widgets.show_rows(group_rows(found.by_phase(), "phase"))
 st.header("Doors to knock at")
-walk = found.walk()
-rows = [{"street": w.street, "address": w.address, "tried": w.tried, "last try": w.last} for w in walk]
-st.markdown(f"{len(rows)} homes, street by street: up the odd side, back down the even one.")
+left, right = st.columns(2)
+phases = ["all phases", *(p.group for p in found.by_phase())]
+phase = left.selectbox("Where", phases, key="answered.phase")
+doors = right.number_input("Most doors in one walk", 5, 200, 40, key="answered.doors")
+walk = session.walk(None if phase == "all phases" else phase, int(doors))
+rows = [
+    {"walk": s.walk, "door": s.stop, "address": s.address, "meters from the last": s.meters, "tried": s.tried,
+     "last try": s.last}
+    for s in walk.stops
+]  # fmt: skip
+if not rows:
+    st.success("Nobody is late here.")
+    st.stop()
+saved = 1 - walk.meters / walk.meters_by_address if walk.meters_by_address else 0.0
+st.markdown(
+    f"**{len(rows):,} doors in {walk.stops[-1].walk} walks, {walk.meters / 1000:.1f} km ({walk.meters / 1609.344:.1f} "
+    f"miles) in all.** In the order of their addresses it would be {walk.meters_by_address / 1000:.1f} km: {saved:.0%} "
+    "saved. Ways along the streets; crossing a street and going up to the door are not counted."
+)
 widgets.show_rows(rows)
-columns = {"street": "the street", "address": "the home", "tried": "times tried", "last try": "what came of it"}
+columns = {k: k for k in rows[0]}
 st.download_button("The walking list", rows_bytes("walk.xlsx", rows, columns), "walk.xlsx", key="answered.walk")
-names = {w.address: w.home_id for w in walk}
+names = {s.address: s.home_id for s in walk.stops}
 with st.form("note", border=False):
     where = st.selectbox("Home", list(names), index=None, key="answered.home")
-    outcome = st.radio("What came of it", list(Contacted), format_func=str, key="answered.outcome")
+    outcome = st.radio("What came of it", list(Contacted), index=None, format_func=str, key="answered.outcome")
     words = st.text_input("Anything to remember", key="answered.words", max_chars=300)
     if st.form_submit_button("Note it", width="stretch") and where is not None and outcome is not None:
         found.note(names[where], outcome, on=survey.today, words=words.strip())
