@@ -1,0 +1,340 @@
+"""What a complete replacement holds, item by item, and which homes need which item.
+
+Bids differ in what they leave out. The list is the same for every bidder, so
+that bids come back comparable; where a bid leaves an item out, its price here
+fills the gap, and is shown as an assumption. No default price has a published
+source: each is an assumption for the community to change.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from survey_app.records import Heater, HeaterKind, Place, Tri
+
+__all__ = [
+    "SCOPE",
+    "SCOPE_KEYS",
+    "HomeNeed",
+    "ScopeItem",
+    "Usual",
+    "Venting",
+    "gap_prices",
+    "need_of_heater",
+    "scope_item",
+]
+
+ASSUMPTION = "editable assumption, no source"
+TRADE = "common practice, no source"
+USUAL_GALLONS = 50.0
+"""Size asked for where nobody knows the tank's (common practice, no source)."""
+
+
+class Venting(StrEnum):
+    """How a gas heater gets rid of its exhaust; it decides which heater fits without new pipework."""
+
+    DRAFT = "natural draft"
+    POWER = "power vent"
+    DIRECT = "direct vent"
+    NONE = "none"
+    UNKNOWN = "not sure"
+
+
+class Usual(StrEnum):
+    """Whether an item belongs to every job."""
+
+    EVERY_HOME = "every home"
+    SOME_HOMES = "some homes"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScopeItem:
+    """One line of the scope.
+
+    Parameters
+    ----------
+    key
+        Its name in sheets.
+    label
+        What the bidder is asked for.
+    why
+        Why it is asked.
+    usual
+        Whether every home needs it.
+    which
+        Which homes need it, in words.
+    gap_usd
+        What fills the gap, a home, where a bid leaves it out; None where no
+        assumption can stand in for a price (the tank, the labor).
+    source
+        Where the item and its price come from.
+    """
+
+    key: str
+    label: str
+    why: str
+    usual: Usual
+    which: str
+    gap_usd: float | None
+    source: str = f"item: {TRADE}; price: {ASSUMPTION}"
+
+
+def _every(key: str, label: str, why: str, gap_usd: float | None) -> ScopeItem:
+    return ScopeItem(key=key, label=label, why=why, usual=Usual.EVERY_HOME, which="every home", gap_usd=gap_usd)
+
+
+def _some(key: str, label: str, why: str, which: str, gap_usd: float) -> ScopeItem:
+    return ScopeItem(key=key, label=label, why=why, usual=Usual.SOME_HOMES, which=which, gap_usd=gap_usd)
+
+
+SCOPE: tuple[ScopeItem, ...] = (
+    _every(
+        "tank",
+        "heater as specified: 9 to 12 year warranty, magnesium anode with a port of its own",
+        "The tank makes most of the difference between bids.",
+        None,
+    ),
+    _every(
+        "labor",
+        "labor of a licensed contractor, start-up included",
+        "Work on gas, venting and the relief valve belongs to a licensed contractor.",
+        None,
+    ),
+    _every(
+        "permit",
+        "permit and inspection",
+        "Most places ask for them; the inspection protects the owner.",
+        100.0,
+    ),
+    _every("haul away", "old heater drained and hauled away", "Left out, it is the owner's to carry.", 50.0),
+    _every(
+        "water connectors",
+        "corrugated stainless or copper water connectors",
+        "A braided hose has rubber inside, which ages.",
+        40.0,
+    ),
+    _every(
+        "ball valve",
+        "3/4 inch full-port ball valve as drain, and a working cold shut-off",
+        "A narrow drain valve clogs, and a flush takes hours.",
+        35.0,
+    ),
+    _every(
+        "relief valve",
+        "new temperature and pressure relief valve with its discharge pipe as local code asks",
+        "It is the last safety of the tank, and belongs to the new one.",
+        30.0,
+    ),
+    _some(
+        "gas connector",
+        "gas connector with excess-flow valve, leak test",
+        "The valve closes when the connector tears.",
+        "homes with gas",
+        50.0,
+    ),
+    _some(
+        "vent work",
+        "flue or vent connection checked and renewed as needed, draft test",
+        "A blocked or loose flue is a danger to life.",
+        "homes with gas",
+        75.0,
+    ),
+    _some(
+        "electrical",
+        "electrical connection and disconnect as local code asks",
+        "An electric heater is connected by the rules of the day it goes in.",
+        "homes with electric or heat pump heaters",
+        60.0,
+    ),
+    _some(
+        "condensate drain",
+        "condensate drain of a heat pump heater",
+        "A heat pump makes water that has to run off.",
+        "homes with heat pump heaters",
+        75.0,
+    ),
+    _some(
+        "drain pan",
+        "drain pan under the heater",
+        "It catches a slow leak before the floor does.",
+        "homes without a pan, or not sure of one",
+        40.0,
+    ),
+    _some(
+        "pan drain",
+        "pan drain piped to where water may run",
+        "A pan without a drain holds a slow leak only.",
+        "homes that get a pan, indoors",
+        110.0,
+    ),
+    _some(
+        "expansion tank",
+        "expansion tank, its charge set to the house pressure",
+        "A closed system (check valve or pressure regulator) needs one.",
+        "homes on a closed system without one",
+        120.0,
+    ),
+    _some(
+        "leak alarm",
+        "leak alarm or automatic shut-off",
+        "It turns a flood into a puddle.",
+        "homes without an alarm or a shut-off",
+        60.0,
+    ),
+    _some(
+        "hard access",
+        "extra work where the heater stands in an attic or on an upper floor",
+        "Two people and a stair take longer.",
+        "homes with the heater in the attic or on an upper floor",
+        120.0,
+    ),
+    _every(
+        "code upgrades",
+        "other work that today's local code asks for (straps, clearances, venting air)",
+        "Local code decides; an allowance a home keeps the surprise out of the price.",
+        100.0,
+    ),
+    _every(
+        "sales tax",
+        "sales tax",
+        "A price before tax is not the price paid. The assumption is about 8% on 800 dollars of materials.",
+        64.0,
+    ),
+)
+SCOPE_KEYS: tuple[str, ...] = tuple(item.key for item in SCOPE)
+_BY_KEY = {item.key: item for item in SCOPE}
+_UP_STAIRS = (Place.ATTIC, Place.UPPER_FLOOR)
+
+
+def scope_item(key: str) -> ScopeItem:
+    """The item of that name.
+
+    Raises
+    ------
+    KeyError
+        When the scope has no such item; the message names those there are.
+    """
+    try:
+        return _BY_KEY[key]
+    except KeyError:
+        raise KeyError(f"The scope has no item '{key}'. The items are: {', '.join(SCOPE_KEYS)}.") from None
+
+
+def gap_prices(changed: Mapping[str, float] | None = None) -> dict[str, float]:
+    """The price of every item that an assumption may fill, dollars a home.
+
+    Parameters
+    ----------
+    changed
+        The community's own prices, by item.
+
+    Raises
+    ------
+    ValueError
+        With a sentence for every price that cannot be used.
+    """
+    own = dict(changed or {})
+    known = {item.key: item.gap_usd for item in SCOPE if item.gap_usd is not None}
+    wrong = [
+        f"'{key}' has no price to assume. Those that have one are: {', '.join(known)}."
+        for key in own
+        if key not in known
+    ]
+    wrong += [
+        f"The assumed price of '{key}' is {value}. Give dollars a home, 0 or more."
+        for key, value in own.items()
+        if key in known and not (math.isfinite(value) and value >= 0)
+    ]
+    if wrong:
+        raise ValueError(" ".join(wrong))
+    return known | own
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HomeNeed:
+    """What one home needs, from its own answers.
+
+    Parameters
+    ----------
+    kind, gallons, venting, place
+        Like for like with what stands there.
+    needed
+        Items that are certain.
+    unsure
+        Items that hang on an answer nobody has given: they are priced as if
+        needed, and the bidder is told how many there are.
+    """
+
+    kind: HeaterKind
+    gallons: float
+    venting: Venting
+    place: Place
+    needed: frozenset[str]
+    unsure: frozenset[str] = frozenset()
+
+    @property
+    def priced(self) -> frozenset[str]:
+        """Every item that a complete price for this home holds."""
+        return self.needed | self.unsure
+
+
+def need_of_heater(heater: Heater, *, venting: Venting = Venting.UNKNOWN, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:
+    """What replacing this heater, like for like, takes.
+
+    A tankless heater is asked for as tankless; a kind nobody knows is priced as
+    gas, the fuller scope, with its items not sure. A pan or an expansion tank
+    that is there stays and is checked.
+
+    Parameters
+    ----------
+    heater
+        The heater in the home today.
+    venting
+        How it is vented, where anybody knows.
+    closed_system
+        Whether the community's homes have a check valve or a pressure
+        regulator: without one no expansion tank is needed.
+    """
+    needed = {item.key for item in SCOPE if item.usual is Usual.EVERY_HOME}
+    unsure: set[str] = set()
+    electric = heater.kind in (HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE)
+    gas = {"gas connector", "vent work"}
+    if heater.kind is HeaterKind.GAS_STORAGE:
+        needed |= gas
+    elif electric:
+        needed.add("electrical")
+        venting = Venting.NONE
+    else:
+        unsure |= gas
+    if heater.kind is HeaterKind.HEAT_PUMP_STORAGE:
+        needed.add("condensate drain")
+    if heater.kind.has_tank:
+        _water_safety(heater, closed_system, needed, unsure)
+    if heater.place in _UP_STAIRS:
+        needed.add("hard access")
+    return HomeNeed(
+        kind=heater.kind,
+        gallons=heater.tank_gallons or USUAL_GALLONS,
+        venting=venting,
+        place=heater.place,
+        needed=frozenset(needed),
+        unsure=frozenset(unsure - needed),
+    )
+
+
+def _water_safety(heater: Heater, closed_system: Tri, needed: set[str], unsure: set[str]) -> None:
+    """Pan, its drain, expansion tank and alarm."""
+    if heater.place is not Place.OUTSIDE and heater.pan is not Tri.YES:
+        sure = heater.pan is Tri.NO
+        (needed if sure else unsure).add("drain pan")
+        if heater.place is not Place.GARAGE:
+            (needed if sure and heater.place is not Place.UNKNOWN else unsure).add("pan drain")
+    if heater.expansion_tank is not Tri.YES and closed_system is not Tri.NO:
+        sure = heater.expansion_tank is Tri.NO and closed_system is Tri.YES
+        (needed if sure else unsure).add("expansion tank")
+    if Tri.YES not in (heater.leak_alarm, heater.auto_shutoff):
+        sure = heater.leak_alarm is Tri.NO and heater.auto_shutoff is not Tri.UNKNOWN
+        (needed if sure else unsure).add("leak alarm")
