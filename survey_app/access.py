@@ -35,6 +35,7 @@ class Action(StrEnum):
     READ_ALL_HOMES = "see every home"
     READ_TOTALS = "see figures for the community"
     PLAN_DAYS = "plan service days for homes that asked to take part"
+    PLAN_PURCHASE = "compare bids and form rounds for homes that asked to take part"
     SET_UP = "load parcels and change settings"
     IMPORT = "import answers"
     DECIDE_JOINS = "decide doubtful addresses"
@@ -68,7 +69,7 @@ class Verdict:
 
 _ROLE_ACTIONS: Mapping[Role, frozenset[Action]] = {
     Role.VOLUNTEER: frozenset(Action),
-    Role.COMMITTEE: frozenset({Action.READ_COMMUNITY, Action.READ_TOTALS, Action.PLAN_DAYS}),
+    Role.COMMITTEE: frozenset({Action.READ_COMMUNITY, Action.READ_TOTALS, Action.PLAN_DAYS, Action.PLAN_PURCHASE}),
     Role.RESIDENT: frozenset({Action.READ_COMMUNITY, Action.SUBMIT_ANSWER, Action.READ_HOME, Action.CHANGE_HOME}),
 }
 

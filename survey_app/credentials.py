@@ -8,25 +8,31 @@ is 49 bits.
 
 from __future__ import annotations
 
+import hashlib
 import math
 import re
 import secrets
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from argon2 import PasswordHasher
 from argon2.exceptions import Argon2Error, InvalidHashError
 
 __all__ = [
+    "INVITATION_LASTS",
+    "KEEP_TRIES",
     "LOCK_AFTER",
-    "LOCK_FOR",
     "SECRET_BITS",
+    "TRY_WINDOW",
     "PrivateCode",
+    "Tries",
     "hash_secret",
     "is_secret",
-    "lock_state",
     "new_code",
     "read_code",
+    "stamp",
+    "too_many",
+    "unusable_hash",
     "weak_password",
 ]
 
@@ -34,7 +40,9 @@ _LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"  # none that are taken for one anot
 _LOCATOR, _SECRET = 4, 10
 SECRET_BITS = _SECRET * math.log2(len(_LETTERS))
 LOCK_AFTER = 5
-LOCK_FOR = timedelta(minutes=15)
+TRY_WINDOW = timedelta(minutes=15)
+KEEP_TRIES = timedelta(hours=1)
+INVITATION_LASTS = timedelta(days=7)
 
 _hasher = PasswordHasher(time_cost=2, memory_cost=19 * 1024, parallelism=1)
 _NOBODY = _hasher.hash(secrets.token_hex(16))  # checked when there is no such account: same time either way
@@ -72,6 +80,11 @@ def hash_secret(secret: str) -> str:
     return _hasher.hash(secret)
 
 
+def unusable_hash() -> str:
+    """The hash of a secret that nobody knows: for accounts that come in by their organization's sign-in alone."""
+    return _hasher.hash(secrets.token_urlsafe(32))
+
+
 def is_secret(stored_hash: str | None, secret: str) -> bool:
     """Whether `secret` has this hash; takes as long when there is none to compare with."""
     try:
@@ -80,16 +93,36 @@ def is_secret(stored_hash: str | None, secret: str) -> bool:
         return False
 
 
-def lock_state(failed_tries: int, now: datetime) -> tuple[int, datetime | None]:
-    """The counter and the lock after one more wrong try.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tries:
+    """Wrong tries of late: at one name or code from one place, at it from anywhere, from one place, in all."""
 
-    Returns
-    -------
-    tuple
-        The new counter, and until when nothing is accepted (None when still open).
+    of_subject_from_here: int
+    of_subject: int
+    from_here: int
+    in_all: int
+
+
+def too_many(tries: Tries) -> bool:
+    """Whether one more try is refused.
+
+    Five wrong tries for one name or code from one place, fifteen from anywhere,
+    twenty of one place for whatever names. Five hundred in all do not close the
+    doors, which would let a stranger lock everybody out; each place then has
+    three. OWASP Authentication Cheat Sheet, "Account Lockout", asks for a
+    threshold, a window and a duration, and names that danger; the numbers are
+    ours.
     """
-    tries = failed_tries + 1
-    return (0, now + LOCK_FOR) if tries >= LOCK_AFTER else (tries, None)
+    return (
+        tries.of_subject_from_here >= LOCK_AFTER
+        or tries.of_subject >= 3 * LOCK_AFTER
+        or tries.from_here >= (20 if tries.in_all < 500 else 3)
+    )
+
+
+def stamp(*hashes: str) -> str:
+    """A mark of the secrets that let somebody in: it changes when they do, and tells nothing of them."""
+    return hashlib.sha256("|".join(hashes).encode()).hexdigest()
 
 
 def weak_password(password: str) -> str | None:

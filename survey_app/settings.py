@@ -199,8 +199,24 @@ class Settings(BaseModel):
         ge=3,
         le=100,
     )
+    keep_answers_years: float = _setting(
+        10.0,
+        source="assumption, no source: edit it",
+        unit="years",
+        effect="Answers older than this are offered for deletion to the volunteer.",
+        ge=1,
+        le=50,
+    )
     session_hours: float = _setting(
         12.0, source=_TRADE, unit="hours", effect="A sign-in ends after this time.", ge=0.25, le=72
+    )
+    idle_minutes: float = _setting(
+        30.0,
+        source="OWASP Session Management Cheat Sheet: 15 to 30 minutes for applications of low risk (from memory)",
+        unit="minutes",
+        effect="A sign-in ends after so long without a touch.",
+        ge=2,
+        le=720,
     )
     planned_price_usd: float = _setting(
         1275.0,

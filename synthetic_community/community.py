@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from synthetic_community.answers import COLUMNS, Row, write_answers
+from synthetic_community.bids import write_bids
 from synthetic_community.heaters import World, day, live
 from synthetic_community.streets import Layout, lay_out, to_lon_lat
 
@@ -44,6 +45,7 @@ addresses are not anybody's.
 parcels.geojson   as a county would hand over: one feature per parcel
 streets.geojson   as a street department would: one feature per block of street
 answers.csv       as a volunteer would: one row per answer, typed by many hands
+bids.csv          three bids for a group purchase, as contractors would hand them over
 community.json    the community's name, region and building phases
 truth/            what is really so, for checking; no survey has this
   homes.csv         every home and its household
@@ -62,6 +64,7 @@ class Paths:
     parcels: Path
     streets: Path
     answers: Path
+    bids: Path
     community: Path
     readme: Path
     homes: Path
@@ -107,6 +110,7 @@ def build(homes: int, seed: int, as_of: date, out: Path) -> Paths:
         parcels=out / "parcels.geojson",
         streets=out / "streets.geojson",
         answers=out / "answers.csv",
+        bids=out / "bids.csv",
         community=out / "community.json",
         readme=out / "README.txt",
         homes=truth / "homes.csv",
@@ -118,6 +122,7 @@ def build(homes: int, seed: int, as_of: date, out: Path) -> Paths:
     _write_parcels(paths.parcels, layout, world)
     _write_streets(paths.streets, layout)
     _write_csv(paths.answers, COLUMNS, ([row.values[c] for c in COLUMNS] for row in rows))
+    write_bids(paths.bids, seed=seed, as_of=as_of)
     _write_community(paths.community, layout, homes, seed, as_of)
     paths.readme.write_text(
         _README.format(name=NAME, seed=seed, homes=homes, as_of=as_of), encoding="utf-8", newline="\n"

@@ -186,7 +186,8 @@ def _cells(piece: Polygon, xy: Points) -> list[Polygon]:
     """The Voronoi cells of points in a polygon, in the order of the points."""
     if len(xy) == 1:
         return [piece]
-    cells = np.asarray([Polygon(_nearest_ground(xy, i)) for i in range(len(xy))], dtype=object)
+    # Such ground is convex; where a cut only grazes a corner, rounding can fold its ring, and the hull unfolds it.
+    cells = shapely.convex_hull(np.asarray([Polygon(_nearest_ground(xy, i)) for i in range(len(xy))], dtype=object))
     clipped = shapely.intersection(cells, piece, grid_size=_GRID)
     out = []
     for cell, p in zip(clipped, xy, strict=True):

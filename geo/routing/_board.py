@@ -103,6 +103,8 @@ class Board:
             bad.append("There is no day to plan: give at least one date.")
         if matrix.ndim != 2 or matrix.shape[0] != matrix.shape[1]:
             bad.append("The travel matrix must be square: a row and a column for each place.")
+        elif not np.issubdtype(matrix.dtype, np.integer):
+            bad.append("The travel matrix must hold whole seconds.")
         elif matrix.size and matrix.min() < 0:
             bad.append("The travel matrix holds a negative time; travel takes zero seconds or more.")
         places = matrix.shape[0] if matrix.ndim == 2 else 0
@@ -295,7 +297,9 @@ def _day_problems(day: Day) -> list[str]:
         bad.append(f"{name}: at most {day.max_stops} homes cannot be fewer than the least, {day.min_stops}.")
     lunch = day.lunch
     if lunch is not None and (lunch.length_s <= 0 or lunch.latest_s < lunch.start_s or lunch.start_s < day.start_s):
-        bad.append(f"{name}: lunch must have a length, and lie between its earliest and its latest start in the day.")
+        bad.append(
+            f"{name}: lunch must have a length and begin within the day; leave it out where a day begins after it."
+        )
     steps = [s.from_n for s in day.price_steps]
     if any(s.from_n < 1 or s.price_cents < 0 for s in day.price_steps) or len(set(steps)) < len(steps):
         bad.append(f"{name}: price steps begin at one home or more, each at another number, with no negative price.")

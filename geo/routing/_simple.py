@@ -11,7 +11,7 @@ from scipy.cluster.vq import kmeans2
 from scipy.optimize import linear_sum_assignment
 
 from geo.routing._board import Board, Draft
-from geo.routing._mend import best_place, fill, order_well
+from geo.routing._mend import best_place, fill, order_well, within_most
 
 __all__ = ["clusters", "crew_days", "k_means_with_repair", "street_order", "worth_serving"]
 
@@ -75,7 +75,7 @@ def k_means_with_repair(board: Board, seed: int, days: Sequence[int]) -> list[Dr
         if route.order and sum(board.prize[i] for i in route.order) > board.route_cents(route.order):
             order_well(board, route)
             routes.append(route)
-    routes = _within_most(board, routes)
+    routes = within_most(board, routes)
     served = {i for r in routes for i in r.order}
     return fill(board, routes, [i for i in range(len(board.stops)) if i not in served], days=set(days))
 
@@ -115,15 +115,3 @@ def street_order(board: Board, days: Sequence[int]) -> list[Draft]:
         if route.order:
             routes.append(route)
     return routes
-
-
-def _within_most(board: Board, routes: list[Draft]) -> list[Draft]:
-    """The least valuable stops of a date beyond its most are taken out."""
-    for d in {r.day for r in routes}:
-        most = board.days[d].max_stops
-        inside = sorted((board.prize[i], i) for r in routes if r.day == d for i in r.order)
-        surplus = {i for _, i in inside[: max(0, len(inside) - most)]} if most is not None else set()
-        for r in routes:
-            if r.day == d:
-                r.order = [i for i in r.order if i not in surplus]
-    return [r for r in routes if r.order]

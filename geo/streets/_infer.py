@@ -149,11 +149,11 @@ def _fronts(local: NDArray[np.object_], streets: Sequence[str], homes: int) -> t
             best = away <= away.min() + 4.0
         else:  # nobody opposite: the longest open stretch that looks along the street's own lots
             kin = group[group != i]
-            centre = shapely.get_coordinates(shapely.centroid(MultiPoint(xy)))[0]
+            center = shapely.get_coordinates(shapely.centroid(MultiPoint(xy)))[0]
             if len(kin):
                 mid = shapely.get_coordinates(shapely.centroid(local[kin]))
-                centre = mid[np.argmin(np.hypot(*(mid - centre).T))]
-            away = np.hypot(*(xy - centre).T)
+                center = mid[np.argmin(np.hypot(*(mid - center).T))]
+            away = np.hypot(*(xy - center).T)
             best = away <= np.quantile(away, 0.5)
         chosen = xy[best]
         mean = chosen.mean(axis=0)
@@ -169,10 +169,10 @@ def _middles(front: Floats, local: NDArray[np.object_], streets: Sequence[str]) 
     """From each front to the middle of its street: half-way to the lot opposite, or half a street out."""
     lots = shapely.STRtree(local)
     tree = cKDTree(front)
-    centre = shapely.get_coordinates(shapely.centroid(local[: len(front)]))
+    center = shapely.get_coordinates(shapely.centroid(local[: len(front)]))
     out = np.empty_like(front)
     for i, near in enumerate(tree.query_ball_point(front, _ACROSS_M)):
-        away = front[i] - centre[i]
+        away = front[i] - center[i]
         away /= max(float(np.hypot(*away)), 1e-9)
         best: tuple[float, int] | None = None
         for k in near:

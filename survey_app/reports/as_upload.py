@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -18,12 +19,18 @@ from survey_app.csv_import import (
     write_mend_file,
     write_template,
 )
+from survey_app.purchase.bid_sheet import BidSheet, read_bids, write_mend
+from survey_app.purchase.bid_sheet import template as bid_template
+from survey_app.purchase.bids import Bid
 from survey_app.records import Home
 from survey_app.reports.as_file import write_rows
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
 from survey_app.standing import Standing
 
 __all__ = [
+    "bid_mend_bytes",
+    "bid_template_bytes",
+    "bids_from_upload",
     "codes_bytes",
     "mend_file_bytes",
     "parcels_from_upload",
@@ -106,6 +113,21 @@ def rows_from_upload(name: str, data: bytes, columns: Iterable[str]) -> list[dic
         raise UnusableAnswerFile(f"{name} has no line with the columns {', '.join(columns)}. Use the file made here.")
 
     return _with_upload(name, data, read)
+
+
+def bid_template_bytes() -> bytes:
+    """The sheet of bids to fill in."""
+    return _written("bids.xlsx", bid_template)
+
+
+def bids_from_upload(name: str, data: bytes, as_of: date, known: Sequence[Bid]) -> BidSheet:
+    """Read an uploaded sheet of bids; raises `UnusableBidFile`."""
+    return _with_upload(name, data, lambda path: read_bids(path, as_of=as_of, known=known))
+
+
+def bid_mend_bytes(sheet: BidSheet) -> bytes:
+    """The rejected rows of a sheet of bids with their reasons, as a workbook."""
+    return _written("mend.xlsx", lambda path: write_mend(path, sheet))
 
 
 def codes_bytes(codes: Sequence[tuple[Home, str]]) -> bytes:

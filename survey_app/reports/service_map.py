@@ -36,7 +36,8 @@ def day_map(
     """
     visits = {v.home_id: v for v in plan.visits}
     place = {h.home_id: h.parcel_id for h in homes}
-    ids = [h for h in papers.homes if h in place]
+    on_plan = {*visits, *(w.home_id for w in plan.waiting)}
+    ids = [h for h in papers.homes if h in place and h in on_plan]
     numbers = {day: n for n, day in enumerate(plan.days, start=1)}
     classes = (
         *numbered_classes([f"{day:%a %d %b %Y}" for day in numbers]),

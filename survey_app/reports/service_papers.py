@@ -17,7 +17,16 @@ from survey_app.reports.home_record import LITERS_PER_GALLON, named
 from survey_app.service_days import Asked, Candidate, Job, Outcome, PlannedVisit, ServicePlan, TooFew, clock
 from survey_app.texts import Texts
 
-__all__ = ["ServicePapers", "call_rows", "day_rows", "day_sheets_pdf", "notices_pdf", "too_few_pdf", "visit_calendar"]
+__all__ = [
+    "ServicePapers",
+    "call_rows",
+    "day_rows",
+    "day_sheets_pdf",
+    "notices_pdf",
+    "promised",
+    "too_few_pdf",
+    "visit_calendar",
+]
 
 _WINDOW_S = 45 * 60
 """A crew is promised within this long of the planned time, either way."""
@@ -43,6 +52,17 @@ class ServicePapers:
     plan: ServicePlan
     homes: Mapping[str, Candidate]
     outcomes: Mapping[str, Outcome]
+
+    def name(self, home_id: str) -> str:
+        """A home's address as people read it; its id where it is not on file any more."""
+        return readable(self.homes[home_id].address) if home_id in self.homes else home_id
+
+    def worth(self, home_id: str) -> str:
+        """What is lost if the home waits a year, in dollars, with its 90% range: by effects that nobody measured."""
+        if home_id not in self.homes:
+            return ""
+        low, mean, high = self.homes[home_id].worth_usd
+        return f"{mean:,.0f} ({low:,.0f} to {high:,.0f})"
 
 
 def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
@@ -75,12 +95,13 @@ def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
 
 
 def call_rows(papers: ServicePapers) -> list[dict[str, Any]]:
-    """Homes to call: planned and not confirmed, and homes where the contractor decides first."""
+    """Homes to call: planned, still open and not confirmed; and homes where the contractor decides first."""
     rows = []
     planned = {v.home_id: v for v in papers.plan.visits}
     for home_id, home in papers.homes.items():
         visit = planned.get(home_id)
-        if visit is not None and home_id not in papers.plan.asked.confirmed:
+        open_visit = papers.outcomes.get(home_id, Outcome.PLANNED) is Outcome.PLANNED
+        if visit is not None and open_visit and home_id not in papers.plan.asked.confirmed:
             why = "planned, not confirmed"
         elif visit is None and home.fitness == "contractor decides first":
             why = "; ".join(home.reasons)
@@ -250,6 +271,12 @@ def visit_calendar(papers: ServicePapers, home_ids: Sequence[str], say: Texts, *
         event.add_component(alarm)
         calendar.add_component(event)
     return bytes(calendar.to_ical())
+
+
+def promised(visit: PlannedVisit, asked: Asked | None = None) -> tuple[str, str]:
+    """From when to when a home is told to expect the crew, as people read it."""
+    start, end = _promised(visit, asked or Asked(job=Job.FLUSH, dates=(visit.on,), start_s=0))
+    return clock(start), clock(end)
 
 
 def _promised(visit: PlannedVisit, asked: Asked) -> tuple[int, int]:

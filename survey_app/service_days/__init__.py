@@ -9,7 +9,17 @@ from survey_app.service_days.closing import (
     read_closings,
     visit_event_id,
 )
-from survey_app.service_days.plan import Asked, Moved, Outcome, PlannedVisit, ServicePlan, TooFew, Waiting, clock
+from survey_app.service_days.plan import (
+    Asked,
+    Moved,
+    Outcome,
+    PlannedVisit,
+    ServicePlan,
+    TooFew,
+    Waiting,
+    clock,
+    read_price_steps,
+)
 from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day
 from survey_app.service_days.who import (
     ActEffect,
@@ -47,6 +57,7 @@ __all__ = [
     "job_minutes",
     "plan_days",
     "read_closings",
+    "read_price_steps",
     "reorder_day",
     "thinned",
     "visit_event_id",

@@ -10,7 +10,7 @@ from typing import Any
 
 from survey_app.service_days.who import Job
 
-__all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock"]
+__all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock", "read_price_steps"]
 
 
 class Outcome(StrEnum):
@@ -40,6 +40,9 @@ class Asked:
         Length of the lunch break in seconds, taken around noon; zero for none.
     min_homes, max_homes
         Fewest and most homes a day over all crews; `max_homes` zero for no limit.
+    price_steps
+        What one home pays on a day with at least so many homes: pairs of number and dollars; empty where one price
+        holds for any number.
     maybe_too
         Whether homes that said "maybe" are planned, not only those that said yes.
     contractor_agreed
@@ -55,7 +58,7 @@ class Asked:
     start_place
         Longitude and latitude where the crews start; the middle of the homes where None.
     seed, iterations
-        Of the search: the same give the same plan.
+        Of the search: the same give the same plan. Zero iterations are as many as the number of homes asks for.
     """
 
     job: Job
@@ -66,6 +69,7 @@ class Asked:
     lunch_s: int = 1800
     min_homes: int = 5
     max_homes: int = 0
+    price_steps: tuple[tuple[int, float], ...] = ()
     maybe_too: bool = True
     contractor_agreed: tuple[str, ...] = ()
     pinned: Mapping[str, date] = field(default_factory=dict)
@@ -75,7 +79,7 @@ class Asked:
     cancelled: tuple[str, ...] = ()
     start_place: tuple[float, float] | None = None
     seed: int = 1
-    iterations: int = 2000
+    iterations: int = 0
 
     def to_dict(self) -> dict[str, Any]:
         """As plain data; every home is named only where one entry of a list or mapping is about it."""
@@ -85,6 +89,7 @@ class Asked:
             "dates": [d.isoformat() for d in self.dates],
             "contractor_agreed": list(self.contractor_agreed),
             "cancelled": list(self.cancelled),
+            "price_steps": [list(step) for step in self.price_steps],
             "pinned": {h: d.isoformat() for h, d in self.pinned.items()},
             "forbidden": {h: [d.isoformat() for d in days] for h, days in self.forbidden.items()},
             "confirmed": {h: d.isoformat() for h, d in self.confirmed.items()},
@@ -103,6 +108,8 @@ class Asked:
                 "dates": tuple(map(day, told["dates"])),
                 "contractor_agreed": tuple(told["contractor_agreed"]),
                 "cancelled": tuple(told["cancelled"]),
+                # Plans of an earlier version have none.
+                "price_steps": tuple((int(n), float(usd)) for n, usd in told.get("price_steps", ())),
                 "pinned": {h: day(d) for h, d in told["pinned"].items()},
                 "forbidden": {h: tuple(map(day, days)) for h, days in told["forbidden"].items()},
                 "confirmed": {h: day(d) for h, d in told["confirmed"].items()},
@@ -260,6 +267,31 @@ class ServicePlan:
             visits=tuple(v for v in self.visits if v.home_id != home_id),
             waiting=tuple(w for w in self.waiting if w.home_id != home_id),
         )
+
+
+def read_price_steps(text: str) -> tuple[tuple[int, float], ...]:
+    """Price steps as people type them, such as "1: 150, 10: 130, 20: 115".
+
+    Raises
+    ------
+    ValueError
+        With a sentence that says which part cannot be read, or what is wrong with the steps.
+    """
+    found: list[tuple[int, float]] = []
+    for part in filter(None, (p.strip() for p in text.replace(";", ",").split(","))):
+        number, _, usd = part.partition(":")
+        try:
+            found.append((int(number.strip().rstrip("+")), float(usd.strip().lstrip("$"))))
+        except ValueError:
+            raise ValueError(
+                f"'{part}' is not a price step. Write the number of homes and the price of one, such as 10: 130."
+            ) from None
+    counts, prices = [n for n, _ in found], [usd for _, usd in found]
+    if any(n < 1 for n in counts) or any(usd < 0 for usd in prices):
+        raise ValueError("A price step begins at one home or more, and its price is not below zero.")
+    if counts != sorted(set(counts)) or prices != sorted(prices, reverse=True):
+        raise ValueError("Price steps go up in homes and down in price: write 1: 150, 10: 130, 20: 115.")
+    return tuple(found)
 
 
 def clock(seconds: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import TypeVar
 
 import numpy as np
 
@@ -18,6 +19,8 @@ from geo.routing import (
     Half,
     Lunch,
     Plan,
+    PlanFault,
+    PriceStep,
     Replanned,
     Route,
     Stop,
@@ -39,6 +42,7 @@ from survey_app.settings import Settings
 
 __all__ = ["CannotPlan", "Ground", "change_days", "plan_days", "reorder_day"]
 
+Made = TypeVar("Made")
 Progress = Callable[[float, str], object]
 
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -119,7 +123,7 @@ def plan_days(
             ]
         )
     task, network = _task(chosen, asked, ground, settings, progress)
-    made = plan(task, seed=asked.seed, iterations=asked.iterations, progress=progress)
+    made = _checked(lambda: plan(task, seed=asked.seed, iterations=asked.iterations or None, progress=progress))
     lacking = too_few(task, made, _not_asked(homes, chosen, ground, task))
     return _told(homes, chosen, asked, made, lacking, network, plan_id=plan_id, made_at=made_at, made_by=made_by)
 
@@ -173,7 +177,7 @@ def change_days(
     )
     was = replace(task, stops=tuple(s for s in task.stops if s.stop_id in before), days=_days(old.asked))
     was = replace(was, stops=tuple(_stop_before(s, old.asked) for s in was.stops))
-    result = replan(was, made, changes)
+    result = _checked(lambda: replan(was, made, changes))
     return _replanned(result, old, asked, homes, chosen, ground, task, network, plan_id, made_at, made_by)
 
 
@@ -198,8 +202,16 @@ def reorder_day(
         A home would be visited outside its hours or the crew's; the sentences say which.
     """
     _, made, task, network, chosen = _again(old, old.asked, homes, ground, settings)
-    result = reorder(task, made, on, crew, order)
+    result = _checked(lambda: reorder(task, made, on, crew, order))
     return _replanned(result, old, old.asked, homes, chosen, ground, task, network, plan_id, made_at, made_by)
+
+
+def _checked(make: Callable[[], Made]) -> Made:
+    """A plan, or the sentence that none can be shown: one that breaks its own rules never is."""
+    try:
+        return make()
+    except PlanFault as fault:
+        raise CannotPlan([f"{fault} Try other days or fewer homes."]) from None
 
 
 # ---- the task -----------------------------------------------------------------
@@ -229,6 +241,7 @@ def _days(asked: Asked) -> tuple[Day, ...]:
             lunch=lunch if asked.lunch_s and fits else None,
             min_stops=asked.min_homes,
             max_stops=asked.max_homes or None,
+            price_steps=tuple(PriceStep(from_n=n, price_cents=round(_CENTS * usd)) for n, usd in asked.price_steps),
         )
         for d in sorted(set(asked.dates))
     )
@@ -243,6 +256,8 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         suits = sorted([*suits, firm])  # agreed by hand: it goes before the weekdays of the answer
     every = len(suits) == len(dates) and half is Half.ANY
     asks = settings.request_worth_usd * (1.0 if home.interest is Interest.YES else _MAYBE)
+    # A home that asked is willing to pay the dearest step: the steps decide on which days, not whether it is served.
+    pays = max((usd for _, usd in asked.price_steps), default=0.0)
     # Whoever asked first comes first among equals: less than a dollar in all.
     first = max(0, _CENTS - 1 - rank)
     return Stop(
@@ -250,7 +265,7 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         place=place,
         street=home.street,
         service_s=home.minutes * 60,
-        prize_cents=round(_CENTS * (asks + max(0.0, home.worth_usd[1]))) + first,
+        prize_cents=round(_CENTS * (asks + pays + max(0.0, home.worth_usd[1]))) + first,
         allowed=None if every else tuple((d, half) for d in suits),
         pinned=firm,
         forbidden=tuple(sorted(asked.forbidden.get(home.home_id, ()))),

@@ -18,7 +18,7 @@ import numpy as np
 
 from survey_app.lifetime import LifeDraws
 from survey_app.lifetime.laws import Floats
-from survey_app.records import Interest, Place, Symptom, Wishes
+from survey_app.records import HeaterKind, Interest, Place, Symptom, Wishes
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.texts import ENGLISH, Texts
@@ -321,6 +321,8 @@ def _act_fitness(what: str, state: CareState, found: Standing) -> tuple[Fitness,
     if what == "flush":
         if state is CareState.UNKNOWN and found.age_years is None:
             return Fitness.ASK, "days-flush-no-age"
+        if state is CareState.UNKNOWN and found.age_years is not None and found.age_years[2] < 1.0:
+            return _FLUSH[CareState.FINE]
         return _FLUSH.get(state, (Fitness.ASK, "days-flush-no-age"))
     return _ANODE.get(state, (Fitness.ASK, "days-anode-unknown"))
 
@@ -337,8 +339,10 @@ def _cautions(found: Standing, job: Job, states: Mapping[str, CareState], say: T
         told.append(say("days-caution-in-warranty"))
     if "flush" in job.acts:
         told.append(say("days-caution-flush"))
-        told.append(say("days-caution-electric" if heater.kind in ("electric storage", "heat pump storage") else
-                        "days-caution-gas"))  # fmt: skip
+        if heater.kind is not HeaterKind.GAS_STORAGE:
+            told.append(say("days-caution-electric"))
+        if heater.kind in (HeaterKind.GAS_STORAGE, HeaterKind.UNKNOWN):
+            told.append(say("days-caution-gas"))
     if "anode" in job.acts:
         told.append(say("days-caution-hidden-rod"))
     if Symptom.RELIEF_DRIPS in heater.symptoms:

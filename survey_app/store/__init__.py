@@ -8,6 +8,7 @@ imports this package, so nothing goes round access control.
 from __future__ import annotations
 
 import hashlib
+import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -28,9 +29,19 @@ __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
-_PERSONAL = ("answer", "heater", "service_record", "join_candidate", "home", "event", "visit")
+_PERSONAL = (
+    "answer",
+    "heater",
+    "service_record",
+    "join_candidate",
+    "home",
+    "event",
+    "visit",
+    "offer_reply",
+    "contact_note",
+)
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"account", "access_code", "service_plan"}
+_NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
 
 
 class UnusableData(ValueError):
@@ -67,6 +78,7 @@ class Store:
     def __init__(self, engine: sa.Engine, folder: Path | None) -> None:
         self._engine = engine
         self.folder = folder
+        self._gate = threading.Lock()
 
     # ---- opening -------------------------------------------------------
 
@@ -254,10 +266,48 @@ class Store:
             query = query.where(tables.visit.c.plan_id == plan_id)
         return self._all(query)
 
+    def contact_notes(self) -> list[dict[str, Any]]:
+        """Every attempt to reach a home, oldest first."""
+        return self._all(
+            sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
+        )
+
+    def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
+        """The home an answer was joined to before it was last set aside, and when that was; None where none was."""
+        log = tables.change_log
+        query = (
+            sa.select(log)
+            .where((log.c.subject_kind == "answer") & (log.c.subject_id == answer_id))
+            .order_by(log.c.change_id.desc())
+        )
+        for row in self._all(query):
+            before = (row["before"] or {}).get("home_id")
+            if before:
+                return str(before), row["at"]
+        return None
+
+    def bids(self) -> list[dict[str, Any]]:
+        """Every bid on file, by contractor."""
+        return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
+
+    def purchase_plans(self) -> list[dict[str, Any]]:
+        """Every forming of rounds, newest first."""
+        query = sa.select(tables.purchase_plan).order_by(
+            tables.purchase_plan.c.made_at.desc(), tables.purchase_plan.c.plan_id
+        )
+        return self._all(query)
+
+    def offer_replies(self, home_id: str | None = None) -> list[dict[str, Any]]:
+        """What homes said to their offer, or one home's word."""
+        query = sa.select(tables.offer_reply).order_by(tables.offer_reply.c.home_id)
+        if home_id is not None:
+            query = query.where(tables.offer_reply.c.home_id == home_id)
+        return self._all(query)
+
     def homes_with_history(self) -> frozenset[str]:
         """Homes that something is on file for: an answer, an event or a visit."""
         found: set[str] = set(self.answered_homes())
-        for table in (tables.event, tables.visit):
+        for table in (tables.event, tables.visit, tables.offer_reply, tables.contact_note):
             found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
         return frozenset(found)
 
@@ -301,7 +351,12 @@ class Store:
         who, action, at
             What the change log says of it.
         """
-        with self._engine.connect().execution_options(writing=True) as connection, connection.begin():
+        # Writers of this process wait here in turn: SQLite's own waiting polls, and some would starve.
+        with (
+            self._gate,
+            self._engine.connect().execution_options(writing=True) as connection,
+            connection.begin(),
+        ):
             # First of all, so that a second writer waits here on any database.
             connection.execute(
                 sa.update(tables.community).values(data_version=tables.community.c.data_version + 1, changed_at=at)
@@ -451,20 +506,23 @@ class Changes:
             or (kind == "heater" and subject.rpartition("/heater-")[0] == home_id)
             or (kind in ("service_record", "join_candidate") and subject.partition("/")[0] in mine_ids | events)
             or (kind == "event" and subject in events)
+            or (kind == "offer_reply" and subject == home_id)
             or (kind == "visit" and subject.partition("/")[2] == home_id)
         }
         for chunk in _chunks(answers):
             c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
         c.execute(sa.delete(tables.event).where(tables.event.c.home_id == home_id))
         c.execute(sa.delete(tables.visit).where(tables.visit.c.home_id == home_id))
-        for plan in c.execute(sa.select(tables.service_plan)).mappings().all():
-            left = {
-                "asked": _without_home(plan["asked"], home_id),
-                "planned": _without_home(plan["planned"], home_id),
-            }
-            if left != {"asked": plan["asked"], "planned": plan["planned"]}:
-                mine_too = tables.service_plan.c.plan_id == plan["plan_id"]
-                c.execute(sa.update(tables.service_plan).where(mine_too).values(**left))
+        noted = sa.select(tables.contact_note.c.note_id).where(tables.contact_note.c.home_id == home_id)
+        for (note_id,) in c.execute(noted).all():
+            told.add(("contact_note", note_id))
+        c.execute(sa.delete(tables.contact_note).where(tables.contact_note.c.home_id == home_id))
+        c.execute(sa.delete(tables.offer_reply).where(tables.offer_reply.c.home_id == home_id))
+        for table, parts in ((tables.service_plan, ("asked", "planned")), (tables.purchase_plan, ("asked", "formed"))):
+            for plan in c.execute(sa.select(table)).mappings().all():
+                left = {part: _without_home(plan[part], home_id) for part in parts}
+                if left != {part: plan[part] for part in parts}:
+                    c.execute(sa.update(table).where(table.c.plan_id == plan["plan_id"]).values(**left))
         c.execute(sa.delete(tables.service_record).where(tables.service_record.c.heater_id.in_(of_home)))
         c.execute(sa.delete(tables.heater).where(tables.heater.c.home_id == home_id))
         for chunk in _chunks(answers):

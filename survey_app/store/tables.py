@@ -28,15 +28,19 @@ __all__ = [
     "access_code",
     "account",
     "answer",
+    "bid",
     "change_log",
     "community",
+    "contact_note",
     "event",
     "heater",
     "home",
     "join_candidate",
     "metadata",
+    "offer_reply",
     "parcel",
     "phase",
+    "purchase_plan",
     "service_plan",
     "service_record",
     "street",
@@ -212,6 +216,46 @@ visit = Table(
     Column("closed_by", String(120), nullable=False),
 )
 
+bid = Table(
+    "bid",
+    metadata,
+    Column("contractor", String(200), primary_key=True),
+    Column("content", JSON, nullable=False),
+    Column("put_at", DateTime, nullable=False),
+    Column("put_by", String(120), nullable=False),
+)
+
+purchase_plan = Table(
+    "purchase_plan",
+    metadata,
+    Column("plan_id", String(64), primary_key=True),
+    Column("made_at", DateTime, nullable=False),
+    Column("made_by", String(120), nullable=False),
+    Column("asked", JSON, nullable=False),
+    Column("formed", JSON, nullable=False),
+)
+
+offer_reply = Table(
+    "offer_reply",
+    metadata,
+    Column("home_id", String(100), ForeignKey("home.home_id"), primary_key=True),
+    Column("says", String(20), nullable=False),
+    Column("limit_usd", Float),
+    Column("latest", Date),
+    Column("at", DateTime, nullable=False),
+)
+
+contact_note = Table(
+    "contact_note",
+    metadata,
+    Column("note_id", String(64), primary_key=True),
+    Column("home_id", String(100), ForeignKey("home.home_id"), nullable=False, index=True),
+    Column("on_date", Date, nullable=False),
+    Column("outcome", String(40), nullable=False),
+    Column("told_by", String(120), nullable=False),
+    Column("words", Text, nullable=False),
+)
+
 change_log = Table(
     "change_log",
     metadata,
@@ -233,8 +277,27 @@ account = Table(
     Column("role", String(20), nullable=False),
     Column("password_hash", String(200), nullable=False),
     Column("created_at", DateTime, nullable=False),
-    Column("failed_tries", Integer, nullable=False),
-    Column("locked_until", DateTime),
+)
+
+invitation = Table(
+    "invitation",
+    metadata,
+    Column("locator", String(12), primary_key=True),
+    Column("code_hash", String(200), nullable=False),
+    Column("name", String(120), nullable=False),
+    Column("role", String(20), nullable=False),
+    Column("made_at", DateTime, nullable=False),
+    Column("made_by", String(120), nullable=False),
+    Column("expires_at", DateTime, nullable=False),
+)
+
+sign_in_try = Table(
+    "sign_in_try",
+    metadata,
+    Column("try_id", Integer, primary_key=True, autoincrement=True),
+    Column("at", DateTime, nullable=False, index=True),
+    Column("subject", String(64), nullable=False),
+    Column("source", String(64), nullable=False),
 )
 
 access_code = Table(
@@ -245,6 +308,4 @@ access_code = Table(
     Column("code_hash", String(200), nullable=False),
     Column("issued_at", DateTime, nullable=False),
     Column("revoked_at", DateTime),
-    Column("failed_tries", Integer, nullable=False),
-    Column("locked_until", DateTime),
 )

@@ -6,25 +6,41 @@ an actor.
 """
 
 from survey_app.store import Store, UnusableData
+from survey_app.store.backup import BackupReport, UnusableBackup, back_up
+from survey_app.store.backup import restore as restore_backup
+from survey_app.store.backup import verify as verify_backup
 from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.sign_in_rights import Invitation, SignInRights
 
 open_store = Store.open
 
 __all__ = [
+    "AskedRounds",
+    "BackupReport",
     "Doors",
     "DoubtfulAnswer",
+    "FormedRounds",
     "ImportReport",
+    "Invitation",
     "LoadReport",
+    "Offer",
     "OneHome",
+    "PurchaseRounds",
     "ServiceRounds",
     "SignInRefused",
+    "SignInRights",
     "Store",
     "Submission",
     "Survey",
+    "UnusableBackup",
     "UnusableData",
+    "back_up",
     "open_store",
+    "restore_backup",
+    "verify_backup",
 ]

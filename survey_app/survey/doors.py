@@ -1,30 +1,43 @@
-"""How somebody becomes an actor: accounts, private codes, the open demo."""
+"""How somebody becomes an actor: accounts, invitations, private codes, the open demo."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime
 from typing import Any
 
 from survey_app import credentials
 from survey_app.access import Actor, Role
 from survey_app.store import Store
+from survey_app.store import sign_ins as kept
 from survey_app.survey.handed_back import SignInRefused
 
-__all__ = ["Doors", "put_account"]
+__all__ = ["Doors", "new_account"]
+
+_TOO_MANY = "Too many wrong tries. Wait 15 minutes and try again."
+_BAD_PASSWORD = "That name and password do not belong together."
+_BAD_CODE = "That code is not known. Check it against the letter, or ask the volunteer for a new one."
+_BAD_INVITATION = "That invitation is not known, was used, or has run out. Ask a volunteer for a new one."
+_SHAPE = "A code has 14 letters and digits, like ABCD-EFGHJ-KMNPQ. Check it against the letter."
 
 
 class Doors:
     """Where people sign in and become actors.
 
+    Every refusal says the same whether or not the name or code exists, and takes
+    as long (OWASP Authentication Cheat Sheet, "Authentication and Error
+    Messages"). Tries are counted by what is tried and where it comes from, in the
+    records, so that neither a restart nor many at once forget them.
+
     Parameters
     ----------
     store
         The open records.
+    source
+        Where the person comes from: the address of their connection.
     """
 
-    def __init__(self, store: Store) -> None:
-        self._store = store
+    def __init__(self, store: Store, *, source: str = "this machine") -> None:
+        self._store, self._source = store, source
 
     def needs_first_account(self) -> bool:
         """Whether nobody can sign in yet, so that the first volunteer must be named."""
@@ -36,11 +49,15 @@ class Doors:
         return state.open_doors and state.community.synthetic
 
     def create_first_account(self, name: str, password: str, *, now: datetime) -> Actor:
-        """Name the first volunteer. Later accounts are made by a volunteer."""
+        """Name the first volunteer. Later accounts are made by a volunteer's invitation."""
+        late = "The first account exists already. Ask a volunteer for an invitation."
         if not self.needs_first_account():
-            raise SignInRefused("The first account exists already. Ask a volunteer to make yours.")
-        put_account(self._store, name, password, Role.VOLUNTEER, by=name, now=now)
-        return Actor(name=name.strip(), role=Role.VOLUNTEER)
+            raise SignInRefused(late)
+        row = new_account(name, password, Role.VOLUNTEER, now=now)
+        with self._store.writing(who=row["name"], action="make an account", at=now) as write:
+            if not kept.add_account(write, row, only_first=True):
+                raise SignInRefused(late)
+        return Actor(name=row["name"], role=Role.VOLUNTEER)
 
     def sign_in(self, name: str, password: str, *, now: datetime) -> Actor:
         """Sign in a volunteer or a committee member.
@@ -48,16 +65,15 @@ class Doors:
         Raises
         ------
         SignInRefused
-            For a wrong name or password, or while the account is locked.
+            For a wrong name or password, or after too many wrong tries.
         """
+        subject = f"account {name.strip().casefold()}"
+        self._count(subject, now)
         account = self._store.account(name.strip())
-        if account and account["locked_until"] and now < account["locked_until"]:
-            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
         good = credentials.is_secret(account["password_hash"] if account else None, password)
-        if account is not None:
-            self._count(account, good, now, who=account["name"], put=lambda w, row: w.put_account(row))
         if account is None or not good:
-            raise SignInRefused("That name and password do not belong together.")
+            raise SignInRefused(_BAD_PASSWORD)
+        kept.right_try(self._store, subject, self._source)
         return Actor(name=account["name"], role=Role(account["role"]))
 
     def open_home(self, typed_code: str, *, now: datetime) -> Actor:
@@ -66,23 +82,123 @@ class Doors:
         Raises
         ------
         SignInRefused
-            For a wrong or revoked code, or while it is locked.
+            For a wrong or revoked code, or after too many wrong tries.
         """
         code = credentials.read_code(typed_code)
         if code is None:
-            raise SignInRefused("A code has 14 letters and digits, like ABCD-EFGHJ-KMNPQ. Check it against the letter.")
+            raise SignInRefused(_SHAPE)
+        subject = f"code {code.locator}"
+        self._count(subject, now)
         row = self._store.access_code(code.locator)
-        if row and row["locked_until"] and now < row["locked_until"]:
-            raise SignInRefused("Too many wrong tries. Wait 15 minutes and try again.")
         live = row is not None and row["revoked_at"] is None
         good = credentials.is_secret(row["code_hash"] if row and live else None, code.secret)
-        if row is not None:
-            self._count(row, good, now, who="resident", put=lambda w, changed: w.put_access_codes([changed]))
         if row is None or not good:
-            raise SignInRefused(
-                "That code is not known. Check it against the letter, or ask the volunteer for a new one."
-            )
+            raise SignInRefused(_BAD_CODE)
+        kept.right_try(self._store, subject, self._source)
         return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
+
+    def accept_invitation(self, typed_code: str, name: str, password: str, *, now: datetime) -> Actor:
+        """Make one's own account with an invitation, which is used up by it.
+
+        Parameters
+        ----------
+        typed_code
+            The invitation's code.
+        name
+            The name it was made for, which only the invited person and the volunteer know.
+        password
+            The person's own choice; nobody else has ever known it.
+        now
+            The moment.
+
+        Raises
+        ------
+        SignInRefused
+            For a wrong, used or outdated invitation, a weak password, or after too many wrong tries.
+        """
+        code = credentials.read_code(typed_code)
+        if code is None:
+            raise SignInRefused(_SHAPE.replace("letter.", "invitation."))
+        subject = f"invitation {code.locator}"
+        self._count(subject, now)
+        row = kept.invitation(self._store, code.locator)
+        good = credentials.is_secret(row["code_hash"] if row else None, code.secret)
+        if row is None or not good or row["expires_at"] <= now or row["name"].casefold() != name.strip().casefold():
+            raise SignInRefused(_BAD_INVITATION)
+        kept.right_try(self._store, subject, self._source)
+        account = new_account(row["name"], password, Role(row["role"]), now=now)
+        with self._store.writing(who=row["made_by"], action="accept an invitation", at=now) as write:
+            if not kept.take_invitation(write, code.locator):
+                raise SignInRefused(_BAD_INVITATION)
+            if not kept.add_account(write, account):
+                raise SignInRefused(_taken(row["name"]))
+        return Actor(name=row["name"], role=Role(row["role"]))
+
+    def enter_by_email(self, email: str, *, verified: bool, now: datetime) -> Actor:
+        """Let in whom the organization's own sign-in (OpenID Connect) has vouched for, where the e-mail is an account.
+
+        An invitation made for the e-mail becomes the account at the first time.
+
+        Raises
+        ------
+        SignInRefused
+            When the provider has not verified the e-mail, or nobody has invited it.
+        """
+        wanted = email.strip().casefold()
+        if not verified or "@" not in wanted:
+            raise SignInRefused("Your organization's sign-in does not vouch for your e-mail. Use a password here.")
+        for name, role in self._store.account_names():
+            if name.casefold() == wanted:
+                return Actor(name=name, role=Role(role))
+        for row in kept.invitations(self._store):
+            if row["name"].casefold() == wanted and row["expires_at"] > now:
+                account = {
+                    "name": row["name"],
+                    "role": row["role"],
+                    "password_hash": credentials.unusable_hash(),
+                    "created_at": now,
+                }
+                with self._store.writing(who=row["made_by"], action="accept an invitation", at=now) as write:
+                    if kept.take_invitation(write, row["locator"]) and kept.add_account(write, account):
+                        return Actor(name=row["name"], role=Role(row["role"]))
+        raise SignInRefused(f"{email.strip()} has no account here. Ask a volunteer to invite that e-mail.")
+
+    def change_password(self, actor: Actor, old: str, new: str, *, now: datetime) -> None:
+        """Change one's own password; the old one is asked for, and wrong tries count toward the lock.
+
+        Every other screen where the account is signed in is signed out by it.
+
+        Raises
+        ------
+        SignInRefused
+            When the old one is wrong, or the new one is too weak (OWASP Authentication Cheat Sheet: the current
+            password is verified before it is changed).
+        """
+        self.sign_in(actor.name, old, now=now)
+        weak = credentials.weak_password(new)
+        if weak:
+            raise SignInRefused(weak)
+        account = self._store.account(actor.name)
+        if account is None:
+            raise SignInRefused("That account is not there any more.")
+        with self._store.writing(who=actor.name, action="change a password", at=now) as write:
+            write.put_account({**account, "password_hash": credentials.hash_secret(new)})
+            write.log("account", actor.name)
+
+    def stamp(self, actor: Actor) -> str:
+        """A mark of what lets this actor in now.
+
+        A screen keeps it from its sign-in on and is signed out when it differs:
+        the account was removed, given another door or password, the home's code
+        was revoked or made anew, the demo's doors were closed (OWASP Session
+        Management Cheat Sheet: sessions end on the server).
+        """
+        if actor.home_id is not None and (codes := kept.live_codes(self._store, actor.home_id)):
+            return credentials.stamp("home", actor.home_id, *(c["code_hash"] for c in codes))
+        account = self._store.account(actor.name) if actor.role is not Role.RESIDENT else None
+        if account is not None:
+            return credentials.stamp("account", account["role"], account["password_hash"])
+        return credentials.stamp("demo") if self.is_open_demo() else ""
 
     def step_in(self, role: Role) -> Actor:
         """Enter the open demo without a password.
@@ -116,18 +232,19 @@ class Doors:
         best = max(known, key=lambda h: (acts.get(h.heater_id, 0), h.heater_id))
         return Actor(name=who.name, role=who.role, home_id=best.home_id)
 
-    def _count(
-        self, row: dict[str, Any], good: bool, now: datetime, *, who: str, put: Callable[[Any, dict[str, Any]], None]
-    ) -> None:
-        if good and row["failed_tries"] == 0 and row["locked_until"] is None:
-            return
-        tries, until = (0, None) if good else credentials.lock_state(row["failed_tries"], now)
-        with self._store.writing(who=who, action="sign in" if good else "sign-in refused", at=now) as write:
-            put(write, {**row, "failed_tries": tries, "locked_until": until})
+    def _count(self, subject: str, now: datetime) -> None:
+        if kept.begin_try(self._store, subject, self._source, now) is None:
+            raise SignInRefused(_TOO_MANY)
 
 
-def put_account(store: Store, name: str, password: str, role: Role, *, by: str, now: datetime) -> None:
-    """Store a new account; refuses weak passwords and names that are taken."""
+def new_account(name: str, password: str, role: Role, *, now: datetime) -> dict[str, Any]:
+    """A new account's row.
+
+    Raises
+    ------
+    SignInRefused
+        For an empty name, a weak password, or a role that has no accounts.
+    """
     name = name.strip()
     if not name:
         raise SignInRefused("Give the account a name.")
@@ -136,16 +253,8 @@ def put_account(store: Store, name: str, password: str, role: Role, *, by: str, 
         raise SignInRefused(weak)
     if role not in (Role.VOLUNTEER, Role.COMMITTEE):
         raise SignInRefused("Accounts are for volunteers and the committee; residents use their private code.")
-    if store.account(name) is not None:
-        raise SignInRefused(f"There is an account named {name} already. Choose another name.")
-    row = {
-        "name": name,
-        "role": str(role),
-        "password_hash": credentials.hash_secret(password),
-        "created_at": now,
-        "failed_tries": 0,
-        "locked_until": None,
-    }
-    with store.writing(who=by, action="make an account", at=now) as write:
-        write.put_account(row)
-        write.log("account", name, None, {"role": str(role)})
+    return {"name": name, "role": str(role), "password_hash": credentials.hash_secret(password), "created_at": now}
+
+
+def _taken(name: str) -> str:
+    return f"There is an account named {name} already. Choose another name."

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import uuid
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
@@ -29,17 +32,26 @@ from survey_app.intake import Checked, check
 from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
+from survey_app.policies import PolicyStudy
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
+from survey_app.reports.board_report import BoardReport
 from survey_app.reports.forecast_report import losses_map, without_homes
+from survey_app.reports.letters import in_walking_order
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
+from survey_app.service_days import ServicePlan
 from survey_app.settings import Settings, read_settings, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standing, standings
 from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
-from survey_app.survey.doors import put_account
+from survey_app.store.sign_ins import taken_locators
+from survey_app.survey.board import policy_study
+from survey_app.survey.differences import Differences
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.purchase_rounds import PurchaseRounds
+from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.sign_in_rights import SignInRights
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
@@ -315,6 +327,78 @@ class Survey:
         require(self.actor, Action.PLAN_DAYS)
         return ServiceRounds(self)
 
+    def purchase_rounds(self) -> PurchaseRounds:
+        """The group purchase: bids, rounds, what was bought; single homes only where they asked to take part."""
+        require(self.actor, Action.PLAN_PURCHASE)
+        return PurchaseRounds(self)
+
+    def policies(
+        self, *, draws: int = 100, discount: float = 0.15, fit: Callable[[], LifeFit] | None = None
+    ) -> PolicyStudy:
+        """What each policy costs over ten years; nothing in it speaks of a single home."""
+        require(self.actor, Action.READ_TOTALS)
+        return policy_study(self, (fit or self.life_fit)(), draws=draws, discount=discount, seed=FORECAST_SEED)
+
+    def responses(self) -> Responses:
+        """Who answered, who is late, what the answers say of the whole community."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return Responses(self)
+
+    def homes_to_enter(self, *, after: str | None = None) -> list[Home]:
+        """Homes without an answer in the order of the letters, those that come after `after` first."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        ordered = in_walking_order(self._store.homes())
+        answered = self._answered_homes()
+        at = next((i + 1 for i, h in enumerate(ordered) if h.home_id == after), 0)
+        return [h for h in (*ordered[at:], *ordered[:at]) if h.home_id not in answered]
+
+    def home_addresses(self) -> dict[str, str]:
+        """Every home's address by its id, for whoever manages the private codes."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        return {h.home_id: h.address for h in self._store.homes()}
+
+    def board_report(self, *, fit: Callable[[], LifeFit] | None = None) -> BoardReport:
+        """Everything the board is told: what may be published, and nothing else."""
+        require(self.actor, Action.READ_TOTALS)
+        try:
+            study = self.policies(fit=fit)
+        except ValueError:
+            study = None  # no age is known yet
+        done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
+        plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        return BoardReport(
+            community=self._store.state().community,
+            as_of=self.today,
+            figures=self.published_figures(),
+            forecast=self.forecast(),
+            policies=study,
+            minimum=self.settings().public_minimum_answers,
+            service_days=tuple(
+                (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
+            ),
+        )
+
+    def differences(self) -> Differences:
+        """Answers that contradict one another, to be settled."""
+        require(self.actor, Action.DECIDE_JOINS)
+        return Differences(self)
+
+    def too_old(self) -> list[Home]:
+        """Homes whose last answer is older than the setting allows."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        edge = add_years(self.today, -self.settings().keep_answers_years)
+        last: dict[str, date] = {}
+        for home_id, answers in self._answers_by_home(None).items():
+            last[home_id] = max(a.answered_on for a in answers)
+        return [h for h in self._store.homes() if h.home_id in last and last[h.home_id] < edge]
+
+    def forget_too_old(self) -> int:
+        """Delete what people told about homes whose last answer is too old; returns how many homes."""
+        homes = self.too_old()
+        for home in homes:
+            self.one_home(home.home_id).forget()
+        return len(homes)
+
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""
         return self.one_home(home_id).standing()
@@ -453,36 +537,41 @@ class Survey:
         require(self.actor, Action.MANAGE_SIGN_IN)
         wanted = None if home_ids is None else set(home_ids)
         homes = [h for h in self._store.homes() if wanted is None or h.home_id in wanted]
-        taken: set[str] = set()
+        taken = taken_locators(self._store, but_of={h.home_id for h in homes})
         issued: list[tuple[Home, credentials.PrivateCode]] = []
-        rows: list[dict[str, Any]] = []
-        for number, home in enumerate(homes, start=1):
+        for home in homes:
             code = credentials.new_code(taken)
             taken.add(code.locator)
             issued.append((home, code))
-            rows.append(
-                {
-                    "locator": code.locator,
-                    "home_id": home.home_id,
-                    "code_hash": credentials.hash_secret(code.secret),
-                    "issued_at": self.now,
-                    "revoked_at": None,
-                    "failed_tries": 0,
-                    "locked_until": None,
-                }
-            )
-            if progress:
-                progress(number, len(homes))
+        rows: list[dict[str, Any]] = []
+        with ThreadPoolExecutor(os.cpu_count()) as pool:  # Argon2 works outside Python's lock
+            hashes = pool.map(credentials.hash_secret, [code.secret for _, code in issued])
+            for (home, code), code_hash in zip(issued, hashes, strict=True):
+                rows.append(
+                    {
+                        "locator": code.locator,
+                        "home_id": home.home_id,
+                        "code_hash": code_hash,
+                        "issued_at": self.now,
+                        "revoked_at": None,
+                    }
+                )
+                if progress:
+                    progress(len(rows), len(homes))
         with self._writing("issue private codes") as write:
             write.drop_access_codes([h.home_id for h in homes])
             write.put_access_codes(rows)
             write.log("access_code", f"{len(rows)} homes")
         return [(home, str(code)) for home, code in issued]
 
+    def sign_in_rights(self) -> SignInRights:
+        """Who may sign in: accounts, invitations, private codes taken back."""
+        require(self.actor, Action.MANAGE_SIGN_IN)
+        return SignInRights(self)
+
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account for another volunteer or a committee member."""
-        require(self.actor, Action.MANAGE_SIGN_IN)
-        put_account(self._store, name, password, role, by=self.actor.name, now=self.now)
+        self.sign_in_rights().create_account(name, password, role)
 
     # ---- inside ---------------------------------------------------------------
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -10,15 +12,31 @@ from survey_app.access import Action, require
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
-from survey_app.records import AnswerChannel, Home, Symptom
+from survey_app.records import AnswerChannel, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
+from survey_app.reports.service_papers import visit_calendar
+from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
+from survey_app.survey.purchase_rounds import Offer, PurchaseRounds
+from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
-__all__ = ["OneHome"]
+__all__ = ["OneHome", "PlannedFor"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedFor:
+    """A visit planned for one home: of which plan, for what, when, whether confirmed, and as a calendar file."""
+
+    plan_id: str
+    job: Job
+    visit: PlannedVisit
+    confirmed: bool
+    calendar: bytes
+    cautions: tuple[str, ...]
 
 
 class OneHome:
@@ -94,6 +112,68 @@ class OneHome:
             heaters=tuple(self._store.heaters(self.home_id)),
             services=tuple(self._store.services(self.home_id)),
             answers=tuple(s.answer for s in self._store.answers(home_ids=[self.home_id])),
+        )
+
+    def visits(self) -> list[PlannedFor]:
+        """Visits of service days that are planned for this home and not closed yet, soonest first."""
+        rounds = ServiceRounds(self._survey)
+        found = []
+        for plan in rounds.plans():
+            mine = next((v for v in plan.visits if v.home_id == self.home_id), None)
+            if mine is not None and mine.on >= self._survey.today:
+                papers = rounds.papers(plan)
+                if papers.outcomes.get(self.home_id, Outcome.PLANNED) is Outcome.PLANNED:
+                    found.append(
+                        PlannedFor(
+                            plan_id=plan.plan_id,
+                            job=plan.asked.job,
+                            visit=mine,
+                            confirmed=self.home_id in plan.asked.confirmed,
+                            calendar=visit_calendar(papers, [self.home_id], self._say, now=self._survey.now),
+                            cautions=papers.homes[self.home_id].cautions if self.home_id in papers.homes else (),
+                        )
+                    )
+        return sorted(found, key=lambda p: p.visit.on)
+
+    def confirm_visit(self, plan_id: str) -> None:
+        """Say that somebody will be there."""
+        self._may_change()
+        ServiceRounds(self._survey).confirm(plan_id, [self.home_id])
+
+    def cancel_visit(self, plan_id: str) -> None:
+        """Withdraw from a service day; a neighbor who waits may have the place."""
+        self._may_change()
+        rounds = ServiceRounds(self._survey)
+        asked = rounds.get(plan_id).asked
+        firm = {h: d for h, d in asked.confirmed.items() if h != self.home_id}
+        rounds.change(plan_id, replace(asked, cancelled=(*asked.cancelled, self.home_id), confirmed=firm))
+
+    def offer(self) -> Offer | None:
+        """What this home is offered in the group purchase as it stands; None where it asked for none."""
+        return PurchaseRounds(self._survey).offer(self.home_id)
+
+    def reply_to_offer(self, says: Interest, *, limit_usd: float | None = None, latest: date | None = None) -> None:
+        """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding."""
+        self._may_change()
+        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest)
+
+    def export(self) -> str:
+        """Everything on file for this home as JSON: for its people to keep or take elsewhere."""
+        record = self.record()
+        return json.dumps(
+            {
+                "as_of": self._survey.today,
+                "home": asdict(record.home),
+                "heaters": [asdict(h) for h in record.heaters],
+                "services": [asdict(s) for s in record.services],
+                "answers": [asdict(a) for a in record.answers],
+                "events": [asdict(e) for e in self._store.events(self.home_id)],
+                "reply_to_offer": self._store.offer_replies(self.home_id),
+                "contact_notes": [n for n in self._store.contact_notes() if n["home_id"] == self.home_id],
+            },
+            default=str,
+            ensure_ascii=False,
+            indent=1,
         )
 
     def report_symptom(self, symptom: Symptom) -> None:

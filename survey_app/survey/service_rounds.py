@@ -95,6 +95,12 @@ class ServiceRounds:
             return found
         return [c for c in found if c.interest in _KEEN]
 
+    def place_of(self, address: str) -> tuple[float, float] | None:
+        """Longitude and latitude of the home an address most likely means; None where none fits."""
+        found = self._survey.suggest(address)
+        parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
+        return (parcel.lon, parcel.lat) if parcel else None
+
     # ---- plans ----------------------------------------------------------------
 
     def plan(self, asked: Asked, *, progress: Callable[[float, str], object] | None = None) -> ServicePlan:
@@ -179,13 +185,17 @@ class ServiceRounds:
             raise LookupError("That plan is not on file any more. Look at the list of plans again.")
         return ServicePlan.from_rows(rows[0])
 
-    def papers(self, plan: ServicePlan) -> ServicePapers:
-        """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars."""
+    def papers(self, plan: ServicePlan, *, weighed: bool = False) -> ServicePapers:
+        """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars.
+
+        `weighed` works out what serving each home is worth, too.
+        """
         wanted = {v.home_id for v in plan.visits} | {w.home_id for w in plan.waiting}
+        wanted |= {m.home_id for m in plan.moved}
         return ServicePapers(
             community=self._store.state().community,
             plan=plan,
-            homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=False) if c.home_id in wanted},
+            homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
             outcomes={v["home_id"]: Outcome(v["outcome"]) for v in self._store.visits(plan.plan_id)},
         )
 

@@ -15,8 +15,10 @@ import streamlit as st
 from survey_app.access import Actor, Role
 from survey_app.forecast import Forecast, Help, LifeFit, LookBack
 from survey_app.lifetime.diagnostics import CutCheck
+from survey_app.policies import PolicyStudy
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
+from survey_app.reports.board_report import board_pdf
 from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
@@ -26,6 +28,8 @@ from survey_app.texts import ENGLISH, Texts, texts
 
 __all__ = [
     "actor",
+    "board_paper",
+    "can_ask_organization",
     "clear_draft",
     "days_map_page",
     "days_papers",
@@ -43,11 +47,13 @@ __all__ = [
     "losses_map_page",
     "now",
     "one_home",
+    "policies",
     "public_map_page",
     "published_figures",
     "say",
     "speak",
     "survey",
+    "vouched_for",
     "what_would_help",
     "where_to",
     "whole_map_page",
@@ -72,31 +78,65 @@ def store() -> Store:
 
 
 def doors() -> Doors:
-    """Where people sign in."""
-    return Doors(store())
+    """Where people sign in; tries are counted by the address of the connection.
+
+    Behind a web server on the same machine that address comes from its ``X-Forwarded-For``, which the server here
+    believes from this machine alone.
+    """
+    address = st.context.ip_address
+    return Doors(store(), source=address if isinstance(address, str) else "this machine")
 
 
 def actor() -> Actor:
-    """Who is at the screen: whoever signed in, until the sign-in runs out, or a visitor."""
+    """Who is at the screen: whoever signed in, or a visitor.
+
+    A sign-in ends by its age, by a pause, and as soon as what let the person in is not what it was: a removed account,
+    another password, a revoked code. All of it is kept on the server; a browser holds nothing that could be forged.
+    """
     signed: Actor | None = st.session_state.get("actor")
     until: datetime | None = st.session_state.get("signed_in_until")
-    if signed is None or until is None:
+    seen: datetime | None = st.session_state.get("seen_at")
+    if signed is None or until is None or seen is None:
         return _VISITOR
-    if now() >= until:
+    idle = timedelta(minutes=Survey(store(), signed, now=now()).settings().idle_minutes)
+    if now() >= until or now() - seen >= idle or st.session_state.get("stamp") != doors().stamp(signed):
         leave()
         return _VISITOR
+    st.session_state["seen_at"] = now()
     return signed
 
 
 def enter(who: Actor) -> None:
-    """Remember who signed in."""
+    """Remember who signed in; what somebody else signed in before had on the screen is forgotten."""
+    if "actor" in st.session_state:
+        _forget()
     st.session_state["actor"] = who
     hours = Survey(store(), who, now=now()).settings().session_hours
     st.session_state["signed_in_until"] = now() + timedelta(hours=hours)
+    st.session_state["seen_at"] = now()
+    st.session_state["stamp"] = doors().stamp(who)
+
+
+def can_ask_organization() -> bool:
+    """Whether the community has its own sign-in (OpenID Connect): ``[auth]`` in the app's secrets."""
+    return st.secrets.load_if_toml_exists() and "auth" in st.secrets
+
+
+def vouched_for() -> tuple[str, bool] | None:
+    """The e-mail that the organization's own sign-in gives, and whether it is verified; None where nobody is."""
+    if not can_ask_organization() or not st.user.is_logged_in:
+        return None
+    return str(st.user.get("email", "")), st.user.get("email_verified") is True
 
 
 def leave() -> None:
-    """Sign out and forget what was on the screen, but for the language."""
+    """Sign out and forget what was on the screen, but for the language; an organization's sign-in ends with it."""
+    _forget()
+    if vouched_for() is not None:
+        st.logout()
+
+
+def _forget() -> None:
     for key in [k for k in st.session_state if k != "language"]:
         del st.session_state[key]
 
@@ -309,6 +349,30 @@ def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]
     found = survey()
     found.service_rounds()
     return _days_papers(*_key(found), plan_id, found)
+
+
+@st.cache_data(max_entries=8, show_spinner="Playing ten years …")
+def _policies(place: str, version: int, day: str, discount: float, _survey: Survey) -> PolicyStudy:
+    return _survey.policies(discount=discount, fit=lambda: _life_fit(_survey))
+
+
+def policies(discount: float) -> PolicyStudy:
+    """What each policy costs over ten years; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _policies(*_key(found), discount, found)
+
+
+@st.cache_data(max_entries=2, show_spinner="Writing the report …")
+def _board(place: str, version: int, day: str, _survey: Survey) -> bytes:
+    return board_pdf(_survey.board_report(fit=lambda: _life_fit(_survey)), ENGLISH)
+
+
+def board_paper() -> bytes:
+    """The report to the board; the right to it is checked before the cache is asked."""
+    found = survey()
+    found.may_see_totals()
+    return _board(*_key(found), found)
 
 
 def go(page: str) -> None:

@@ -1,11 +1,13 @@
-"""Signing in with an account, and naming the first one."""
+"""Signing in with an account, by an invitation or by the organization's own sign-in, and naming the first account."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import streamlit as st
 
-from survey_app.access import Role
-from survey_app.survey import SignInRefused
+from survey_app.access import Actor, Role
+from survey_app.survey import Doors, SignInRefused
 from survey_app.ui import session
 
 __all__ = ["sign_in_form"]
@@ -29,11 +31,50 @@ def sign_in_form(form: str, role: Role) -> bool:
     with st.form(form, border=False):
         name = st.text_input("Name", key=f"{form}.name", max_chars=100, autocomplete="username")
         password = st.text_input("Password", key=f"{form}.password", type="password", max_chars=200)
-        if not st.form_submit_button("Make the first account" if first else "Sign in", type="primary", width="stretch"):
-            return False
-    try:
+        sent = st.form_submit_button(
+            "Make the first account" if first else "Sign in", type="primary", width="stretch", key=f"{form}.go"
+        )
+    if sent:
         now = session.now()
-        who = doors.create_first_account(name, password, now=now) if first else doors.sign_in(name, password, now=now)
+        if first:
+            return _in(lambda: doors.create_first_account(name, password, now=now))
+        return _in(lambda: doors.sign_in(name, password, now=now))
+    return False if first else _organization(form, doors) or _invited(form, doors)
+
+
+def _organization(form: str, doors: Doors) -> bool:
+    """The organization's own sign-in, where the community has one."""
+    if not session.can_ask_organization():
+        return False
+    found = session.vouched_for()
+    if found is None:
+        if st.button("Sign in with your organization", key=f"{form}.organization", width="stretch"):
+            st.login()
+        return False
+    email, verified = found
+    if st.button(f"Go on as {email}", key=f"{form}.organization.go", width="stretch"):
+        return _in(lambda: doors.enter_by_email(email, verified=verified, now=session.now()))
+    if st.button("Not you? Sign out of your organization", key=f"{form}.organization.out", width="stretch"):
+        st.logout()
+    return False
+
+
+def _invited(form: str, doors: Doors) -> bool:
+    """Making one's own account with an invitation."""
+    with st.expander("I have an invitation"), st.form(f"{form}.invited", border=False):
+        code = st.text_input("Its code", key=f"{form}.invited.code", max_chars=40, autocomplete="off")
+        name = st.text_input("The name it was made for", key=f"{form}.invited.name", max_chars=100)
+        password = st.text_input(
+            "A password of your own, 12 characters or more", type="password", key=f"{form}.invited.new", max_chars=200
+        )
+        if st.form_submit_button("Make my account", width="stretch", key=f"{form}.invited.go"):
+            return _in(lambda: doors.accept_invitation(code, name, password, now=session.now()))
+    return False
+
+
+def _in(way: Callable[[], Actor]) -> bool:
+    try:
+        who = way()
     except SignInRefused as refused:
         st.error(str(refused))
         return False

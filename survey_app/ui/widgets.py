@@ -13,8 +13,9 @@ from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
 from survey_app.intake import Problem, Question, Severity, Widget
 from survey_app.records import Symptom, WarrantyClass
+from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
-from survey_app.survey import Survey
+from survey_app.survey import OneHome, Survey
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
 
@@ -28,6 +29,7 @@ __all__ = [
     "show_odds",
     "show_rows",
     "show_standing",
+    "show_visits",
     "style",
     "wide",
 ]
@@ -236,6 +238,36 @@ def show_odds(found: Odds) -> None:
     key = "odds-prior" if found.refused else "odds-local"
     weight = say.number(100 * found.local_weight)
     st.markdown(say(key, failures=found.failures, weight=weight) + " " + say("odds-limits"))
+
+
+def show_visits(home: OneHome) -> None:
+    """Visits planned for a home, with a yes, a no, and a calendar file."""
+    say = session.say()
+    if session.kept("visit.gone"):
+        st.success(say("visit-gone"))
+    for found in home.visits():
+        start, end = promised(found.visit)
+        with st.container(border=True):
+            st.markdown(f"**{say('visit-head')}**")
+            when = {"day": say.day(found.visit.on), "from": start, "to": end, "job": str(found.job)}
+            st.markdown(say("visit-when", **when))
+            for caution in found.cautions:
+                st.markdown(f"- {caution}")
+            if found.confirmed:
+                st.success(say("visit-confirmed"))
+            else:
+                st.markdown(say("visit-asked"))
+                if st.button(say("visit-yes"), key=f"visit.yes.{found.plan_id}", type="primary", width="stretch"):
+                    home.confirm_visit(found.plan_id)
+                    st.rerun()
+            if st.button(say("visit-no"), key=f"visit.no.{found.plan_id}", width="stretch"):
+                home.cancel_visit(found.plan_id)
+                session.keep("visit.gone", True)
+                st.rerun()
+            name = f"visit_{found.visit.on}.ics"
+            st.download_button(
+                say("visit-calendar"), found.calendar, name, "text/calendar", key=f"visit.ics.{found.plan_id}"
+            )
 
 
 def _hundred(dark: int) -> str:

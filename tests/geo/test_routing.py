@@ -182,7 +182,7 @@ def test_a_case_solved_by_hand() -> None:
 # ---- no rule is ever broken ------------------------------------------------------------------
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     seed=st.integers(0, 10_000),
     n=st.integers(1, 25),
@@ -191,10 +191,19 @@ def test_a_case_solved_by_hand() -> None:
     lunch=st.sampled_from([None, NOON, Lunch(start_s=11 * HOUR, length_s=2700, latest_s=13 * HOUR)]),
     least=st.integers(0, 5),
     most=st.sampled_from([None, 5, 8]),
-    method=st.sampled_from([ROUTED, K_MEANS, STREET_ORDER]),
+    method=st.sampled_from([ROUTED, ROUTED, K_MEANS, STREET_ORDER]),
+    zones=st.booleans(),
 )
 def test_validator_finds_nothing_on_any_plan(
-    seed: int, n: int, dates: int, crews: int, lunch: Lunch | None, least: int, most: int | None, method: str
+    seed: int,
+    n: int,
+    dates: int,
+    crews: int,
+    lunch: Lunch | None,
+    least: int,
+    most: int | None,
+    method: str,
+    zones: bool,
 ) -> None:
     """Whatever is asked: never two homes at once, never outside hours, no date below its least, costs add up.
 
@@ -202,12 +211,17 @@ def test_validator_finds_nothing_on_any_plan(
     """
     task = random_task(seed, n, dates, crews, lunch=lunch, least=least)
     task = dataclasses.replace(task, days=tuple(dataclasses.replace(d, max_stops=most) for d in task.days))
+    sizes = {"_WHOLE": 6, "_ZONE": 6, "_LEAST_CREW_DAYS": 1} if zones else {}
     try:
-        made = plan(task, seed=seed, iterations=30, tries=1, method=method)
+        with pytest.MonkeyPatch.context() as patched:
+            for name, value in sizes.items():
+                patched.setattr(f"geo.routing._solver.{name}", value)
+            made = plan(task, seed=seed, iterations=30, tries=1, method=method)
     except CannotPlan as problem:
         assert "None of the homes can do any" in str(problem)  # noqa: PT017
         return
     assert validate(task, made) == ()
+    assert not any("failed" in s for s in made.sentences)
     day_of = {d.date: d for d in task.days}
     for route in made.routes:
         day = day_of[route.date]
@@ -336,6 +350,17 @@ def test_the_day_with_most_stops_is_kept_to() -> None:
     """At most three homes a date with two crews."""
     made = plan(row_task(10, days=days(MON, TUE, crews=2, max_stops=3)), seed=1, iterations=200)
     assert sorted(len([v for r in made.routes if r.date == d for v in r.visits]) for d in (MON, TUE)) == [3, 3]
+
+
+def test_the_most_of_a_date_holds_across_zones() -> None:
+    """170 homes are planned in two zones; together they keep to the most of each date, and nearly reach it."""
+    task = random_task(4, 170, 4, 4)
+    task = dataclasses.replace(task, days=tuple(dataclasses.replace(d, max_stops=13) for d in task.days))
+    made = plan(task, seed=1, iterations=60, tries=1)
+    assert validate(task, made) == ()
+    counts = [sum(len(r.visits) for r in made.routes if r.date == d.date) for d in task.days]
+    assert max(counts) <= 13
+    assert min(counts) >= 11
 
 
 def test_neighbors_come_on_one_date_when_the_charge_says_so() -> None:

@@ -1,7 +1,5 @@
 """Private codes and passwords."""
 
-from datetime import datetime
-
 import pytest
 
 from survey_app import credentials
@@ -40,12 +38,27 @@ def test_a_hash_knows_its_secret_and_no_other() -> None:
     assert not credentials.is_secret("garbage", "four unrelated words")
 
 
-def test_the_fifth_wrong_try_locks() -> None:
-    """Four wrong tries count, the fifth locks for a quarter of an hour and starts the count anew."""
-    now = datetime(2026, 5, 2, 9)
+@pytest.mark.parametrize(
+    ("tries", "refused"),
+    [
+        ((4, 4, 4, 4), False),
+        ((5, 5, 5, 5), True),
+        ((0, 14, 0, 14), False),
+        ((0, 15, 0, 15), True),
+        ((0, 0, 19, 19), False),
+        ((0, 0, 20, 20), True),
+        ((0, 0, 2, 10_000), False),
+        ((0, 0, 3, 500), True),
+    ],
+)
+def test_tries_are_refused_at_their_limits_and_not_before(tries: tuple[int, int, int, int], refused: bool) -> None:
+    """By name from one place, by name from anywhere, by place; many in all leave every place three."""
+    of_subject_from_here, of_subject, from_here, in_all = tries
+    found = credentials.Tries(
+        of_subject_from_here=of_subject_from_here, of_subject=of_subject, from_here=from_here, in_all=in_all
+    )
 
-    assert credentials.lock_state(3, now) == (4, None)
-    assert (0, datetime(2026, 5, 2, 9, 15)) == credentials.lock_state(4, now)
+    assert credentials.too_many(found) is refused
 
 
 def test_short_passwords_are_refused_with_a_hint() -> None:

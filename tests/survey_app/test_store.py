@@ -171,8 +171,6 @@ def test_secrets_never_reach_the_change_log(store: Store) -> None:
         "role": "volunteer",
         "password_hash": "HASH-OF-A-SECRET",
         "created_at": AT,
-        "failed_tries": 0,
-        "locked_until": None,
     }
     with store.writing(who="vera", action="make an account", at=AT) as write:
         write.put_account(row)

@@ -346,24 +346,13 @@ def test_the_volunteer_loads_parcels_from_an_upload(
     assert "with 120 homes" in texts(at)
 
 
-@pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"])
+@pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Accounts", "My password", "Old answers", "Changes"])
 def test_every_part_of_the_set_up_opens(place: Path, part: str) -> None:
     """Each part of the page shows without a failure."""
     at = opened(Role.VOLUNTEER, "volunteer/set_up.py")
     at.segmented_control(key="setup.part").set_value(part).run()
 
     assert errors(at) == []
-
-
-def test_settings_that_cannot_be_used_are_refused_on_the_page(place: Path) -> None:
-    """The sentence names the line; the old settings stay."""
-    at = opened(Role.VOLUNTEER, "volunteer/set_up.py")
-    at.segmented_control(key="setup.part").set_value("Settings").run()
-    at.text_area(key="setup.settings").input("flush_every_years = -3").run()
-    at.button(key="setup.settings.go").click().run()
-
-    assert "flush_every_years" in " ".join(e.value for e in at.error)
-    assert front_door(place).settings().flush_every_years == 1
 
 
 @pytest.mark.parametrize("part", ["By phase", "By year", "On the map", "What it rests on"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -12,6 +12,7 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
+from survey_app.service_days import Asked, Job
 from survey_app.survey import Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
@@ -24,6 +25,8 @@ PAGES = (
     "buy_the_next_one",
     "flush_and_anode",
     "my_record",
+    "group_offer",
+    "who_sees_what",
 )
 
 
@@ -182,3 +185,18 @@ def test_a_stale_fit_is_used_again_for_ten_minutes_and_no_longer(place: Path) ->
     fits["last"] = (1, fits["last"][1] - session._FIT_SERVES, fits["last"][2])
     assert session._life_fit(_Found(2)) is not first  # type: ignore[arg-type]
     assert asked == [1, 2]
+
+
+def test_a_planned_visit_is_confirmed_on_my_heater(place: Path) -> None:
+    """The home sees the day, what to know before, and says yes by one tap."""
+    days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
+    rounds = front(place).service_rounds()
+    plan = rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=80))
+    home_id = plan.visits[0].home_id
+    at = at_home(place, home_id)
+    assert "A crew is planned for you" in said(at)
+    at.button(key=f"visit.yes.{plan.plan_id}").click().run()
+
+    assert errors(at) == []
+    assert "Thank you" in said(at)
+    assert home_id in rounds.get(plan.plan_id).asked.confirmed

@@ -82,3 +82,16 @@ paper-few-how = To join, answer the survey with the code of your letter, or tell
 
 ics-visit = Water heater: the crew comes
 ics-visit-body = { $address }, between { $from } and { $to }.
+
+visit-head = A crew is planned for you
+visit-when = **{ $day }, between { $from } and { $to }**: { $job ->
+    [flush] your tank is flushed
+    [anode] your anode is looked at
+   *[other] your tank is flushed, and your anode is looked at
+ }.
+visit-asked = Please say whether somebody will be there.
+visit-yes = Somebody will be there
+visit-no = We cannot: give our place to a neighbor
+visit-confirmed = You said that somebody will be there. Thank you.
+visit-gone = Thank you for telling us. Your place goes to a neighbor who waits.
+visit-calendar = Put it in my calendar

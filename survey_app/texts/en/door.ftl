@@ -7,6 +7,7 @@ door-something-wrong = Something is wrong with my heater
 door-decide = Replace it, or wait?
 door-buy = Buying the next one
 door-flush = Flush and anode, explained
+door-offer = Buying together: your offer
 door-record = My record
 door-answer = Answer, or correct an answer
 door-answer-new = Tell us about your heater: three minutes
@@ -29,6 +30,8 @@ nav-wrong = Something is wrong
 nav-leaking = Leaking now
 nav-buy = Buying the next one
 nav-flush = Flush and anode
+nav-offer = Buying together
+nav-privacy = Who sees what
 nav-record = My record
 
 head-synthetic = Synthetic demo.

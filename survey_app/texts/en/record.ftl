@@ -41,6 +41,7 @@ record-take-back = Take back this answer
 record-took-back = The answer no longer counts.
 record-correct = Correct it: answer again
 record-correct-help = Your last answer is filled in. Change what is wrong and send it. The old answer is kept with it, so nothing gets lost.
+record-export = All data on file (JSON)
 record-print = Record to print (PDF)
 record-calendar = Calendar file of what is due
 record-calendar-help = Open it on your phone. It puts each date in your calendar, with a reminder two weeks before.

@@ -7,6 +7,7 @@ door-something-wrong = Algo anda mal con mi calentador
 door-decide = ¿Reemplazarlo o esperar?
 door-buy = Comprar el próximo
 door-flush = El lavado y el ánodo, explicados
+door-offer = Comprar juntos: su oferta
 door-record = Mi registro
 door-answer = Contestar, o corregir una respuesta
 door-answer-new = Cuéntenos de su calentador: tres minutos
@@ -29,6 +30,8 @@ nav-wrong = Algo anda mal
 nav-leaking = Hay una fuga ahora
 nav-buy = Comprar el próximo
 nav-flush = Lavado y ánodo
+nav-offer = Comprar juntos
+nav-privacy = Quién ve qué
 nav-record = Mi registro
 
 head-synthetic = Demostración sintética.

@@ -41,6 +41,7 @@ record-take-back = Retirar esta respuesta
 record-took-back = La respuesta ya no cuenta.
 record-correct = Corregirlo: contestar de nuevo
 record-correct-help = Su última respuesta aparece ya escrita. Cambie lo que esté mal y envíela. La respuesta anterior se guarda también, para que nada se pierda.
+record-export = Todos los datos guardados (JSON)
 record-print = Registro para imprimir (PDF)
 record-calendar = Archivo de calendario de lo que toca
 record-calendar-help = Ábralo en su teléfono. Pone cada fecha en su calendario, con un aviso dos semanas antes.

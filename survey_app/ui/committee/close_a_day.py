@@ -58,7 +58,7 @@ if upload is not None and st.button("Close the visits in this sheet", key="close
     try:
         given = rows_from_upload(upload.name, upload.getvalue(), CLOSING_COLUMNS)
         good, problems = rounds.read_closings(chosen, given)
-        st.success(f"{rounds.close(chosen, good)} visits closed.")
+        st.success(f"Visits closed: {rounds.close(chosen, good)}.")
         for problem in problems:
             st.warning(problem.sentence)
     except UnusableAnswerFile as unusable:

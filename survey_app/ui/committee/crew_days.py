@@ -2,8 +2,9 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.reports.service_papers import too_few_pdf
+from survey_app.reports.service_papers import too_few_pdf, visit_calendar
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.crew_day_changes import change_form
@@ -39,9 +40,9 @@ st.markdown(
 )
 for sentence in plan.sentences:
     st.markdown(f"- {sentence}".replace("$", "\\$"))
-papers = rounds.papers(plan)
+papers = rounds.papers(plan, weighed=True)
 for lacking in plan.too_few:
-    streets = " and ".join(lacking.streets)
+    streets = " and ".join(map(readable, lacking.streets))
     st.warning(f"{lacking.on:%a %d %b}: too few for a day. {lacking.missing} more on {streets} would fill it.")
     letter = too_few_pdf(papers, lacking, ENGLISH)
     st.download_button("The letter to send them", letter, f"join_{lacking.on}.pdf", key=f"days.few.{lacking.on}")
@@ -50,7 +51,7 @@ if plan.moved:
     widgets.show_rows(
         [
             {
-                "address": papers.homes[m.home_id].address if m.home_id in papers.homes else m.home_id,
+                "address": papers.name(m.home_id),
                 "before": str(m.before or "waited"),
                 "after": str(m.after or "waits"),
                 "why": m.why,
@@ -69,11 +70,16 @@ with st.container(horizontal=True):
     st.download_button("Homes to call", rows_bytes("calls.csv", calls, call_columns), "calls.csv", key="days.calls")
     st.download_button("Every visit (xlsx)", rows_bytes("v.xlsx", rows, columns), "visits.xlsx", key="days.rows")
     st.download_button("Calendar of all visits", calendar, "visits.ics", "text/calendar", key="days.ics")
+planned = {papers.name(v.home_id): v.home_id for v in plan.visits}
+one = st.selectbox("Calendar file for one home", sorted(planned), index=None, key="days.one")
+if one is not None:
+    made = visit_calendar(papers, [planned[one]], ENGLISH, now=session.now())
+    st.download_button(f"Calendar of {one}", made, "visit.ics", "text/calendar", key="days.one.ics")
 if plan.waiting:
     st.header("Who waits, and what each would need")
     widgets.show_rows(
         [
-            {"address": papers.homes[w.home_id].address if w.home_id in papers.homes else w.home_id, "why": w.reason}
+            {"address": papers.name(w.home_id), "why": w.reason, "lost in a year, USD": papers.worth(w.home_id)}
             for w in plan.waiting
         ]
     )

@@ -4,7 +4,7 @@ from datetime import time, timedelta
 
 import streamlit as st
 
-from survey_app.service_days import Asked, CannotPlan, Job
+from survey_app.service_days import Asked, CannotPlan, Job, read_price_steps
 from survey_app.ui import session, widgets
 
 st.title("Plan service days")
@@ -38,6 +38,10 @@ with st.form("days", border=False):
         "Fewest homes for a crew to come", 1, 100, survey.settings().crew_minimum_homes, key="days.least"
     )
     most = right.number_input("Most homes a day (0: no limit)", 0, 200, 0, key="days.most")
+    prices = st.text_input(
+        "Price of one home by homes a day, such as 1: 150, 10: 130, 20: 115 (blank: one price)", key="days.prices"
+    )
+    begin = st.text_input("Where the crews start: an address here (blank: the middle of the homes)", key="days.begin")
     maybe = st.checkbox("Plan for homes that said maybe, too (they count half)", value=True, key="days.maybe")
     go = st.form_submit_button("Plan the days", type="primary", width="stretch")
 if go:
@@ -55,14 +59,19 @@ if go:
                 lunch_s=int(lunch) * 60,
                 min_homes=int(least),
                 max_homes=int(most),
+                price_steps=read_price_steps(prices),
                 maybe_too=maybe,
+                start_place=rounds.place_of(begin) if begin.strip() else None,
             ),
             progress=lambda share, words: bar.progress(min(1.0, share), words.capitalize()),
         )
         session.keep("days.plan", made.plan_id)
         session.go("committee/crew_days.py")
-    except CannotPlan as why:
+    except ValueError as why:
         bar.empty()
+        if not isinstance(why, CannotPlan):
+            st.error(str(why))
+            st.stop()
         for sentence in why.problems or ("Nothing can be planned with these days and hours.",):
             st.error(sentence)
 widgets.cautions()

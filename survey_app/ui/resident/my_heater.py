@@ -23,6 +23,7 @@ if who.home_id is None:
 else:
     home = session.one_home()
     st.markdown(f"### {readable(home.home().address)}")
+    widgets.show_visits(home)
     widgets.show_standing(home.standing())
     odds = home.odds()
     if odds is not None:
@@ -30,6 +31,7 @@ else:
     elif home.standing().heater is not None and home.standing().age_years is None:
         st.markdown(say("odds-none"))
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
+    st.page_link("resident/group_offer.py", label=say("door-offer"), width="stretch")
     st.page_link("resident/my_record.py", label=say("door-record"), width="stretch")
     st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
     widgets.cautions()

@@ -34,6 +34,9 @@ st.download_button(
     width="stretch",
     key="record.pdf",
 )
+st.download_button(
+    say("record-export"), home.export(), "water-heater.json", "application/json", width="stretch", key="record.json"
+)
 calendar = due_calendar(record, say, now=session.now())
 if calendar is None:
     st.markdown(say("record-calendar-none"))

@@ -5,7 +5,6 @@ import streamlit as st
 from geo.parcels import UnusableParcelFile
 from survey_app.access import Role
 from survey_app.reports.as_upload import codes_bytes, parcels_from_upload
-from survey_app.settings import UnusableSettings, explain, read_settings, write_settings
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 
@@ -13,7 +12,10 @@ st.title("Set up")
 survey = session.survey()
 state = survey.state()
 part = st.segmented_control(
-    "What", ["Name", "Parcels", "Codes", "Accounts", "Settings", "Changes"], default="Parcels", key="setup.part"
+    "What",
+    ["Name", "Parcels", "Codes", "Accounts", "My password", "Old answers", "Changes"],
+    default="Parcels",
+    key="setup.part",
 )
 if part == "Name":
     name = st.text_input("Name of the community", state.community.name, key="setup.name", max_chars=150)
@@ -64,14 +66,22 @@ elif part == "Accounts":
                 st.success(f"{name} can sign in now.")
             except SignInRefused as refused:
                 st.error(str(refused))
-elif part == "Settings":
-    widgets.show_rows(explain(survey.settings()))
-    text = st.text_area("Settings", write_settings(survey.settings()), height=400, key="setup.settings")
-    if st.button("Keep these settings", key="setup.settings.go"):
-        try:
-            survey.change_settings(read_settings(text))
-            st.success("Kept. The change is in the log.")
-        except UnusableSettings as unusable:
-            st.error(str(unusable))
+elif part == "My password":
+    with st.form("password"):
+        old = st.text_input("The password now", type="password", key="password.old", max_chars=200)
+        new = st.text_input("The new one", type="password", key="password.new", max_chars=200)
+        if st.form_submit_button("Change it"):
+            try:
+                session.doors().change_password(session.actor(), old, new, now=session.now())
+                st.success("Your password is changed.")
+            except SignInRefused as refused:
+                st.error(str(refused))
+elif part == "Old answers":
+    aged = survey.too_old()
+    years = survey.settings().keep_answers_years
+    st.markdown(f"{len(aged)} homes answered last more than {years:g} years ago. Deleting cannot be undone.")
+    sure = st.checkbox("Yes, delete what they told", key="setup.old.sure")
+    if st.button("Delete what is too old", key="setup.old.go", disabled=not (sure and aged)):
+        st.success(f"{survey.forget_too_old()} homes forgotten.")
 elif part == "Changes":
     widgets.show_rows([{k: str(v) for k, v in c.items() if k != "change_id"} for c in survey.changes()])

@@ -1,0 +1,173 @@
+"""Commands on what neighbors do together: service days and the group purchase."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from survey_app.cli.base import AsJson, Data, app, finish, opened, out_, stop, tell
+from survey_app.purchase.bid_sheet import BidSheet, read_bids, write_mend
+from survey_app.purchase.bid_sheet import template as bid_template
+from survey_app.purchase.households import PurchaseRound
+from survey_app.reports.as_file import write_rows
+from survey_app.reports.bid_papers import comparison_rows, request_pdf
+from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
+from survey_app.service_days import Asked, Job, ServicePlan, read_price_steps
+from survey_app.survey import AskedRounds, FormedRounds, PurchaseRounds, ServiceRounds, Survey
+from survey_app.texts import ENGLISH
+
+
+@app.command(epilog="Example: heater-survey days --job flush --dates 2027-03-01,2027-03-02 --crews 2 --out days")
+def days(
+    job: Annotated[Job, typer.Option(help="What the crews come for.")],
+    dates: Annotated[str, typer.Option(help="Days offered, such as 2027-03-01,2027-03-02.")],
+    crews: Annotated[int, typer.Option(help="Crews on each day.")] = 1,
+    hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
+    least: Annotated[int | None, typer.Option(help="Fewest homes for a crew to come (else the setting).")] = None,
+    most: Annotated[int, typer.Option(help="Most homes a day; 0 for no limit.")] = 0,
+    prices: Annotated[str, typer.Option(help="Price of one home by homes a day, such as 1:150,10:130,20:115.")] = "",
+    iterations: Annotated[int, typer.Option(help="Of the search; 0: by the number of homes.", min=0)] = 0,
+    out: Annotated[Path | None, typer.Option(help="Folder for day sheets, notices, map, lists, calendar.")] = None,
+    data: Data = None,
+    json_: AsJson = False,
+) -> None:
+    """Plan service days: which homes on which day, in an order a crew can drive."""
+    survey = opened(data)
+    asked = Asked(
+        job=job,
+        dates=_dates(dates),
+        crews=crews,
+        end_s=_START_OF_WORK_S + round(hours * 3600),
+        min_homes=survey.settings().crew_minimum_homes if least is None else least,
+        max_homes=most,
+        price_steps=_price_steps(prices),
+        iterations=iterations,
+    )
+    rounds = survey.service_rounds()
+    plan = rounds.plan(asked, progress=shares)
+    if out is not None:
+        write_days(rounds, plan, out, survey.now)
+    lines = [f"{day}: {len(plan.on(day))} homes" for day in plan.days]
+    lines += [f"{len(plan.waiting)} homes wait.", *plan.sentences]
+    lines += [
+        f"{t.on}: too few; {t.missing} more on {' and '.join(t.streets)} would fill the day." for t in plan.too_few
+    ]
+    out_(json_, {"plan_id": plan.plan_id, "asked": asked.to_dict(), **plan.to_dict()}, "\n".join(lines))
+    finish(bool(plan.waiting or plan.too_few))
+
+
+_START_OF_WORK_S = 8 * 3600
+
+
+def shares(share: float, words: str) -> None:
+    """A progress line, only where a person is looking."""
+    if sys.stderr.isatty():
+        print(f"\r{share:4.0%} {words:40}", end="\n" if share >= 1 else "", file=sys.stderr, flush=True)
+
+
+def write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetime) -> None:
+    """Every paper of a plan of service days, into a folder."""
+    papers = rounds.papers(plan)
+    out.mkdir(parents=True, exist_ok=True)
+    rows = day_rows(papers, ENGLISH)
+    write_rows(rows, out / "visits.csv", columns={k: k for k in rows[0]} if rows else {"day": "day"})
+    (out / "day_sheets.pdf").write_bytes(day_sheets_pdf(papers, ENGLISH))
+    (out / "door_notices.pdf").write_bytes(notices_pdf(papers, ENGLISH))
+    (out / "map_of_days.html").write_text(rounds.map_of_days(plan), encoding="utf-8")
+    every = [v.home_id for v in plan.visits]
+    (out / "visits.ics").write_bytes(visit_calendar(papers, every, ENGLISH, now=now))
+    tell(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
+
+
+def _price_steps(text: str) -> tuple[tuple[int, float], ...]:
+    try:
+        return read_price_steps(text)
+    except ValueError as error:
+        stop(str(error))
+
+
+def _dates(text: str) -> tuple[date, ...]:
+    found = []
+    for part in filter(None, (p.strip() for p in text.split(","))):
+        try:
+            found.append(date.fromisoformat(part))
+        except ValueError:
+            stop(f"'{part}' in --dates is not a date. Write days such as 2027-03-01,2027-03-02.")
+    return tuple(found)
+
+
+@app.command(epilog="Example: heater-survey purchase --bids bids.xlsx --rounds 2 --out purchase")
+def purchase(
+    bids: Annotated[Path, typer.Option(help="Sheet of bids, .csv or .xlsx; a template is written where none is.")],
+    rounds: Annotated[int, typer.Option(help="How many rounds, a quarter of a year apart.", min=1, max=8)] = 2,
+    out: Annotated[Path | None, typer.Option(help="Folder for the request, the comparison, the rounds.")] = None,
+    data: Data = None,
+    json_: AsJson = False,
+) -> None:
+    """Compare bids on the same complete job and form the rounds that cost the households least."""
+    survey = opened(data)
+    if not bids.exists():
+        bid_template(bids)
+        stop(f"There was no {bids}: a sheet to fill in was written there. Enter the bids and run it again.")
+    sheet = read_bids(bids, as_of=survey.today)
+    for problem in sheet.problems:
+        tell(problem.sentence)
+    if sheet.rejected:
+        mend = write_mend(bids.with_name(f"{bids.stem}_to_mend.xlsx"), sheet)
+        tell(f"{len(sheet.rejected)} rows need mending: {mend}")
+    made = write_purchase(survey.purchase_rounds(), sheet, rounds, out, survey)
+    found = survey.purchase_rounds().compare()
+    content = {
+        "bids": comparison_rows(found),
+        "crossings": [{"from_homes": c.from_homes, "order": list(c.order)} for c in found.crossings],
+        "sentences": [*found.sentences, *made.rounds.sentences],
+        "orders": [
+            {"round": o.round_name, "contractor": o.contractor, "homes": len(o.homes), "home_usd": o.shared_usd}
+            for o in made.rounds.orders
+        ],
+        "total_usd": made.rounds.total_usd,
+        "saving_usd": made.rounds.saving_usd,
+        "saving_over_single_bid_usd": made.rounds.saving_over_single_bid_usd,
+        "gap": made.rounds.gap,
+    }
+    out_(json_, content, "\n".join([*found.sentences, *made.rounds.sentences]))
+    finish(bool(sheet.rejected or sheet.problems or not made.rounds.orders))
+
+
+def write_purchase(
+    bought: PurchaseRounds, sheet: BidSheet, count: int, out: Path | None, survey: Survey
+) -> FormedRounds:
+    """Keep the bids, form rounds a quarter apart, and write what came of it into a folder."""
+    bought.put_bids(sheet.bids)
+    first = survey.today + timedelta(days=60)
+    times = tuple(
+        PurchaseRound(name=f"Round {i + 1}", begins=first + timedelta(weeks=13 * i), weeks=4) for i in range(count)
+    )
+    made = bought.form(AskedRounds(rounds=times))
+    if out is not None:
+        out.mkdir(parents=True, exist_ok=True)
+        request = bought.request(bids_until=survey.today + timedelta(days=28))
+        (out / "bid_request.pdf").write_bytes(request_pdf(request, survey.state().community, ENGLISH))
+        rows = comparison_rows(bought.compare())
+        if rows:
+            write_rows(rows, out / "bids_side_by_side.csv", columns={k: k for k in rows[0]})
+        address = bought.addresses([p.home_id for p in made.rounds.purchases])
+        buyers = [
+            {
+                "round": p.round_name,
+                "contractor": p.contractor,
+                "street": p.group,
+                "address": address.get(p.home_id, ""),
+                "price_usd": round(p.price_usd, 2),
+                "saves_usd": round(p.saving_usd, 2),
+            }
+            for p in made.rounds.purchases
+        ]
+        names = ("round", "contractor", "street", "address", "price_usd", "saves_usd")
+        write_rows(buyers, out / "rounds.csv", columns={k: k for k in names})
+        tell(f"Written to {out}. The list of rounds names homes: keep it to yourself.")
+    return made

@@ -1,0 +1,140 @@
+"""What signing in stores: tries by whom and from where, invitations, accounts that are made or removed.
+
+A try is counted before the password is looked at, so that many at once cannot
+slip through between the look and the count, and it is taken back when it was
+right. The version of the data stays as it is: a stranger's wrong guesses empty
+no cache.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+import sqlalchemy as sa
+
+from survey_app.credentials import KEEP_TRIES, TRY_WINDOW, Tries, too_many
+from survey_app.store import Changes, Store, tables
+
+__all__ = [
+    "add_account",
+    "begin_try",
+    "invitation",
+    "invitations",
+    "live_codes",
+    "remove_account",
+    "right_try",
+    "take_invitation",
+    "taken_locators",
+]
+
+_TRY = tables.sign_in_try
+
+
+def begin_try(store: Store, subject: str, source: str, at: datetime) -> int | None:
+    """Count one more try, unless there were too many lately.
+
+    Parameters
+    ----------
+    store
+        The open records.
+    subject
+        What is tried: the name or the first part of a code, whether or not it exists.
+    source
+        Where the try comes from.
+    at
+        The moment.
+
+    Returns
+    -------
+    int or None
+        The try, to be taken back by :func:`right_try` when it was right; None when nothing is accepted for now.
+    """
+    what, where = _digest(subject), _digest(source)
+    with store._engine.connect().execution_options(writing=True) as connection, connection.begin():
+        # SQLite has taken its write lock already; any other database makes the second comer wait here.
+        connection.execute(sa.select(tables.community.c.id).with_for_update())
+        connection.execute(sa.delete(_TRY).where(_TRY.c.at < at - KEEP_TRIES))
+        lately = _TRY.c.at > at - TRY_WINDOW
+
+        def count(*also: sa.ColumnElement[bool]) -> int:
+            return int(connection.execute(sa.select(sa.func.count()).where(lately, *also)).scalar_one())
+
+        tries = Tries(
+            of_subject_from_here=count(_TRY.c.subject == what, _TRY.c.source == where),
+            of_subject=count(_TRY.c.subject == what),
+            from_here=count(_TRY.c.source == where),
+            in_all=count(),
+        )
+        if too_many(tries):
+            return None
+        made = connection.execute(sa.insert(_TRY).values(at=at, subject=what, source=where))
+        return int(made.inserted_primary_key[0])  # type: ignore[index]
+
+
+def right_try(store: Store, subject: str, source: str) -> None:
+    """A try was right: forget this one and the wrong ones for the same subject from the same place."""
+    mine = (_TRY.c.subject == _digest(subject)) & (_TRY.c.source == _digest(source))
+    with store._engine.connect().execution_options(writing=True) as connection, connection.begin():
+        connection.execute(sa.delete(_TRY).where(mine))
+
+
+def taken_locators(store: Store, *, but_of: set[str]) -> set[str]:
+    """The first parts of every code and invitation, but for codes of homes that are about to be replaced."""
+    codes = store._all(sa.select(tables.access_code.c.locator, tables.access_code.c.home_id))
+    invited = store._all(sa.select(tables.invitation.c.locator))
+    return {r["locator"] for r in codes if r["home_id"] not in but_of} | {r["locator"] for r in invited}
+
+
+def live_codes(store: Store, home_id: str | None = None) -> list[dict[str, Any]]:
+    """The private codes that open a home now; of every home, or of one."""
+    c = tables.access_code.c
+    query = sa.select(tables.access_code).where(c.revoked_at.is_(None)).order_by(c.locator)
+    return store._all(query if home_id is None else query.where(c.home_id == home_id))
+
+
+def invitation(store: Store, locator: str) -> dict[str, Any] | None:
+    """An invitation by the public first part of its code."""
+    found = store._all(sa.select(tables.invitation).where(tables.invitation.c.locator == locator))
+    return found[0] if found else None
+
+
+def invitations(store: Store) -> list[dict[str, Any]]:
+    """Every invitation, the hash of its code left out."""
+    columns = [c for c in tables.invitation.c if c.name != "code_hash"]
+    return store._all(sa.select(*columns).order_by(tables.invitation.c.expires_at, tables.invitation.c.locator))
+
+
+def take_invitation(write: Changes, locator: str) -> bool:
+    """Use an invitation up; False when somebody was faster."""
+    gone = write._connection.execute(sa.delete(tables.invitation).where(tables.invitation.c.locator == locator))
+    return gone.rowcount == 1
+
+
+def add_account(write: Changes, row: Mapping[str, Any], *, only_first: bool = False) -> bool:
+    """Store a new account; False when the name is taken, or any account exists though this should be the first."""
+    there = sa.select(sa.func.count()).select_from(tables.account)
+    if not only_first:
+        there = there.where(sa.func.lower(tables.account.c.name) == str(row["name"]).lower())
+    if write._connection.execute(there).scalar_one():
+        return False
+    write.put_account(row)
+    write.log("account", row["name"], None, {"role": row["role"]})
+    return True
+
+
+def remove_account(write: Changes, name: str, role: str) -> bool:
+    """Remove an account; False when it is not there, or the last one of the role that must not be without any."""
+    others = sa.select(sa.func.count()).where(tables.account.c.role == role, tables.account.c.name != name)
+    if not write._connection.execute(others).scalar_one():
+        mine = sa.select(tables.account.c.role).where(tables.account.c.name == name)
+        if write._connection.execute(mine).scalar_one_or_none() == role:
+            return False
+    return write.drop(tables.account, "name", [name]) == 1
+
+
+def _digest(text: str) -> str:
+    """What is typed into a name field may be a password by mistake, and an address is personal: neither is kept."""
+    return hashlib.sha256(text.encode()).hexdigest()

@@ -1,0 +1,116 @@
+"""Answers about one home that contradict one another: side by side, one decision, nothing lost, undoable."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from survey_app.histories import home_history
+from survey_app.intake import QUESTIONS
+from survey_app.joins import JoinState
+from survey_app.records import Answer, Home
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["Difference", "Differences", "SetAside"]
+
+_NOT_COMPARED = frozenset({"address", "answered_on", "remarks", "contact", "consent"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One home whose answers differ.
+
+    Parameters
+    ----------
+    home, answers
+        The home and all its answers, oldest first.
+    sentences
+        What contradicts what, where the tool can tell.
+    lines
+        Questions answered differently: the question, and what each answer says ("" where it is silent).
+    """
+
+    home: Home
+    answers: tuple[Answer, ...]
+    sentences: tuple[str, ...]
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetAside:
+    """An answer that does not count, the home it was for, and when it was set aside."""
+
+    answer: Answer
+    home_id: str
+    address: str
+    at: datetime
+
+
+class Differences:
+    """Differences of one survey, for the volunteer. Made by :meth:`Survey.differences`, which checks who asks."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    def all(self) -> list[Difference]:
+        """Homes whose answers contradict one another, with the lines that differ."""
+        answers = self._survey._answers_by_home(None)
+        found = []
+        for home in self._store.homes():
+            mine = sorted(answers.get(home.home_id, ()), key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
+            if len(mine) < 2:
+                continue
+            sentences = home_history(home, mine).disagreements
+            if sentences:
+                found.append(Difference(home=home, answers=tuple(mine), sentences=sentences, lines=tuple(_lines(mine))))
+        return found
+
+    def keep(self, home_id: str, answer_id: str) -> None:
+        """Let one answer stand and set the home's other answers aside; each can be brought back."""
+        for stored in self._store.answers(home_ids=[home_id]):
+            if stored.answer.answer_id != answer_id:
+                self.set_aside(stored.answer.answer_id)
+
+    def set_aside(self, answer_id: str) -> None:
+        """Set one answer aside: it is kept and counts for nothing."""
+        self._survey._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
+
+    def set_aside_so_far(self) -> list[SetAside]:
+        """Answers that were set aside from a home, newest first, with the home they were for."""
+        address = {h.home_id: h.address for h in self._store.homes()}
+        found = []
+        for stored in self._store.answers(join_state=str(JoinState.SET_ASIDE)):
+            before = self._store.home_before(stored.answer.answer_id)
+            if before is not None and before[0] in address:
+                found.append(
+                    SetAside(answer=stored.answer, home_id=before[0], address=address[before[0]], at=before[1])
+                )
+        return sorted(found, key=lambda s: s.at, reverse=True)
+
+    def bring_back(self, answer_id: str) -> None:
+        """Undo a setting aside: the answer counts for its home again.
+
+        Raises
+        ------
+        LookupError
+            When nothing says which home it was for.
+        """
+        before = self._store.home_before(answer_id)
+        if before is None:
+            raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
+        self._survey._decide(answer_id, JoinState.JOINED, before[0], f"Brought back by {self._survey.actor.name}.")
+
+
+def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:
+    """Questions that two answers say different things to."""
+    rows = []
+    for question in QUESTIONS:
+        if question.key in _NOT_COMPARED:
+            continue
+        said = tuple(question.label(a.given.get(question.key, "").strip()) for a in answers)
+        if len({s.lower() for s in said if s}) > 1:
+            rows.append((question.text, said))
+    return rows

@@ -1,0 +1,142 @@
+"""Who may sign in: accounts, invitations, private codes that are taken back; for the volunteer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from survey_app import credentials
+from survey_app.access import Role
+from survey_app.store import sign_ins as kept
+from survey_app.store import tables
+from survey_app.survey.doors import new_account
+from survey_app.survey.handed_back import SignInRefused
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["Invitation", "SignInRights"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Invitation:
+    """An invitation that waits: for whom, to which door, by whom, until when. Its code was shown once."""
+
+    locator: str
+    name: str
+    role: Role
+    made_by: str
+    expires_at: datetime
+
+
+class SignInRights:
+    """Who may sign in to one survey. Made by :meth:`Survey.sign_in_rights`, which checks who asks."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    def accounts(self) -> list[tuple[str, Role]]:
+        """Every account's name and door."""
+        return [(name, Role(role)) for name, role in self._store.account_names()]
+
+    def invitations(self) -> list[Invitation]:
+        """Invitations that can still be accepted, the next to run out first."""
+        return [
+            Invitation(
+                locator=row["locator"],
+                name=row["name"],
+                role=Role(row["role"]),
+                made_by=row["made_by"],
+                expires_at=row["expires_at"],
+            )
+            for row in kept.invitations(self._store)
+            if row["expires_at"] > self._survey.now
+        ]
+
+    def invite(self, name: str, role: Role) -> str:
+        """Invite somebody to make an account of their own, for seven days and once.
+
+        Parameters
+        ----------
+        name
+            The account's name, or the e-mail where the organization's own sign-in is used.
+        role
+            Volunteer or committee.
+
+        Returns
+        -------
+        str
+            The code, shown this once; hand it over in person or by a way that others do not read.
+
+        Raises
+        ------
+        SignInRefused
+            When there is such an account, or residents are invited.
+        """
+        name = name.strip()
+        if not name:
+            raise SignInRefused("Say whom the invitation is for.")
+        if role not in (Role.VOLUNTEER, Role.COMMITTEE):
+            raise SignInRefused("Invitations are for volunteers and the committee; residents use their private code.")
+        if name.casefold() in {n.casefold() for n, _ in self._store.account_names()}:
+            raise SignInRefused(f"There is an account named {name} already. Choose another name.")
+        code = credentials.new_code(kept.taken_locators(self._store, but_of=set()))
+        row = {
+            "locator": code.locator,
+            "code_hash": credentials.hash_secret(code.secret),
+            "name": name,
+            "role": str(role),
+            "made_at": self._survey.now,
+            "made_by": self._survey.actor.name,
+            "expires_at": self._survey.now + credentials.INVITATION_LASTS,
+        }
+        old = [r["locator"] for r in kept.invitations(self._store) if r["name"].casefold() == name.casefold()]
+        with self._survey._writing("invite") as write:
+            write.drop(tables.invitation, "locator", old)
+            write.put(tables.invitation, [row])
+            write.log("invitation", name, None, {"role": str(role)})
+        return str(code)
+
+    def withdraw(self, locator: str) -> None:
+        """Take an invitation back."""
+        with self._survey._writing("withdraw an invitation") as write:
+            if write.drop(tables.invitation, "locator", [locator]):
+                write.log("invitation", locator)
+
+    def create_account(self, name: str, password: str, role: Role) -> None:
+        """Make an account with a first password that two people then know; :meth:`invite` is the better way."""
+        row = new_account(name, password, role, now=self._survey.now)
+        with self._survey._writing("make an account") as write:
+            if not kept.add_account(write, row):
+                raise SignInRefused(f"There is an account named {row['name']} already. Choose another name.")
+
+    def remove_account(self, name: str) -> None:
+        """Remove an account and sign it out everywhere.
+
+        Raises
+        ------
+        SignInRefused
+            For one's own account, and for the last volunteer's: somebody must be able to run the survey.
+        """
+        if name == self._survey.actor.name:
+            raise SignInRefused("Nobody removes their own account. Another volunteer can.")
+        with self._survey._writing("remove an account") as write:
+            if not kept.remove_account(write, name, str(Role.VOLUNTEER)):
+                raise SignInRefused(f"{name} is the last volunteer or not there any more. Nothing was removed.")
+            write.log("account", name)
+
+    def revoke_codes(self, home_ids: Iterable[str]) -> int:
+        """Make the private codes of homes useless without making new ones; returns how many."""
+        wanted = set(home_ids)
+        mine = [{**r, "revoked_at": self._survey.now} for r in kept.live_codes(self._store) if r["home_id"] in wanted]
+        with self._survey._writing("revoke private codes") as write:
+            write.put_access_codes(mine)
+            write.log("access_code", f"{len(mine)} homes")
+        return len(mine)
+
+    def without_code(self) -> list[str]:
+        """Homes that no private code opens: no letter was made for them, or it was revoked."""
+        live = {r["home_id"] for r in kept.live_codes(self._store)}
+        return [h.home_id for h in self._store.homes() if h.home_id not in live]

@@ -1,0 +1,43 @@
+## Who sees what, in plain words.
+
+privacy-title = Who sees what
+privacy-lead = This page says what the survey keeps about you and your home, why, who sees it, and for how long. You can see, correct, take along and delete your own with the code of your letter.
+privacy-what = What is kept
+privacy-why = Why
+privacy-who = Who sees it
+privacy-long = How long
+privacy-until-deleted = Until you delete it, or a volunteer deletes what is older than { $years } years.
+
+privacy-answers = What you answered, with the day, and a phone or e-mail if you gave one
+    .why = To know how old the heaters are and to plan with you
+    .who = You, and the volunteers who run the survey
+privacy-heaters = What your answers and the crews say of your heaters: age, kind, care, what was found
+    .why = To say how your heater stands and what is due
+    .who = You and the volunteers. All others see only figures for many homes together
+privacy-home = Your address, from the county's list, and when you moved in if you said so
+    .why = To join answers to the right home
+    .who = Addresses are public. The day you moved in is seen by you and the volunteers
+privacy-visits = Which service day you are planned for, and what was done
+    .why = So that a crew comes to the right door
+    .who = You, the volunteers, and the committee and the crew if you said yes or maybe
+privacy-offers = What you said to an offer to buy together, with your limit and day
+    .why = To form rounds that suit you
+    .who = You, the volunteers and the committee
+privacy-notes = When a volunteer knocked and what came of it
+    .why = So that nobody asks you twice
+    .who = The volunteers
+privacy-code = A scrambled form of your private code. Nobody can read the code from it
+    .why = So that your code opens your home and no other
+    .who = Nobody
+privacy-accounts = Names of volunteers and committee members, and a scrambled form of their passwords
+    .why = So that they can sign in
+    .who = The volunteers see the names
+privacy-tries = A scrambled form of where a wrong password or code came from. It is dropped with the first sign-in after one hour
+    .why = To stop people who guess
+    .who = Nobody
+privacy-log = A log of changes: who changed what, and when
+    .why = So that mistakes can be undone
+    .who = The volunteers. When you delete your data, the log keeps that something was changed, not what
+privacy-published = What is published is for many homes together. A count from 1 to { $below } is not shown, nor one that would give it away.
+privacy-no-photo = The survey keeps no photographs.
+privacy-not-sold = Nothing is sent to anybody else. The maps and papers load nothing from outside.

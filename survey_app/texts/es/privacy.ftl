@@ -1,0 +1,43 @@
+## Needs the review of a native speaker.
+
+privacy-title = Quién ve qué
+privacy-lead = Esta página dice qué guarda la encuesta sobre usted y su casa, por qué, quién lo ve y por cuánto tiempo. Con el código de su carta usted puede ver, corregir, llevarse y borrar lo suyo.
+privacy-what = Qué se guarda
+privacy-why = Por qué
+privacy-who = Quién lo ve
+privacy-long = Por cuánto tiempo
+privacy-until-deleted = Hasta que usted lo borre, o un voluntario borre lo que tenga más de { $years } años.
+
+privacy-answers = Lo que usted contestó, con el día, y un teléfono o correo si lo dio
+    .why = Para saber qué edad tienen los calentadores y planear con usted
+    .who = Usted y los voluntarios que llevan la encuesta
+privacy-heaters = Lo que sus respuestas y los trabajadores dicen de sus calentadores: edad, tipo, cuidado, lo que se encontró
+    .why = Para decir cómo está su calentador y qué toca
+    .who = Usted y los voluntarios. Los demás solo ven cifras de muchas casas juntas
+privacy-home = Su dirección, de la lista del condado, y cuándo se mudó si lo dijo
+    .why = Para unir las respuestas a la casa correcta
+    .who = Las direcciones son públicas. El día en que se mudó lo ven usted y los voluntarios
+privacy-visits = Para qué día de servicio está planeado, y qué se hizo
+    .why = Para que el equipo llegue a la puerta correcta
+    .who = Usted, los voluntarios, y el comité y el equipo si dijo sí o tal vez
+privacy-offers = Lo que dijo a una oferta de compra juntos, con su límite y su día
+    .why = Para formar rondas que le convengan
+    .who = Usted, los voluntarios y el comité
+privacy-notes = Cuándo tocó a la puerta un voluntario y qué resultó
+    .why = Para que nadie le pregunte dos veces
+    .who = Los voluntarios
+privacy-code = Una forma cifrada de su código privado. Nadie puede leer el código en ella
+    .why = Para que su código abra su casa y ninguna otra
+    .who = Nadie
+privacy-accounts = Nombres de voluntarios y miembros del comité, y una forma cifrada de sus contraseñas
+    .why = Para que puedan entrar
+    .who = Los voluntarios ven los nombres
+privacy-tries = De dónde vino una contraseña o un código equivocado, en forma cifrada. Se borra con la primera entrada después de una hora
+    .why = Para detener a quien prueba al azar
+    .who = Nadie
+privacy-log = Un registro de cambios: quién cambió qué y cuándo
+    .why = Para poder deshacer errores
+    .who = Los voluntarios. Cuando usted borra sus datos, el registro guarda que algo se cambió, no qué
+privacy-published = Lo que se publica es de muchas casas juntas. No se muestra una cifra de 1 a { $below }, ni otra que la revelaría.
+privacy-no-photo = La encuesta no guarda fotografías.
+privacy-not-sold = Nada se envía a nadie más. Los mapas y papeles no cargan nada de afuera.

@@ -1,0 +1,60 @@
+"""Bids side by side on the same complete job, and where their order changes."""
+
+import streamlit as st
+
+from survey_app.purchase.bid_sheet import UnusableBidFile
+from survey_app.reports.as_upload import bid_mend_bytes, bids_from_upload
+from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, scope_rows
+from survey_app.ui import session, widgets
+from survey_app.ui.bid_entry import bid_form
+
+widgets.wide()
+st.title("Bids side by side")
+survey = session.survey()
+rounds = survey.purchase_rounds()
+upload = st.file_uploader("A sheet of bids (.csv or .xlsx)", type=["csv", "xlsx"], key="compare.file")
+if upload is not None and st.button("Take these bids", type="primary", key="compare.take"):
+    try:
+        sheet = bids_from_upload(upload.name, upload.getvalue(), survey.today, rounds.bids())
+        rounds.put_bids(sheet.bids)
+        session.keep("compare.sheet", sheet)
+    except (UnusableBidFile, ValueError) as why:
+        session.keep("compare.sheet", None)
+        st.error(str(why))
+with st.expander("Or type one bid"):
+    try:
+        typed = bid_form(rounds, survey.today)
+        if typed is not None:
+            rounds.put_bids(typed.bids)
+            session.keep("compare.sheet", typed)
+    except (UnusableBidFile, ValueError) as why:
+        st.error(str(why))
+if (sheet := session.kept("compare.sheet")) is not None:
+    st.success(f"{len(sheet.bids)} bids are on file. {len(sheet.rejected)} rows need mending.")
+    for note in (*sheet.notes, *(p.sentence for p in sheet.problems)):
+        st.markdown(f"- {note}".replace("$", "\\$"))
+    if sheet.rejected:
+        mend = bid_mend_bytes(sheet)
+        st.download_button("Get the rows to mend", mend, "bids_to_mend.xlsx", key="compare.mend")
+bids = rounds.bids()
+if not bids:
+    st.info("There is no bid yet. Ask for bids, enter what comes back in the sheet, and bring it here.")
+    st.page_link("committee/ask_for_bids.py", label="Ask for bids", width="stretch")
+    st.stop()
+found = rounds.compare(up_to=60)
+for sentence in found.sentences:
+    st.markdown(f"- {sentence}".replace("$", "\\$"))
+for caution in found.cautions:
+    st.warning(caution.replace("$", "\\$"))
+st.vega_lite_chart(chart_of_bids(found, 60), width="stretch")
+widgets.show_rows(comparison_rows(found))
+if found.crossings:
+    st.header("Where the order changes")
+    widgets.show_rows([{"from homes on": c.from_homes, "cheapest first": ", ".join(c.order)} for c in found.crossings])
+st.header("Item by item")
+widgets.show_rows(scope_rows(bids))
+gone = st.selectbox("Take a bid off", [b.contractor for b in bids], index=None, key="compare.drop")
+if gone is not None and st.button(f"Take {gone} off", key="compare.drop.go"):
+    rounds.drop_bid(gone)
+    st.rerun()
+st.page_link("committee/form_rounds.py", label="Form rounds", width="stretch")

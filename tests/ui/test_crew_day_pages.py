@@ -1,0 +1,161 @@
+"""Service days on the screen: planned, changed, closed, by the committee and by nobody else."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+import streamlit as st
+from streamlit.testing.v1 import AppTest
+
+import survey_app.ui
+from survey_app.access import Actor, Role
+from survey_app.reports.as_upload import rows_bytes
+from survey_app.service_days import CLOSING_COLUMNS, Asked, Job, Outcome
+from survey_app.survey import Survey, open_store
+
+APP = Path(survey_app.ui.__file__).with_name("app.py")
+
+
+@pytest.fixture
+def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The data folder the app opens; caches of other tests are forgotten."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
+    st.cache_data.clear()
+    st.cache_resource.clear()
+    return data
+
+
+def front(place: Path) -> Survey:
+    """The records as the volunteer sees them."""
+    return Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
+
+
+def opened(page: str) -> AppTest:
+    """The app with the committee come in by the open demo's door, on a page."""
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.button(key="welcome.committee").click().run()
+    at.switch_page(f"committee/{page}.py").run()
+    return at
+
+
+def a_plan(place: Path) -> str:
+    """A plan of five days."""
+    days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
+    return front(place).service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100)).plan_id
+
+
+def errors(at: AppTest) -> list[str]:
+    """What went wrong on the page."""
+    return [e.value for e in at.error] + [e.message for e in at.exception]
+
+
+def said(at: AppTest) -> str:
+    """Everything a person reads on the page."""
+    kinds = ("title", "header", "markdown", "info", "success", "warning", "error")
+    return "\n".join(str(e.value) for kind in kinds for e in at.get(kind))
+
+
+@pytest.mark.parametrize("page", ["plan_crew_days", "crew_days", "close_a_day"])
+def test_a_visitor_is_not_let_in(place: Path, page: str) -> None:
+    """Without signing in the pages of service days are not there."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    with pytest.raises(ValueError, match="Could not find a navigation page"):
+        at.switch_page(f"committee/{page}.py")
+
+
+def test_days_are_planned_from_the_form_and_shown(place: Path) -> None:
+    """The form makes a plan; the next page shows its homes, papers and map without an error."""
+    at = opened("plan_crew_days")
+    assert "homes said yes" in said(at)
+    at.number_input(key="days.least").set_value(2)
+    at.multiselect(key="days.weekdays").set_value(["Monday", "Tuesday", "Wednesday", "Thursday", "Friday"])
+    at.button[-1].click().run()
+
+    assert errors(at) == []
+    made = front(place).service_rounds().plans()
+    assert len(made) == 1
+    assert made[0].visits
+    assert "homes on" in said(at)
+    labels = {str(b.proto.label) for b in at.get("download_button")}
+    assert {"Day sheets for the crews (PDF)", "Door notices (PDF)", "Homes to call"} <= labels
+
+
+def test_what_cannot_be_planned_is_a_sentence_on_the_page(place: Path) -> None:
+    """No weekday chosen: no day; the page says so and nothing is stored."""
+    at = opened("plan_crew_days")
+    at.multiselect(key="days.weekdays").set_value([])
+    at.button[-1].click().run()
+
+    assert [e.message for e in at.exception] == []
+    assert any("at least one date" in e.value for e in at.error)
+    assert front(place).service_rounds().plans() == []
+
+
+def test_a_home_cancels_and_another_confirms_on_the_page(place: Path) -> None:
+    """Both are kept with the plan, and what moved is shown."""
+    plan_id = a_plan(place)
+    visits = front(place).service_rounds().get(plan_id).visits
+    at = opened("crew_days")
+    at.multiselect(key="change.confirm").set_value([visits[0].home_id]).run()
+    at.button(key="change.confirm.go").click().run()
+    at.multiselect(key="change.cancel").set_value([visits[1].home_id]).run()
+    at.button(key="change.cancel.go").click().run()
+    after = front(place).service_rounds().get(plan_id)
+
+    assert errors(at) == []
+    assert visits[0].home_id in after.asked.confirmed
+    assert visits[1].home_id not in {v.home_id for v in after.visits}
+    assert "What moved" in said(at)
+
+
+def test_rain_takes_a_day_off_the_plan(place: Path) -> None:
+    """All crews of a day stay away: nobody is planned on it any more."""
+    plan_id = a_plan(place)
+    at = opened("crew_days")
+    day = front(place).service_rounds().get(plan_id).days[0]
+    at.selectbox(key="change.off.day").set_value(day).run()
+    at.button(key="change.off.go").click().run()
+
+    assert errors(at) == []
+    assert day not in front(place).service_rounds().get(plan_id).days
+
+
+def test_a_visit_is_closed_on_a_phone(place: Path) -> None:
+    """Outcome and findings go to the home's record; a visit without an outcome is not taken."""
+    plan_id = a_plan(place)
+    rounds = front(place).service_rounds()
+    plan = rounds.get(plan_id)
+    visit = plan.on(plan.days[0])[0]
+    at = opened("close_a_day")
+    at.button[-1].click().run()
+    at.radio(key=f"close.o.{visit.home_id}").set_value(Outcome.DONE)
+    at.multiselect(key=f"close.f.{visit.home_id}").set_value(["white grit"])
+    next(b for b in at.button if b.form_id == f"close.{visit.home_id}").click().run()
+
+    assert errors(at) == []
+    assert front(place).service_rounds().papers(plan).outcomes[visit.home_id] is Outcome.DONE
+    assert any("white grit" in s.findings for s in front(place).one_home(visit.home_id).record().services)
+
+
+def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) -> None:
+    """The good row is stored, the bad one said with its row; a picture is no sheet."""
+    plan_id = a_plan(place)
+    plan = front(place).service_rounds().get(plan_id)
+    first, second = plan.on(plan.days[0])[:2]
+    rows = [
+        {"home_id": first.home_id, "outcome": "done", "findings": "soft jelly"},
+        {"home_id": second.home_id, "outcome": "not done"},
+    ]
+    at = opened("close_a_day")
+    sheet = rows_bytes("day.xlsx", rows, CLOSING_COLUMNS)
+    at.file_uploader(key="close.file").upload("day.xlsx", sheet, "application/octet-stream").run()
+    at.button(key="close.go").click().run()
+
+    assert [e.message for e in at.exception] == []
+    assert "Visits closed: 1" in said(at)
+    assert "Row 3" in said(at)
+    at.file_uploader(key="close.file").upload("day.xlsx", b"\x89PNG....", "application/octet-stream").run()
+    at.button(key="close.go").click().run()
+    assert any("picture" in e.value for e in at.error)

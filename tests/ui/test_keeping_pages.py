@@ -1,0 +1,140 @@
+"""Pages of the volunteer that keep the survey for years: response, letters, settings."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+import streamlit as st
+from streamlit.testing.v1 import AppTest
+
+import survey_app.ui
+from survey_app.access import Actor, Role
+from survey_app.records import AnswerChannel
+from survey_app.response_rates import Contacted, Disposition
+from survey_app.survey import Survey, open_store
+
+APP = Path(survey_app.ui.__file__).with_name("app.py")
+
+
+@pytest.fixture
+def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The data folder the app opens; caches of other tests are forgotten."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
+    st.cache_data.clear()
+    st.cache_resource.clear()
+    return data
+
+
+def front(place: Path) -> Survey:
+    """The records as the volunteer sees them."""
+    return Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime.now())
+
+
+def opened(page: str) -> AppTest:
+    """The app with the volunteer come in, on a page."""
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.button(key="welcome.volunteer").click().run()
+    at.switch_page(f"volunteer/{page}.py").run()
+    return at
+
+
+def errors(at: AppTest) -> list[str]:
+    """What went wrong on the page."""
+    return [e.value for e in at.error] + [e.message for e in at.exception]
+
+
+def said(at: AppTest) -> str:
+    """Everything a person reads on the page."""
+    kinds = ("title", "header", "markdown", "info", "success", "warning", "error")
+    return "\n".join(str(e.value) for kind in kinds for e in at.get(kind))
+
+
+def test_who_answered_shows_rates_and_takes_a_note(place: Path) -> None:
+    """RR1 and its kin in words, the estimate with its interval, and a note at a door."""
+    at = opened("who_answered")
+    assert errors(at) == []
+    assert "Response rate RR1" in said(at)
+    assert "past twice its warranty" in said(at)
+    box = at.selectbox(key="answered.home")
+    address = box.options[0]
+    box.set_value(address)
+    at.radio(key="answered.outcome").set_value(Contacted.NOBODY)
+    next(b for b in at.button if b.form_id == "note").click().run()
+
+    assert errors(at) == []
+    assert Disposition.NON_CONTACT in front(place).responses().dispositions().values()
+
+
+def test_letters_are_made_again_for_one_home(place: Path) -> None:
+    """Without an address of the survey nothing is made; with it, a file for the chosen home alone."""
+    at = opened("print_letters")
+    assert at.button(key="letters.go").disabled
+    at.text_input(key="letters.address").input("https://survey.example.org").run()
+    at.multiselect(key="letters.some").set_value([at.multiselect(key="letters.some").options[0]]).run()
+    at.button(key="letters.go").click().run()
+
+    assert errors(at) == []
+    assert "Letters made: 1" in said(at)
+    assert {str(b.proto.label) for b in at.get("download_button")} == {"Get the letters (PDF)"}
+
+
+def test_a_setting_is_changed_refused_and_put_back(place: Path) -> None:
+    """A possible value is kept and logged; an impossible one is said; the default comes back by one button."""
+    at = opened("community_settings")
+    at.selectbox(key="settings.name").set_value("flush_every_years").run()
+    at.text_input(key="settings.value.flush_every_years").input("2").run()
+    at.button(key="settings.keep").click().run()
+    assert errors(at) == []
+    assert front(place).settings().flush_every_years == 2
+    assert any(c["action"] == "change settings" for c in front(place).changes())
+    at.text_input(key="settings.value.flush_every_years").input("soon").run()
+    at.button(key="settings.keep").click().run()
+    assert at.error
+    assert front(place).settings().flush_every_years == 2
+    at.button(key="settings.default").click().run()
+    assert front(place).settings().flush_every_years == 1
+
+
+def test_settings_travel_as_a_file(place: Path) -> None:
+    """A file with one changed line is taken; a file with an unknown line is refused, and nothing changes."""
+    at = opened("community_settings")
+    at.file_uploader(key="settings.file").upload("s.toml", b"anode_every_years = 3.5\n", "text/plain").run()
+    at.button(key="settings.take").click().run()
+    assert errors(at) == []
+    assert front(place).settings().anode_every_years == 3.5
+    at.file_uploader(key="settings.file").upload("s.toml", b"colour = 3\n", "text/plain").run()
+    at.button(key="settings.take").click().run()
+    assert any("no setting 'colour'" in e.value for e in at.error)
+    assert front(place).settings().anode_every_years == 3.5
+
+
+def test_differences_are_settled_and_undone_on_the_page(place: Path) -> None:
+    """Keep one answer alone, then bring the other back."""
+    survey = front(place)
+    home = next(s.home for s in survey.standings() if not s.answered)
+    for day, year in (("2026-04-01", "2010"), ("2026-04-20", "2018")):
+        given = {"address": home.address, "installed": year, "answered_on": day, "consent": "yes"}
+        survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
+    first = survey.one_home(home.home_id).record().answers[0]
+    at = opened("settle_differences")
+    at.button(key=f"differ.keep.{first.answer_id}").click().run()
+    assert errors(at) == []
+    assert len(survey.one_home(home.home_id).record().answers) == 1
+    next(b for b in at.button if str(b.key).startswith("differ.back.")).click().run()
+    assert errors(at) == []
+    assert len(survey.one_home(home.home_id).record().answers) == 2
+
+
+def test_paper_forms_come_in_the_order_of_the_letters(place: Path) -> None:
+    """The first home without an answer is there; once it is entered, the next one is."""
+    at = opened("enter_paper")
+    at.toggle(key="paper.order").set_value(True).run()
+    first, second = [h.home_id for h in front(place).homes_to_enter()][:2]
+    at.radio(key=f"paper_form.{first}.consent").set_value("yes")
+    at.radio(key=f"paper_form.{first}.kind").set_value("gas storage")
+    next(b for b in at.button if b.form_id == f"paper_form.{first}").click().run()
+    assert errors(at) == []
+    assert front(place).homes_to_enter(after=first)[0].home_id == second
+    assert any(str(r.key).startswith(f"paper_form.{second}.") for r in at.radio)

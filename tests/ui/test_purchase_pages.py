@@ -1,0 +1,177 @@
+"""The group purchase on the screen: request, bids, rounds for the committee; the offer for a home."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+import streamlit as st
+from streamlit.testing.v1 import AppTest
+
+import survey_app.ui
+from survey_app.access import Actor, Role
+from survey_app.purchase.bid_sheet import read_bids
+from survey_app.purchase.households import PurchaseRound
+from survey_app.records import EndCause, Interest
+from survey_app.survey import AskedRounds, PurchaseRounds, Survey, open_store
+
+APP = Path(survey_app.ui.__file__).with_name("app.py")
+
+
+@pytest.fixture
+def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The data folder the app opens; caches of other tests are forgotten."""
+    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
+    st.cache_data.clear()
+    st.cache_resource.clear()
+    return data
+
+
+def front(place: Path) -> Survey:
+    """The records as the volunteer sees them, today."""
+    return Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime.now())
+
+
+def opened(page: str) -> AppTest:
+    """The app with the committee come in, on a page."""
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.button(key="welcome.committee").click().run()
+    at.switch_page(f"committee/{page}.py").run()
+    return at
+
+
+def errors(at: AppTest) -> list[str]:
+    """What went wrong on the page."""
+    return [e.value for e in at.error] + [e.message for e in at.exception]
+
+
+def said(at: AppTest) -> str:
+    """Everything a person reads on the page."""
+    kinds = ("title", "header", "markdown", "info", "success", "warning", "error")
+    return "\n".join(str(e.value) for kind in kinds for e in at.get(kind))
+
+
+def with_bids(place: Path, invented: Path) -> PurchaseRounds:
+    """The synthetic bids on file; they hold from the community's day, so they are read as of today."""
+    rounds = front(place).purchase_rounds()
+    sheet = read_bids(invented / "bids.csv", as_of=datetime(2026, 5, 2).date())
+    day = front(place).today + timedelta(days=300)
+    rounds.put_bids([replace(b, valid_until=day) for b in sheet.bids])
+    return rounds
+
+
+def test_the_committee_makes_the_request(place: Path) -> None:
+    """Counts, groups and scope; the paper and the sheet to download."""
+    at = opened("ask_for_bids")
+
+    assert errors(at) == []
+    assert "homes are interested" in said(at)
+    labels = {str(b.proto.label) for b in at.get("download_button")}
+    assert {"The request for every contractor (PDF)", "A sheet to enter bids (xlsx)"} <= labels
+
+
+def test_bids_come_in_as_a_sheet_and_bad_rows_are_handed_back(place: Path) -> None:
+    """Dollar signs and thousands separators are read; a falling count and a negative price are said with their row."""
+    sheet = (
+        b"contractor,item,answer,from homes,price\n"
+        b'Good,price step,,1,"$1,275.00"\nGood,tank,included,,\nGood,labor,included,,\n'
+        b"Bad,price step,,1,-5\nBad,tank,included,,\nBad,labor,included,,\n"
+    )
+    at = opened("bids_side_by_side")
+    at.file_uploader(key="compare.file").upload("bids.csv", sheet, "text/csv").run()
+    at.button(key="compare.take").click().run()
+
+    assert errors(at) == []
+    assert [b.contractor for b in front(place).purchase_rounds().bids()] == ["Good"]
+    assert "row 5" in said(at)
+    assert "1,275.00" in said(at)
+
+
+def test_rounds_are_formed_and_a_new_heater_goes_on_file(place: Path, invented: Path) -> None:
+    """From the form to the list of buyers, and from the list to the home's record."""
+    with_bids(place, invented)
+    at = opened("form_rounds")
+    at.button(key="rounds.go").click().run()
+    assert errors(at) == []
+    formed = front(place).purchase_rounds().latest()
+    assert formed is not None
+    assert formed.rounds.purchases
+    assert "Nobody pays more than alone" in said(at)
+    box = at.selectbox(key="installed.home")
+    name = box.options[0]
+    box.set_value(name)
+    at.button(key=next(b.key for b in at.button if b.form_id == "installed")).click().run()
+
+    assert errors(at) == []
+    (event,) = [e for _, e in front(place).purchase_rounds().installed()]
+    record = front(place).one_home(event.home_id).record()
+    assert record.heaters[-2].end_cause is EndCause.REPLACED
+
+
+def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None:
+    """Price, what is in it, keep or take, the state of the round; the no is kept and nothing is binding."""
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    times = (PurchaseRound(name="R1", begins=first, weeks=4),)
+    home_id = rounds.form(AskedRounds(rounds=times, needed=3)).rounds.purchases[0].home_id
+    ((_, code),) = front(place).issue_codes([home_id])
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.switch_page("resident/my_heater.py").run()
+    at.text_input(key="code.text").input(code)
+    at.button[-1].click().run()
+    at.switch_page("resident/group_offer.py").run()
+    text = said(at)
+
+    assert errors(at) == []
+    assert "Your full price would be about" in text
+    assert "The contract is between you and the contractor" in text
+    assert "What the price holds" in text
+    assert "Before anyone touches a heater" in text
+    at.radio(key="offer.says").set_value(Interest.NO)
+    next(b for b in at.button if b.form_id == "offer").click().run()
+    assert errors(at) == []
+    replies = open_store(place).offer_replies(home_id)
+    assert [r["says"] for r in replies] == ["no"]
+
+
+@pytest.mark.parametrize("page", ["ask_for_bids", "bids_side_by_side", "form_rounds"])
+def test_a_visitor_is_not_let_in(place: Path, page: str) -> None:
+    """Without signing in the pages of the purchase are not there."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    with pytest.raises(ValueError, match="Could not find a navigation page"):
+        at.switch_page(f"committee/{page}.py")
+
+
+def test_ten_years_are_played_for_the_committee(place: Path) -> None:
+    """Each policy with its interval, a plot and a table; another discount plays again."""
+    at = opened("ten_years")
+    assert errors(at) == []
+    text = said(at)
+    assert text.count("heaters fail") == 5 or text.count("in 10 years") == 5
+    assert "What it rests on" in text
+    at.slider(key="policies.discount").set_value(30).run()
+    assert errors(at) == []
+
+
+def test_a_bid_is_typed_by_hand_and_checked_like_a_sheet(place: Path) -> None:
+    """Dollar signs are read; a bid without tank or price is not kept and says why."""
+    at = opened("bids_side_by_side")
+    at.text_input(key="bid.contractor").input("By Hand")
+    at.text_input(key="bid.usd.0").input("$1,180.00")
+    at.text_input(key="bid.from.1").input("10")
+    at.text_input(key="bid.usd.1").input("1090")
+    at.selectbox(key="bid.item.sales tax").set_value("extra")
+    at.text_input(key="bid.extra.sales tax").input("70")
+    next(b for b in at.button if b.form_id == "bid").click().run()
+    assert errors(at) == []
+    (bid,) = front(place).purchase_rounds().bids()
+
+    assert [(s.from_homes, s.price_usd) for s in bid.steps] == [(1, 1180.0), (10, 1090.0)]
+    assert bid.offer("sales tax").extra_usd == 70
+    at.text_input(key="bid.contractor").input("No Price")
+    at.text_input(key="bid.usd.0").input("-5")
+    next(b for b in at.button if b.form_id == "bid").click().run()
+    assert [b.contractor for b in front(place).purchase_rounds().bids()] == ["By Hand"]
+    assert "need mending" in said(at)
