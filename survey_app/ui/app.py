@@ -62,6 +62,7 @@ COMMITTEE = [
     st.Page("committee/ask_for_bids.py", title="Ask for bids"),
     st.Page("committee/bids_side_by_side.py", title="Bids side by side"),
     st.Page("committee/form_rounds.py", title="Form rounds"),
+    st.Page("committee/new_heaters.py", title="New heaters on file"),
 ]
 
 try:
