@@ -26,6 +26,10 @@ def price_lines(say: Texts, offer: Offer) -> list[str]:
                 begins=say.day(offer.begins),
             )
         )
+        if offer.holds_from is not None and offer.holds_from > 1:
+            lines.append(say("offer-holds", homes=offer.holds_from))
+        if offer.needed_usd is not None and offer.needed_usd > offer.price_usd + 0.5:
+            lines[-1] += " " + say("offer-at-needed", needed=offer.round.needed, price=say.usd(offer.needed_usd))
         lines += [say("offer-changed")] if offer.changed else []
     else:
         lines.append(say(f"offer-why-{offer.why_not}"))

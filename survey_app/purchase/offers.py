@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
-from survey_app.purchase.compare import OfferLine
+from survey_app.purchase.bids import Bid
+from survey_app.purchase.compare import OfferLine, offer_lines
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.rounds import Rounds
+from survey_app.purchase.rounds import Order, Rounds
+from survey_app.purchase.scope import HomeNeed
 from survey_app.purchase.thresholds import Threshold
-from survey_app.records import HeaterKind, Interest
+from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest
+from survey_app.standing import add_years
 
 __all__ = [
     "TANK_KINDS",
@@ -126,6 +130,9 @@ class Offer:
         The same complete job bought alone.
     why_not
         Why it is in no round: the end of a message's name; "" where it is in one.
+    holds_from, needed_usd
+        Homes from which on the price holds as it is, and its complete price if only so many bought as the round needs
+        to go ahead; None where it is in no round, or its bid is off or does not hold for so few.
     lines
         What the price holds and what comes on top.
     changed
@@ -148,6 +155,8 @@ class Offer:
     about_usd: float | None
     alone_usd: float
     why_not: str
+    holds_from: int | None
+    needed_usd: float | None
     lines: tuple[OfferLine, ...]
     changed: bool
     round: Threshold
@@ -155,3 +164,21 @@ class Offer:
     limit_usd: float | None
     latest: date | None
     said_to_usd: float | None
+
+
+def cheapest_usd(orders: Iterable[tuple[Order, Bid]], need: HomeNeed) -> float | None:
+    """The least that a complete job comes to in an order there is, for a home that is in none; None without one."""
+    found = []
+    for order, bid in orders:
+        lines = offer_lines(bid, need)
+        if order.homes and all(line.usd is not None for line in lines):
+            found.append(order.shared_usd + sum(line.usd or 0.0 for line in lines))
+    return min(found, default=None)
+
+
+def warranty_end(installed_on: date, years: float | None) -> date | None:
+    """The last day of a warranty, None where its term is not known."""
+    if years is None:
+        return None
+    whole = int(years)
+    return add_years(installed_on, whole) + timedelta(days=round((years - whole) * DAYS_PER_YEAR))

@@ -10,8 +10,8 @@ from survey_app.advice.cautions import cautions
 from survey_app.purchase.bids import Bid
 from survey_app.purchase.compare import Comparison
 from survey_app.purchase.offers import Bought, BuyerRow, OrderState
-from survey_app.purchase.request import BidRequest
-from survey_app.purchase.rounds import Alone
+from survey_app.purchase.request import ELSEWHERE, BidRequest
+from survey_app.purchase.rounds import Alone, EdgeCase
 from survey_app.purchase.scope import SCOPE
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
@@ -23,6 +23,8 @@ __all__ = [
     "buyer_rows",
     "chart_of_bids",
     "comparison_rows",
+    "edge_lines",
+    "group_name",
     "request_pdf",
     "scope_rows",
     "state_rows",
@@ -45,7 +47,7 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
                 [str(lot.kind), f"{lot.gallons:g} gal", lot.venting, str(lot.place), str(lot.homes)]
                 for lot in request.lots
             ],
-            "groups": [[name, str(n)] for name, n in request.groups],
+            "groups": [[group_name(name), str(n)] for name, n in request.groups],
             "scope": [
                 [row.item.label, row.item.why, str(row.homes_certain), str(row.homes_unsure)]
                 for row in request.scope
@@ -56,6 +58,20 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
             "cautions": list(cautions(say)),
         },
     )
+
+
+def group_name(name: str) -> str:
+    """A street as people write it; what is told together keeps its words."""
+    return name if name == ELSEWHERE else readable(name)
+
+
+def edge_lines(edges: Sequence[EdgeCase]) -> list[str]:
+    """What changes when homes drop out, a sentence each; the cases in which nothing does are told together."""
+    calm = [e for e in edges if not e.why_not and e.more_usd is not None and abs(e.more_usd) <= 0.005 and e.homes > 0]
+    lines = [e.sentence for e in edges if e not in calm]
+    if calm:
+        lines.append(f"In {len(calm)} of {len(edges)} cases of one or two homes dropping out nobody's price changes.")
+    return lines
 
 
 def comparison_rows(found: Comparison) -> list[dict[str, Any]]:
@@ -140,7 +156,7 @@ def buyer_rows(rows: Sequence[BuyerRow]) -> list[dict[str, Any]]:
             "round": row.round_name,
             "contractor": row.contractor,
             "crew-day": row.crew_day,
-            "street": row.street.title(),
+            "street": readable(row.street),
             "address": readable(row.address),
             "says": row.says,
             "price, USD": round(row.price_usd, 2),
@@ -153,7 +169,7 @@ def buyer_rows(rows: Sequence[BuyerRow]) -> list[dict[str, Any]]:
 def alone_rows(alone: Sequence[Alone], address: Mapping[str, str]) -> list[dict[str, Any]]:
     """A row for each home in no round, with the reason; those whose address may not be shown are left out."""
     return [
-        {"address": readable(address[a.home_id]), "street": a.group.title(), "why": str(a.reason)}
+        {"address": readable(address[a.home_id]), "street": readable(a.group), "why": str(a.reason)}
         for a in alone
         if a.home_id in address
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter
@@ -27,14 +27,16 @@ from survey_app.purchase.offers import (
     FormedRounds,
     Offer,
     OrderState,
+    cheapest_usd,
+    warranty_end,
 )
 from survey_app.purchase.request import BidRequest, bid_request
 from survey_app.purchase.rounds import Order, Rounds, form_rounds
 from survey_app.purchase.scope import HomeNeed, need_of_heater, price_alone
-from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
+from survey_app.purchase.thresholds import NextStep, Threshold, next_step, smallest_number_below, threshold
 from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, HeaterKind, Interest
 from survey_app.service_days import thinned
-from survey_app.standing import Standing, add_years
+from survey_app.standing import Standing
 from survey_app.store import tables
 
 if TYPE_CHECKING:
@@ -314,13 +316,18 @@ class PurchaseRounds:
         why, about = "", None
         if bought is None:
             why = self._why_no_round(home_id, need, formed, reply, alone.reason.name if alone else "")
-            about = None if why == "other-kind" else _cheapest(formed.rounds.orders, on_file, need)
+            about = None if why == "other-kind" else cheapest_usd(self._with_bids(formed.rounds.orders, on_file), need)
             limit = (reply["limit_usd"] or _holds_up_to(reply["price_usd"])) if reply else None
             if why == "no-room" and limit is not None and about is not None and about > limit:
                 why = "over-limit"
         said = self._replies()
         among = [said.get(h, Interest.UNKNOWN) for h in mine.homes] if mine else list(said.values())
         begins = {r.name: r.begins for r in formed.asked.rounds}
+        needed, holds_from, needed_usd = formed.asked.needed, None, None
+        if bought and mine and bid and row and row["put_at"] <= formed.made_at:
+            holds_from = smallest_number_below(bid, mine.shared_usd + 0.005, most=len(mine.homes))
+            if not bid.why_not(needed):
+                needed_usd = bought.price_usd - mine.shared_usd + bid.home_usd(needed)
         return Offer(
             plan_id=formed.plan_id,
             contractor=bought.contractor if bought else "",
@@ -330,9 +337,11 @@ class PurchaseRounds:
             about_usd=about,
             alone_usd=bought.alone_usd if bought else self._alone_usd(need),
             why_not=why,
+            holds_from=holds_from,
+            needed_usd=needed_usd,
             lines=offer_lines(bid, need) if bid is not None else (),
             changed=bought is not None and (row is None or row["put_at"] > formed.made_at),
-            round=threshold(formed.asked.needed, among),
+            round=threshold(needed, among),
             says=Interest(reply["says"]) if reply else Interest.UNKNOWN,
             limit_usd=reply["limit_usd"] if reply else None,
             latest=reply["latest"] if reply else None,
@@ -435,7 +444,7 @@ class PurchaseRounds:
                 on=e.on,
                 kind=e.kind_of_heater,
                 tank_gallons=e.tank_gallons,
-                warranty_until=_warranty_end(e),
+                warranty_until=warranty_end(e.on, e.warranty_years),
                 contractor=e.findings.removeprefix(_BY),
                 had_failed=e.end_cause is EndCause.FAILED,
             )
@@ -486,6 +495,10 @@ class PurchaseRounds:
             if one.says in _KEEN:
                 found.append(one)
         return found
+
+    @staticmethod
+    def _with_bids(orders: Sequence[Order], on_file: dict[str, dict[str, Any]]) -> list[tuple[Order, Bid]]:
+        return [(o, _BID.validate_python(on_file[o.contractor]["content"])) for o in orders if o.contractor in on_file]
 
     def _replies(self) -> dict[str, Interest]:
         return {row["home_id"]: Interest(row["says"]) for row in self._store.offer_replies()}
@@ -580,21 +593,3 @@ def _about_the_forming(other_kinds: int) -> list[str]:
 def _as_formed(order: Order, size: int) -> Order:
     """An order some of whose homes were deleted since, at the price a home had when it was formed."""
     return replace(order, bid_usd=order.bid_usd * len(order.homes) / size) if len(order.homes) != size else order
-
-
-def _cheapest(orders: Sequence[Order], on_file: dict[str, dict[str, Any]], need: HomeNeed) -> float | None:
-    """The least that a complete job for this home comes to in an order there is."""
-    found = []
-    for one in orders:
-        if one.contractor in on_file and one.homes:
-            lines = offer_lines(_BID.validate_python(on_file[one.contractor]["content"]), need)
-            if all(line.usd is not None for line in lines):
-                found.append(one.shared_usd + sum(line.usd or 0.0 for line in lines))
-    return min(found, default=None)
-
-
-def _warranty_end(event: Event) -> date | None:
-    if event.warranty_years is None:
-        return None
-    whole = int(event.warranty_years)
-    return add_years(event.on, whole) + timedelta(days=round((event.warranty_years - whole) * DAYS_PER_YEAR))

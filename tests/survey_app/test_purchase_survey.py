@@ -214,7 +214,7 @@ def test_a_wish_in_the_survey_is_no_firm_yes(data: Path, bought: PurchaseRounds)
 
 
 def test_a_yes_holds_at_the_price_it_was_said_to_and_no_higher_one(data: Path, bought: PurchaseRounds) -> None:
-    """20 dollars more and the yes holds; 60 more leave the home out, and its door says why; its own limit counts more."""
+    """20 dollars more and the yes holds; 60 more leave the home out, and its door says why; a limit named counts."""
     formed = bought.form(asked())
     one, two = (p.home_id for p in formed.rounds.purchases[:2])
     for home_id, limit in ((one, None), (two, 5000.0)):
@@ -236,6 +236,24 @@ def test_a_yes_holds_at_the_price_it_was_said_to_and_no_higher_one(data: Path, b
     assert offer.why_not == "over-limit"
     assert offer.about_usd is not None
     assert two in {p.home_id for p in again.purchases}
+
+
+def test_a_home_is_told_from_how_many_homes_on_its_price_holds(data: Path, bought: PurchaseRounds) -> None:
+    """The number is the edge of the step: there the price is the same, one home below it is dearer or the bid ends."""
+    formed = bought.form(asked(needed=5))
+    bids = {b.contractor: b for b in bought.bids()}
+    for place in formed.rounds.purchases[::5]:
+        offer = front(data).one_home(place.home_id).offer()
+        assert offer is not None
+        assert offer.holds_from is not None
+        bid = bids[place.contractor]
+        order = next(o for o in formed.rounds.orders if place.home_id in o.homes)
+        own = place.price_usd - order.shared_usd
+        assert bid.home_usd(offer.holds_from) <= order.shared_usd + 0.01
+        below = offer.holds_from - 1
+        assert below == 0 or bid.why_not(below) or bid.home_usd(below) > order.shared_usd
+        if offer.needed_usd is not None:
+            assert offer.needed_usd == pytest.approx(own + bid.home_usd(5))
 
 
 def test_a_home_is_told_when_the_bids_have_changed_since(data: Path, bought: PurchaseRounds) -> None:

@@ -8,7 +8,7 @@ from survey_app.purchase.households import PurchaseRound, UnusableRounds
 from survey_app.purchase.offers import TANK_KINDS, AskedRounds
 from survey_app.records import HeaterKind
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.reports.bid_papers import alone_rows, buyer_rows, state_rows
+from survey_app.reports.bid_papers import alone_rows, buyer_rows, edge_lines, state_rows
 from survey_app.ui import session, widgets
 
 widgets.wide()
@@ -57,8 +57,8 @@ if formed is not None:
         st.markdown(f"- {sentence}".replace("$", "\\$"))
     if formed.rounds.edges:
         st.header("If homes drop out")
-        for edge in formed.rounds.edges:
-            st.markdown(f"- {edge.sentence}".replace("$", "\\$"))
+        for line in edge_lines(formed.rounds.edges):
+            st.markdown(f"- {line}".replace("$", "\\$"))
     rows = buyer_rows(rounds.buyers())
     if rows:
         st.header("Homes by round, crew-day and street")
