@@ -13,11 +13,12 @@ from survey_app.cli.base import AsJson, Data, app, finish, opened, out_, stop, t
 from survey_app.purchase.bid_sheet import BidSheet, read_bids, write_mend
 from survey_app.purchase.bid_sheet import template as bid_template
 from survey_app.purchase.households import PurchaseRound
+from survey_app.purchase.offers import AskedRounds, FormedRounds
 from survey_app.reports.as_file import write_rows
-from survey_app.reports.bid_papers import comparison_rows, request_pdf
+from survey_app.reports.bid_papers import buyer_rows, comparison_rows, request_pdf
 from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.service_days import Asked, Job, ServicePlan, read_price_steps
-from survey_app.survey import AskedRounds, FormedRounds, PurchaseRounds, ServiceRounds, Survey
+from survey_app.survey import PurchaseRounds, ServiceRounds, Survey
 from survey_app.texts import ENGLISH
 
 
@@ -104,6 +105,8 @@ def _dates(text: str) -> tuple[date, ...]:
 def purchase(
     bids: Annotated[Path, typer.Option(help="Sheet of bids, .csv or .xlsx; a template is written where none is.")],
     rounds: Annotated[int, typer.Option(help="How many rounds, a quarter of a year apart.", min=1, max=8)] = 2,
+    weeks: Annotated[int, typer.Option(help="Weeks of each round.", min=1, max=12)] = 4,
+    needed: Annotated[int, typer.Option(help="Firm yes at which a round goes ahead.", min=1)] = 10,
     out: Annotated[Path | None, typer.Option(help="Folder for the request, the comparison, the rounds.")] = None,
     data: Data = None,
     json_: AsJson = False,
@@ -113,61 +116,77 @@ def purchase(
     if not bids.exists():
         bid_template(bids)
         stop(f"There was no {bids}: a sheet to fill in was written there. Enter the bids and run it again.")
-    sheet = read_bids(bids, as_of=survey.today)
+    bought = survey.purchase_rounds()
+    # Rows of a corrected mend file add to the bids on file.
+    sheet = read_bids(bids, as_of=survey.today, known=bought.bids())
     for problem in sheet.problems:
         tell(problem.sentence)
+    mend = None
     if sheet.rejected:
         mend = write_mend(bids.with_name(f"{bids.stem}_to_mend.xlsx"), sheet)
         tell(f"{len(sheet.rejected)} rows need mending: {mend}")
-    made = write_purchase(survey.purchase_rounds(), sheet, rounds, out, survey)
-    found = survey.purchase_rounds().compare()
+    made = write_purchase(bought, sheet, rounds, out, survey, weeks=weeks, needed=needed)
+    found = bought.compare()
     content = {
+        "as_of": survey.today,
+        "interested": made.rounds.interested,
         "bids": comparison_rows(found),
+        "set_aside": list(found.set_aside),
+        "cautions": list(found.cautions),
+        "rejected_rows": len(sheet.rejected),
+        "mend_file": str(mend) if mend else None,
         "crossings": [{"from_homes": c.from_homes, "order": list(c.order)} for c in found.crossings],
         "sentences": [*found.sentences, *made.rounds.sentences],
+        "edges": [e.sentence for e in made.rounds.edges],
         "orders": [
-            {"round": o.round_name, "contractor": o.contractor, "homes": len(o.homes), "home_usd": o.shared_usd}
+            {
+                "round": o.round_name,
+                "contractor": o.contractor,
+                "homes": len(o.homes),
+                "home_usd": o.shared_usd,
+                "crew_days": len(o.days),
+            }
             for o in made.rounds.orders
         ],
+        "alone": len(made.rounds.alone),
+        "other_kinds": made.other_kinds,
         "total_usd": made.rounds.total_usd,
         "saving_usd": made.rounds.saving_usd,
         "saving_over_single_bid_usd": made.rounds.saving_over_single_bid_usd,
         "gap": made.rounds.gap,
     }
-    out_(json_, content, "\n".join([*found.sentences, *made.rounds.sentences]))
-    finish(bool(sheet.rejected or sheet.problems or not made.rounds.orders))
+    words = [*sheet.notes, *found.sentences, *found.cautions, *made.rounds.sentences]
+    out_(json_, content, "\n".join(words))
+    finish(bool(sheet.rejected or sheet.problems or found.set_aside or not made.rounds.orders))
 
 
 def write_purchase(
-    bought: PurchaseRounds, sheet: BidSheet, count: int, out: Path | None, survey: Survey
+    bought: PurchaseRounds,
+    sheet: BidSheet,
+    count: int,
+    out: Path | None,
+    survey: Survey,
+    *,
+    weeks: int = 4,
+    needed: int = 10,
 ) -> FormedRounds:
     """Keep the bids, form rounds a quarter apart, and write what came of it into a folder."""
     bought.put_bids(sheet.bids)
     first = survey.today + timedelta(days=60)
     times = tuple(
-        PurchaseRound(name=f"Round {i + 1}", begins=first + timedelta(weeks=13 * i), weeks=4) for i in range(count)
+        PurchaseRound(name=f"Round {i + 1}", begins=first + timedelta(weeks=13 * i), weeks=weeks) for i in range(count)
     )
-    made = bought.form(AskedRounds(rounds=times))
-    if out is not None:
-        out.mkdir(parents=True, exist_ok=True)
-        request = bought.request(bids_until=survey.today + timedelta(days=28))
-        (out / "bid_request.pdf").write_bytes(request_pdf(request, survey.state().community, ENGLISH))
-        rows = comparison_rows(bought.compare())
-        if rows:
-            write_rows(rows, out / "bids_side_by_side.csv", columns={k: k for k in rows[0]})
-        address = bought.addresses([p.home_id for p in made.rounds.purchases])
-        buyers = [
-            {
-                "round": p.round_name,
-                "contractor": p.contractor,
-                "street": p.group,
-                "address": address.get(p.home_id, ""),
-                "price_usd": round(p.price_usd, 2),
-                "saves_usd": round(p.saving_usd, 2),
-            }
-            for p in made.rounds.purchases
-        ]
-        names = ("round", "contractor", "street", "address", "price_usd", "saves_usd")
-        write_rows(buyers, out / "rounds.csv", columns={k: k for k in names})
-        tell(f"Written to {out}. The list of rounds names homes: keep it to yourself.")
+    made = bought.form(AskedRounds(rounds=times, needed=needed))
+    if out is None:
+        return made
+    out.mkdir(parents=True, exist_ok=True)
+    request = bought.request(bids_until=survey.today + timedelta(days=28))
+    (out / "bid_request.pdf").write_bytes(request_pdf(request, survey.state().community, ENGLISH))
+    bid_template(out / "bids_template.xlsx")
+    buyers = buyer_rows(bought.buyers())
+    for name, rows in (("bids_side_by_side", comparison_rows(bought.compare())), ("rounds", buyers)):
+        columns = {k: k for k in rows[0]} if rows else {"nothing": "There is nothing to list yet."}
+        write_rows(rows, out / f"{name}.csv", columns=columns)
+    (out / "rounds.txt").write_text("\n".join(made.rounds.sentences) + "\n", encoding="utf-8")
+    tell(f"Written to {out}. The list of rounds names homes: keep it to yourself.")
     return made

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,7 +26,7 @@ from survey_app.purchase.recheck import WrongPlan, recheck
 from survey_app.purchase.single_bid import best_single_bid
 from survey_app.records import Interest
 
-__all__ = ["Alone", "EdgeCase", "Fairness", "Order", "Purchase", "Rounds", "form_rounds"]
+__all__ = ["Alone", "EdgeCase", "Fairness", "Order", "Purchase", "Rounds", "WhyAlone", "form_rounds"]
 
 RELATIVE_GAP = 1e-4
 NODE_LIMIT = 5_000
@@ -51,6 +52,16 @@ class Purchase:
         return self.alone_usd - self.price_usd - self.waiting_loss_usd
 
 
+class WhyAlone(StrEnum):
+    """Why a home is in no round; the value is the sentence."""
+
+    NO_BID = "There is no bid that can be used."
+    NO_TIME = "No round ends by its latest date, or no bid is still valid then."
+    OVER_LIMIT = "Every complete price lies above its limit."
+    CHEAPER_ALONE = "Buying alone costs it less than any bid."
+    NO_ROOM = "No step within its limit is reached, or the rounds that would suit it are full."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alone:
     """A home that does better alone, or that no round suits."""
@@ -58,7 +69,7 @@ class Alone:
     home_id: str
     group: str
     alone_usd: float
-    reason: str
+    reason: WhyAlone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -382,17 +393,17 @@ def _edge(bid: Bid, when: PurchaseRound, homes: int, dropped: int, ceiling: NDAr
     )
 
 
-def _why_alone(home: Household, i: int, terms: Terms) -> str:
+def _why_alone(home: Household, i: int, terms: Terms) -> WhyAlone:
     if not len(terms.bids):
-        return "There is no bid that can be used."
+        return WhyAlone.NO_BID
     if not np.isfinite(terms.ceiling_usd[:, i, :]).any():
-        return "No round ends by its latest date, or no bid is still valid then."
+        return WhyAlone.NO_TIME
     least = min(min(step.price_usd for step in bid.steps) + terms.extra_usd[b, i] for b, bid in enumerate(terms.bids))
     if home.limit_price_usd is not None and least > home.limit_price_usd:
-        return "Every complete price lies above its limit."
+        return WhyAlone.OVER_LIMIT
     if least + terms.loss_usd[i].min() > home.outside_price_usd:
-        return "Buying alone costs it less than any bid."
-    return "No step within its limit is reached, or the rounds that would suit it are full."
+        return WhyAlone.CHEAPER_ALONE
+    return WhyAlone.NO_ROOM
 
 
 def _fairness(purchases: Sequence[Purchase]) -> Fairness | None:

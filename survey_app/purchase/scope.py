@@ -24,6 +24,7 @@ __all__ = [
     "Venting",
     "gap_prices",
     "need_of_heater",
+    "price_alone",
     "scope_item",
 ]
 
@@ -323,6 +324,28 @@ def need_of_heater(heater: Heater, *, venting: Venting = Venting.UNKNOWN, closed
         needed=frozenset(needed),
         unsure=frozenset(unsure - needed),
     )
+
+
+_BY_KIND = frozenset({"gas connector", "vent work", "electrical", "condensate drain"})
+"""Items of some homes that a planned price for the kind of heater holds already."""
+
+
+def price_alone(need: HomeNeed, planned_usd: float) -> float:
+    """What the same complete job costs a home that buys alone, planned ahead.
+
+    The planned price of its kind, and the scope's assumed price of what this home needs besides: pan and its drain,
+    expansion tank, alarm, hard access. A bid's gaps are filled with the same prices, so that like is set beside like.
+    No premium for haste is in it: that belongs to the expected loss while waiting, and would be counted twice.
+
+    Parameters
+    ----------
+    need
+        What the home needs.
+    planned_usd
+        Price of a planned replacement of its kind, like for like.
+    """
+    besides = (item for item in SCOPE if item.usual is Usual.SOME_HOMES and item.key not in _BY_KIND)
+    return planned_usd + sum(item.gap_usd or 0.0 for item in besides if item.key in need.priced)
 
 
 def _water_safety(heater: Heater, closed_system: Tri, needed: set[str], unsure: set[str]) -> None:

@@ -2,18 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.purchase.bids import Bid
 from survey_app.purchase.compare import Comparison
-from survey_app.purchase.request import BidRequest
+from survey_app.purchase.offers import Bought, BuyerRow, OrderState
+from survey_app.purchase.request import ELSEWHERE, BidRequest
+from survey_app.purchase.rounds import Alone, EdgeCase
 from survey_app.purchase.scope import SCOPE
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
 from survey_app.texts import Texts
 
-__all__ = ["chart_of_bids", "comparison_rows", "request_pdf", "scope_rows"]
+__all__ = [
+    "alone_rows",
+    "bought_rows",
+    "buyer_rows",
+    "chart_of_bids",
+    "comparison_rows",
+    "edge_lines",
+    "group_name",
+    "request_pdf",
+    "scope_rows",
+    "state_rows",
+]
+
+
+_INKS = ["#1D4865", "#8A4B08", "#6A2150", "#2E6B4F", "#55606B"]
 
 
 def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
@@ -29,7 +47,7 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
                 [str(lot.kind), f"{lot.gallons:g} gal", lot.venting, str(lot.place), str(lot.homes)]
                 for lot in request.lots
             ],
-            "groups": [[name, str(n)] for name, n in request.groups],
+            "groups": [[group_name(name), str(n)] for name, n in request.groups],
             "scope": [
                 [row.item.label, row.item.why, str(row.homes_certain), str(row.homes_unsure)]
                 for row in request.scope
@@ -40,6 +58,20 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
             "cautions": list(cautions(say)),
         },
     )
+
+
+def group_name(name: str) -> str:
+    """A street as people write it; what is told together keeps its words."""
+    return name if name == ELSEWHERE else readable(name)
+
+
+def edge_lines(edges: Sequence[EdgeCase]) -> list[str]:
+    """What changes when homes drop out, a sentence each; the cases in which nothing does are told together."""
+    calm = [e for e in edges if not e.why_not and e.more_usd is not None and abs(e.more_usd) <= 0.005 and e.homes > 0]
+    lines = [e.sentence for e in edges if e not in calm]
+    if calm:
+        lines.append(f"In {len(calm)} of {len(edges)} cases of one or two homes dropping out nobody's price changes.")
+    return lines
 
 
 def comparison_rows(found: Comparison) -> list[dict[str, Any]]:
@@ -91,8 +123,69 @@ def chart_of_bids(found: Comparison, up_to: int) -> dict[str, Any]:
                 "title": "dollars a home, complete",
                 "scale": {"zero": False},
             },
-            "color": {"field": "contractor", "type": "nominal", "scale": {"range": ["#1D4865", "#8A4B08", "#6A2150"]}},
+            "color": {"field": "contractor", "type": "nominal", "scale": {"range": _INKS}},
             "strokeDash": {"field": "contractor", "type": "nominal"},
         },
         "height": 320,
     }
+
+
+def state_rows(states: Sequence[OrderState]) -> list[dict[str, Any]]:
+    """A row for each order: homes planned, firm yes, maybe and no, and whether it goes ahead."""
+    return [
+        {
+            "round": one.round_name,
+            "begins": one.begins.isoformat(),
+            "contractor": one.contractor,
+            "homes planned": one.homes,
+            "price, without own extras, USD": round(one.home_usd, 2),
+            "firm yes": one.state.yes,
+            "maybe": one.state.maybe,
+            "no": one.state.no,
+            "no reply yet": one.state.open,
+            "goes ahead": "yes" if one.state.goes_ahead else f"{one.state.lacking} more yes",
+        }
+        for one in states
+    ]
+
+
+def buyer_rows(rows: Sequence[BuyerRow]) -> list[dict[str, Any]]:
+    """A row for each home of the rounds, by round, bid, crew-day and street."""
+    return [
+        {
+            "round": row.round_name,
+            "contractor": row.contractor,
+            "crew-day": row.crew_day,
+            "street": readable(row.street),
+            "address": readable(row.address),
+            "says": row.says,
+            "price, USD": round(row.price_usd, 2),
+            "saves, USD": round(row.saving_usd, 2),
+        }
+        for row in rows
+    ]
+
+
+def alone_rows(alone: Sequence[Alone], address: Mapping[str, str]) -> list[dict[str, Any]]:
+    """A row for each home in no round, with the reason; those whose address may not be shown are left out."""
+    return [
+        {"address": readable(address[a.home_id]), "street": readable(a.group), "why": str(a.reason)}
+        for a in alone
+        if a.home_id in address
+    ]
+
+
+def bought_rows(done: Sequence[Bought]) -> list[dict[str, Any]]:
+    """A row for each heater put on file."""
+    return [
+        {
+            "address": readable(b.address),
+            "installed": b.on.isoformat(),
+            "kind": str(b.kind),
+            "gallons": b.tank_gallons,
+            "in warranty until": b.warranty_until.isoformat() if b.warranty_until else "",
+            "contractor": b.contractor,
+            "the old one": "had failed" if b.had_failed else "replaced before failing",
+        }
+        for b in done
+    ]

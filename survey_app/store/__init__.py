@@ -299,12 +299,12 @@ class Store:
         """Every bid on file, by contractor."""
         return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
 
-    def purchase_plans(self) -> list[dict[str, Any]]:
-        """Every forming of rounds, newest first."""
+    def purchase_plans(self, *, limit: int | None = None) -> list[dict[str, Any]]:
+        """Formings of rounds, newest first."""
         query = sa.select(tables.purchase_plan).order_by(
             tables.purchase_plan.c.made_at.desc(), tables.purchase_plan.c.plan_id
         )
-        return self._all(query)
+        return self._all(query.limit(limit))
 
     def offer_replies(self, home_id: str | None = None) -> list[dict[str, Any]]:
         """What homes said to their offer, or one home's word."""

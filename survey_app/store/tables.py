@@ -243,6 +243,8 @@ offer_reply = Table(
     Column("limit_usd", Float),
     Column("latest", Date),
     Column("at", DateTime, nullable=False),
+    Column("plan_id", String(64)),
+    Column("price_usd", Float),
 )
 
 contact_note = Table(

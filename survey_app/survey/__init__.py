@@ -13,7 +13,7 @@ from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
-from survey_app.survey.purchase_rounds import AskedRounds, FormedRounds, Offer, PurchaseRounds
+from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses, Walk
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.survey.sign_in_rights import Invitation, SignInRights
@@ -22,16 +22,13 @@ from survey_app.survey.year_end import Done, YearEnd
 open_store = Store.open
 
 __all__ = [
-    "AskedRounds",
     "BackupReport",
     "Done",
     "Doors",
     "DoubtfulAnswer",
-    "FormedRounds",
     "ImportReport",
     "Invitation",
     "LoadReport",
-    "Offer",
     "OneHome",
     "PurchaseRounds",
     "Responses",

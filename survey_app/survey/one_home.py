@@ -12,12 +12,13 @@ from survey_app.access import Action, require
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
+from survey_app.purchase.offers import Offer
 from survey_app.records import AnswerChannel, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
-from survey_app.survey.purchase_rounds import Offer, PurchaseRounds
+from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
@@ -149,13 +150,23 @@ class OneHome:
         rounds.change(plan_id, replace(asked, cancelled=(*asked.cancelled, self.home_id), confirmed=firm))
 
     def offer(self) -> Offer | None:
-        """What this home is offered in the group purchase as it stands; None where it asked for none."""
-        return PurchaseRounds(self._survey).offer(self.home_id)
+        """What this home is offered in the group purchase as it stands; None where there is none yet."""
+        return PurchaseRounds(self._survey).offer(self.home_id, self.standing())
 
-    def reply_to_offer(self, says: Interest, *, limit_usd: float | None = None, latest: date | None = None) -> None:
-        """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding."""
+    def reply_to_offer(
+        self,
+        says: Interest,
+        *,
+        limit_usd: float | None = None,
+        latest: date | None = None,
+        to: Offer | None = None,
+    ) -> None:
+        """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding.
+
+        `to` is the offer as it was shown: a yes without a limit is a yes at its price.
+        """
         self._may_change()
-        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest)
+        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to)
 
     def export(self) -> str:
         """Everything on file for this home as JSON: for its people to keep or take elsewhere."""

@@ -3,24 +3,37 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date, datetime
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter
 
+from survey_app.access import Role
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit, chance_within
 from survey_app.histories import wishes_of
 from survey_app.lifetime import lives_of_home
 from survey_app.purchase.bids import Bid, check_bid
-from survey_app.purchase.compare import Comparison, OfferLine, offer_lines, side_by_side
-from survey_app.purchase.households import Household, PurchaseRound
+from survey_app.purchase.compare import Comparison, offer_lines, side_by_side
+from survey_app.purchase.households import Household
+from survey_app.purchase.offers import (
+    TANK_KINDS,
+    YES_HOLDS_WITHIN_USD,
+    AskedRounds,
+    Bought,
+    BuyerRow,
+    FormedRounds,
+    Offer,
+    OrderState,
+    cheapest_usd,
+    warranty_end,
+)
 from survey_app.purchase.request import BidRequest, bid_request
-from survey_app.purchase.rounds import Rounds, form_rounds
-from survey_app.purchase.scope import HomeNeed, need_of_heater
-from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
+from survey_app.purchase.rounds import Order, Rounds, form_rounds
+from survey_app.purchase.scope import HomeNeed, need_of_heater, price_alone
+from survey_app.purchase.thresholds import NextStep, Threshold, next_step, smallest_number_below, threshold
 from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, HeaterKind, Interest
 from survey_app.service_days import thinned
 from survey_app.standing import Standing
@@ -29,60 +42,36 @@ from survey_app.store import tables
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
-__all__ = ["AskedRounds", "FormedRounds", "Offer", "PurchaseRounds"]
+__all__ = ["PurchaseRounds"]
 
 _KEEN = (Interest.YES, Interest.MAYBE)
+_BOUGHT = "bought-"
+_MOST_GALLONS = 200.0
+_MOST_WARRANTY_YEARS = 30.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AskedRounds:
-    """What the committee asked for.
+class _Keen:
+    """A home that wants to take part: what a complete job takes there, what it said in the survey and since."""
 
-    Parameters
-    ----------
-    rounds
-        The rounds in time.
-    with_maybe
-        Whether a maybe counts as a yes.
-    needed
-        Homes at which the first round goes ahead.
-    """
+    home: Standing
+    need: HomeNeed
+    wish: Interest
+    reply: dict[str, Any] | None
 
-    rounds: tuple[PurchaseRound, ...]
-    with_maybe: bool = True
-    needed: int = 10
+    @property
+    def home_id(self) -> str:
+        return self.home.home.home_id
 
+    @property
+    def firm(self) -> Interest:
+        """Its reply to an offer; not sure where it has not replied."""
+        return Interest(self.reply["says"]) if self.reply else Interest.UNKNOWN
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormedRounds:
-    """Rounds as they were formed, by whom and when."""
-
-    plan_id: str
-    made_at: datetime
-    made_by: str
-    asked: AskedRounds
-    rounds: Rounds
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
-    """What one home is offered.
-
-    ``price_usd`` is its complete price by the rounds as they stand, None where
-    no round suits it; ``reason`` says why not, then.
-    """
-
-    contractor: str
-    round_name: str
-    begins: date | None
-    price_usd: float | None
-    alone_usd: float
-    reason: str
-    lines: tuple[OfferLine, ...]
-    round: Threshold
-    says: Interest
-    limit_usd: float | None
-    latest: date | None
+    @property
+    def says(self) -> Interest:
+        """Its reply, else what it said in the survey."""
+        return self.firm if self.reply else self.wish
 
 
 _BID = TypeAdapter(Bid)
@@ -95,12 +84,13 @@ class PurchaseRounds:
 
     def __init__(self, survey: Survey) -> None:
         self._survey, self._store = survey, survey._store
+        self._found: tuple[int, list[_Keen]] | None = None
 
     # ---- request and bids -------------------------------------------------------
 
     def request(self, *, by_when: date | None = None, bids_until: date | None = None) -> BidRequest:
         """What every bidder is asked alike; counts and groups, no home."""
-        homes = [(h.home.street, need) for h, need in self._keen()]
+        homes = [(k.home.home.street, k.need) for k in self._keen()]
         return bid_request(homes, as_of=self._survey.today, by_when=by_when, bids_until=bids_until)
 
     def bids(self) -> list[Bid]:
@@ -110,15 +100,23 @@ class PurchaseRounds:
     def put_bids(self, bids: Sequence[Bid]) -> int:
         """Keep bids that can be used; one of the same contractor replaces the one before.
 
+        A bid that is on file as it is, is left alone, even where it has expired since.
+
+        Returns
+        -------
+        int
+            How many were new or changed.
+
         Raises
         ------
         ValueError
-            With every fatal fault of every bid, a sentence each.
+            With every fatal fault of every new or changed bid, a sentence each.
         """
-        today = self._survey.today
+        today, known = self._survey.today, self.bids()
+        fresh = [bid for bid in bids if bid not in known]
         wrong = [
             f"{bid.contractor or 'A bid'}: {f.what} {f.remedy}"
-            for bid in bids
+            for bid in fresh
             for f in check_bid(bid, as_of=today)
             if f.fatal
         ]
@@ -131,8 +129,10 @@ class PurchaseRounds:
                 "put_at": self._survey.now,
                 "put_by": self._survey.actor.name,
             }
-            for bid in bids
+            for bid in fresh
         ]
+        if not rows:
+            return 0
         with self._survey._writing("keep bids") as write:
             return int(write.put(tables.bid, rows))
 
@@ -142,9 +142,18 @@ class PurchaseRounds:
             write.drop(tables.bid, "contractor", [contractor])
 
     def compare(self, *, counts: Sequence[int] = (10, 30, 60), up_to: int | None = None) -> Comparison:
-        """The bids side by side on the same complete job."""
-        needs = [need for _, need in self._keen()]
-        return side_by_side(self.bids(), needs, as_of=self._survey.today, counts=counts, up_to=up_to)
+        """The bids side by side on the same complete job, for the homes whose kind of heater a bid's price is for."""
+        formed = self.latest()
+        needs = [k.need for k in self._keen() if k.need.kind in (formed.asked.kinds if formed else TANK_KINDS)]
+        ends = max((r.ends for r in formed.asked.rounds), default=self._survey.today) if formed else self._survey.today
+        return side_by_side(
+            self.bids(),
+            needs,
+            as_of=self._survey.today,
+            counts=counts,
+            up_to=up_to,
+            work_until=max(ends, self._survey.today),
+        )
 
     # ---- rounds -------------------------------------------------------------------
 
@@ -156,9 +165,16 @@ class PurchaseRounds:
         UnusableRounds
             When the rounds contradict themselves; every problem at once.
         """
+        keen = self._keen()
+        covered = [k for k in keen if k.need.kind in asked.kinds]
         made = form_rounds(
-            self._households(asked), self.bids(), asked.rounds, as_of=self._survey.today, with_maybe=asked.with_maybe
+            self._households(asked, covered),
+            self.bids(),
+            asked.rounds,
+            as_of=self._survey.today,
+            with_maybe=asked.with_maybe,
         )
+        made = replace(made, sentences=(*made.sentences, *_about_the_forming(len(keen) - len(covered))))
         plan_id = uuid.uuid4().hex
         with self._survey._writing("form purchase rounds") as write:
             write.put(
@@ -169,78 +185,194 @@ class PurchaseRounds:
                         "made_at": self._survey.now,
                         "made_by": self._survey.actor.name,
                         "asked": _ASKED.dump_python(asked, mode="json"),
-                        "formed": _ROUNDS.dump_python(made, mode="json"),
+                        "formed": {
+                            **_ROUNDS.dump_python(made, mode="json"),
+                            "sizes": [len(one.homes) for one in made.orders],
+                            "other_kinds": len(keen) - len(covered),
+                        },
                     }
                 ],
             )
             write.log("purchase_plan", plan_id)
         return FormedRounds(
-            plan_id=plan_id, made_at=self._survey.now, made_by=self._survey.actor.name, asked=asked, rounds=made
+            plan_id=plan_id,
+            made_at=self._survey.now,
+            made_by=self._survey.actor.name,
+            asked=asked,
+            rounds=made,
+            other_kinds=len(keen) - len(covered),
         )
 
     def latest(self) -> FormedRounds | None:
         """The rounds as they were last formed."""
-        row = next(iter(self._store.purchase_plans()), None)
+        row = next(iter(self._store.purchase_plans(limit=1)), None)
         if row is None:
             return None
+        formed = dict(row["formed"])
+        sizes, other = formed.pop("sizes", None), int(formed.pop("other_kinds", 0))
+        rounds = _ROUNDS.validate_python(formed)
+        if sizes is not None:
+            rounds = replace(rounds, orders=tuple(map(_as_formed, rounds.orders, sizes)))
         return FormedRounds(
             plan_id=row["plan_id"],
             made_at=row["made_at"],
             made_by=row["made_by"],
             asked=_ASKED.validate_python(row["asked"]),
-            rounds=_ROUNDS.validate_python(row["formed"]),
+            rounds=rounds,
+            other_kinds=other,
         )
 
+    def interested(self) -> tuple[int, int]:
+        """How many homes say yes and maybe to buying together now, by their reply or else by the survey."""
+        said = [k.says for k in self._keen()]
+        return said.count(Interest.YES), said.count(Interest.MAYBE)
+
     def threshold(self, needed: int) -> Threshold:
-        """How many have said yes, against the number at which a round goes ahead."""
-        return threshold(needed, [interest for _, interest in self._said()])
+        """Replies to an offer against the number at which a round goes ahead; a wish in the survey is no firm yes."""
+        replied = [Interest(row["says"]) for row in self._store.offer_replies()]
+        return threshold(needed, replied)
+
+    def states(self) -> list[OrderState]:
+        """Each order of the rounds as they were last formed: how many of its homes have said a firm yes."""
+        formed = self.latest()
+        if formed is None:
+            return []
+        said = self._replies()
+        begins = {r.name: r.begins for r in formed.asked.rounds}
+        return [
+            OrderState(
+                contractor=one.contractor,
+                round_name=one.round_name,
+                begins=begins[one.round_name],
+                homes=len(one.homes),
+                home_usd=one.shared_usd,
+                state=threshold(formed.asked.needed, [said.get(h, Interest.UNKNOWN) for h in one.homes]),
+            )
+            for one in formed.rounds.orders
+        ]
+
+    def buyers(self) -> list[BuyerRow]:
+        """The homes of the rounds as they were last formed, by round, bid, crew-day and street.
+
+        The committee is shown only those that still say yes or maybe.
+        """
+        formed = self.latest()
+        if formed is None:
+            return []
+        address, said = self.addresses([p.home_id for p in formed.rounds.purchases]), self._replies()
+        day_of = {home: n for one in formed.rounds.orders for n, day in enumerate(one.days, start=1) for home in day}
+        rows = [
+            BuyerRow(
+                home_id=p.home_id,
+                address=address[p.home_id],
+                street=p.group,
+                round_name=p.round_name,
+                contractor=p.contractor,
+                crew_day=day_of.get(p.home_id, 0),
+                price_usd=p.price_usd,
+                saving_usd=p.saving_usd,
+                says=str(said[p.home_id]) if p.home_id in said else "no reply yet",
+            )
+            for p in formed.rounds.purchases
+            if p.home_id in address
+        ]
+        return sorted(rows, key=lambda r: (r.round_name, r.contractor, r.crew_day, r.street, r.address))
 
     def next_steps(self) -> list[NextStep]:
-        """What the next price step of each bid would take."""
-        yes = sum(i is Interest.YES for _, i in self._said())
+        """What the next price step of each bid would take, by how many say yes now."""
+        yes, _ = self.interested()
         return [step for bid in self.bids() if (step := next_step(bid, yes)) is not None]
 
     def addresses(self, home_ids: Sequence[str]) -> dict[str, str]:
-        """Addresses of homes that asked to take part."""
-        keen = {h.home.home_id: h.home.address for h, _ in self._keen()}
-        return {k: keen[k] for k in home_ids if k in keen}
+        """Addresses of homes that want to take part or have bought; for the volunteer, of any."""
+        if self._survey.actor.role is Role.VOLUNTEER:
+            known = {h.home_id: h.address for h in self._store.homes()}
+        else:
+            known = {k.home_id: k.home.home.address for k in self._keen()}
+            known |= {b.home_id: b.address for b in self.installed()}
+        return {k: known[k] for k in home_ids if k in known}
 
     # ---- one home -------------------------------------------------------------------
 
-    def offer(self, home_id: str) -> Offer | None:
-        """What one home is offered by the rounds as they stand; None where it did not ask or nothing is formed."""
+    def offer(self, home_id: str, home: Standing) -> Offer | None:
+        """What one home is offered by the rounds as they stand; None where nothing is formed or it has no heater.
+
+        Parameters
+        ----------
+        home_id, home
+            The home and where it stands. Nothing of any other home is looked up but counts of replies.
+        """
         formed = self.latest()
-        found = next(((h, need) for h, need in self._keen() if h.home.home_id == home_id), None)
-        if formed is None or found is None:
+        if formed is None or home.heater is None:
             return None
+        need = need_of_heater(home.heater)
         reply = next(iter(self._store.offer_replies(home_id)), None)
         bought = next((p for p in formed.rounds.purchases if p.home_id == home_id), None)
         alone = next((a for a in formed.rounds.alone if a.home_id == home_id), None)
-        bid = next((b for b in self.bids() if bought is not None and b.contractor == bought.contractor), None)
+        mine = next((o for o in formed.rounds.orders if home_id in o.homes), None)
+        on_file = {row["contractor"]: row for row in self._store.bids()}
+        row = on_file.get(bought.contractor) if bought else None
+        bid = _BID.validate_python(row["content"]) if row else None
+        why, about = "", None
+        if bought is None:
+            why = self._why_no_round(home_id, need, formed, reply, alone.reason.name if alone else "")
+            about = None if why == "other-kind" else cheapest_usd(self._with_bids(formed.rounds.orders, on_file), need)
+            limit = (reply["limit_usd"] or _holds_up_to(reply["price_usd"])) if reply else None
+            if why == "no-room" and limit is not None and about is not None and about > limit:
+                why = "over-limit"
+        said = self._replies()
+        among = [said.get(h, Interest.UNKNOWN) for h in mine.homes] if mine else list(said.values())
         begins = {r.name: r.begins for r in formed.asked.rounds}
-        said = dict(self._said())
+        needed, holds_from, needed_usd = formed.asked.needed, None, None
+        if bought and mine and bid and row and row["put_at"] <= formed.made_at:
+            holds_from = smallest_number_below(bid, mine.shared_usd + 0.005, most=len(mine.homes))
+            if not bid.why_not(needed):
+                needed_usd = bought.price_usd - mine.shared_usd + bid.home_usd(needed)
         return Offer(
+            plan_id=formed.plan_id,
             contractor=bought.contractor if bought else "",
             round_name=bought.round_name if bought else "",
-            begins=begins.get(bought.round_name) if bought else None,
+            begins=begins[bought.round_name] if bought else None,
             price_usd=bought.price_usd if bought else None,
-            alone_usd=bought.alone_usd if bought else (alone.alone_usd if alone else self._alone_usd(found[0])),
-            reason=alone.reason if alone else "",
-            lines=offer_lines(bid, found[1]) if bid is not None else (),
-            round=self.threshold(formed.asked.needed),
-            says=said.get(home_id, Interest.UNKNOWN),
+            about_usd=about,
+            alone_usd=bought.alone_usd if bought else self._alone_usd(need),
+            why_not=why,
+            holds_from=holds_from,
+            needed_usd=needed_usd,
+            lines=offer_lines(bid, need) if bid is not None else (),
+            changed=bought is not None and (row is None or row["put_at"] > formed.made_at),
+            round=threshold(needed, among),
+            says=Interest(reply["says"]) if reply else Interest.UNKNOWN,
             limit_usd=reply["limit_usd"] if reply else None,
             latest=reply["latest"] if reply else None,
+            said_to_usd=reply["price_usd"] if reply else None,
         )
 
-    def reply(self, home_id: str, says: Interest, *, limit_usd: float | None, latest: date | None) -> None:
-        """Note what a home says to its offer; nothing in it is binding."""
+    def reply(
+        self, home_id: str, says: Interest, *, limit_usd: float | None, latest: date | None, to: Offer | None = None
+    ) -> None:
+        """Note what a home says to its offer; nothing in it is binding.
+
+        A yes without a limit is a yes at the price it was said to, and to none above that by more than
+        `YES_HOLDS_WITHIN_USD`.
+
+        Parameters
+        ----------
+        home_id, says
+            Who says what.
+        limit_usd, latest
+            The most it would pay a complete job, and by when it wants it.
+        to
+            The offer as it was shown.
+        """
         row = {
             "home_id": home_id,
             "says": str(says),
             "limit_usd": limit_usd,
             "latest": latest,
             "at": self._survey.now,
+            "plan_id": to.plan_id if to else None,
+            "price_usd": to.price_usd if to else None,
         }
         with self._survey._writing("reply to an offer") as write:
             write.put(tables.offer_reply, [row])
@@ -255,27 +387,32 @@ class PurchaseRounds:
         kind: HeaterKind,
         gallons: float | None,
         warranty_years: float | None,
+        contractor: str = "",
         had_failed: bool = False,
     ) -> None:
         """Put a new heater on file: the old one ends as replaced before failing, unless it had failed.
 
+        Recording the same home and day again corrects it.
+
         Raises
         ------
         LookupError
-            When the survey has no such home.
+            When the survey has no such home, or the committee names one that did not ask to take part.
         ValueError
-            When the day lies ahead.
+            When a figure is impossible, the day lies ahead, or the heater on file is newer than that day.
         """
         if not self._store.homes(home_id):
             raise LookupError("That home is not in this survey. Choose one from the list.")
-        if on > self._survey.today:
-            raise ValueError(f"{on.isoformat()} lies ahead. Put a heater on file once it is installed.")
+        if not self.addresses([home_id]):
+            raise LookupError("That home did not ask to take part. The volunteer can put its new heater on file.")
+        self._check_installed(home_id, on, gallons, warranty_years)
         event = Event(
-            event_id=f"bought-{uuid.uuid5(uuid.NAMESPACE_OID, f'{home_id}/{on.isoformat()}').hex}",
+            event_id=f"{_BOUGHT}{uuid.uuid5(uuid.NAMESPACE_OID, f'{home_id}/{on.isoformat()}').hex}",
             home_id=home_id,
             kind=EventKind.REPLACEMENT,
             on=on,
             told_by=self._survey.actor.name,
+            findings=f"{_BY}{contractor}" if contractor else "",
             kind_of_heater=kind,
             tank_gallons=gallons,
             warranty_years=warranty_years,
@@ -285,70 +422,122 @@ class PurchaseRounds:
             write.put_events([event])
             self._survey._reread(write, {home_id})
 
-    def undo_installed(self, home_id: str) -> int:
-        """Take back the newest new heater put on file for a home; returns how many were taken back."""
-        mine = [e for e in self._store.events(home_id) if e.kind is EventKind.REPLACEMENT]
-        if not mine:
-            return 0
+    def undo_installed(self, event_id: str) -> bool:
+        """Take back a heater that was put on file here; returns whether there was one."""
+        mine = next((b for b in self.installed() if b.event_id == event_id), None)
+        if mine is None:
+            return False
         with self._survey._writing("undo a new heater") as write:
-            gone = write.drop(tables.event, "event_id", [mine[-1].event_id])
-            self._survey._reread(write, {home_id})
-        return int(gone)
+            write.drop(tables.event, "event_id", [event_id])
+            self._survey._reread(write, {mine.home_id})
+        return True
 
-    def installed(self) -> list[tuple[str, Event]]:
-        """Heaters put on file here, newest first, with the home's address."""
-        address = {h.home_id: h.address for h in self._store.homes()}
-        bought = [e for e in self._store.events() if e.kind is EventKind.REPLACEMENT]
-        return [(address.get(e.home_id, ""), e) for e in sorted(bought, key=lambda e: e.on, reverse=True)]
+    def installed(self) -> list[Bought]:
+        """Heaters put on file here, newest first; replacements told in other ways are not listed."""
+        events = [e for e in self._store.events() if e.event_id.startswith(_BOUGHT)]
+        address = {h.home_id: h.address for h in self._store.homes()} if events else {}
+        return [
+            Bought(
+                event_id=e.event_id,
+                home_id=e.home_id,
+                address=address.get(e.home_id, ""),
+                on=e.on,
+                kind=e.kind_of_heater,
+                tank_gallons=e.tank_gallons,
+                warranty_until=warranty_end(e.on, e.warranty_years),
+                contractor=e.findings.removeprefix(_BY),
+                had_failed=e.end_cause is EndCause.FAILED,
+            )
+            for e in sorted(events, key=lambda e: (e.on, e.event_id), reverse=True)
+        ]
 
     # ---- inside ---------------------------------------------------------------------------
 
-    def _wanted(self) -> dict[str, Interest]:
-        """What each home says to buying together: its reply to the offer, else its answer."""
+    def _check_installed(self, home_id: str, on: date, gallons: float | None, warranty_years: float | None) -> None:
+        wrong = []
+        if on > self._survey.today:
+            wrong.append(f"{on.isoformat()} lies ahead. Put a heater on file once it is installed.")
+        if gallons is not None and not 0 < gallons <= _MOST_GALLONS:
+            wrong.append(f"{gallons:g} gallons is no size of a tank. Give 1 to {_MOST_GALLONS:g}, or leave it out.")
+        if warranty_years is not None and not 0 < warranty_years <= _MOST_WARRANTY_YEARS:
+            wrong.append(
+                f"A warranty of {warranty_years:g} years is not possible. Give up to {_MOST_WARRANTY_YEARS:g}, "
+                "or leave it out."
+            )
+        now = next((h for h in reversed(self._store.heaters(home_id)) if h.in_service), None)
+        if now is not None and now.installed is not None and now.installed.earliest > on:
+            wrong.append(
+                f"The heater on file went in after {on.isoformat()} (by {now.installed.latest.isoformat()}). "
+                "Check the day, or correct the home's answer first."
+            )
+        if wrong:
+            raise ValueError(" ".join(wrong))
+
+    def _keen(self) -> list[_Keen]:
+        """Homes that say yes or maybe and have not bought yet; worked out once for each state of the data."""
+        version = self._store.state().data_version
+        if self._found is None or self._found[0] != version:
+            self._found = (version, self._look())
+        return self._found[1]
+
+    def _look(self) -> list[_Keen]:
         answers = self._survey._answers_by_home(None)
-        told = {h.home_id: wishes_of(h, answers[h.home_id]) for h in self._store.homes() if h.home_id in answers}
-        said = {k: w.group_purchase for k, w in told.items()}
-        said.update({r["home_id"]: Interest(r["says"]) for r in self._store.offer_replies()})
-        return said
+        replies = {row["home_id"]: row for row in self._store.offer_replies()}
+        done = {b.home_id for b in self.installed()}
+        found = []
+        for home in self._survey._standings():
+            home_id = home.home.home_id
+            told = answers.get(home_id)
+            if home.heater is None or home_id in done or (told is None and home_id not in replies):
+                continue
+            wish = wishes_of(home.home, told).group_purchase if told else Interest.UNKNOWN
+            one = _Keen(home=home, need=need_of_heater(home.heater), wish=wish, reply=replies.get(home_id))
+            if one.says in _KEEN:
+                found.append(one)
+        return found
 
-    def _keen(self) -> list[tuple[Standing, HomeNeed]]:
-        """Homes that said yes or maybe, with what a complete job takes there."""
-        wanted = self._wanted()
-        return [
-            (s, need_of_heater(s.heater))
-            for s in self._survey._standings()
-            if wanted.get(s.home.home_id) in _KEEN and s.heater is not None
-        ]
+    @staticmethod
+    def _with_bids(orders: Sequence[Order], on_file: dict[str, dict[str, Any]]) -> list[tuple[Order, Bid]]:
+        return [(o, _BID.validate_python(on_file[o.contractor]["content"])) for o in orders if o.contractor in on_file]
 
-    def _said(self) -> list[tuple[str, Interest]]:
-        return [(k, i) for k, i in self._wanted().items() if i is not Interest.UNKNOWN]
+    def _replies(self) -> dict[str, Interest]:
+        return {row["home_id"]: Interest(row["says"]) for row in self._store.offer_replies()}
 
-    def _alone_usd(self, home: Standing) -> float:
-        heater = home.heater
-        assert heater is not None
-        return Amounts.from_settings(self._survey.settings(), heater.kind).planned_price_usd
+    def _alone_usd(self, need: HomeNeed) -> float:
+        return price_alone(need, Amounts.from_settings(self._survey.settings(), need.kind).planned_price_usd)
 
-    def _households(self, asked: AskedRounds) -> list[Household]:
+    def _why_no_round(
+        self, home_id: str, need: HomeNeed, formed: FormedRounds, reply: dict[str, Any] | None, reason: str
+    ) -> str:
+        """Why a home is in no round, as the end of a message's name."""
+        if any(e.event_id.startswith(_BOUGHT) for e in self._store.events(home_id)):
+            return "bought"
+        if need.kind not in formed.asked.kinds:
+            return "other-kind"
+        if reply is not None and reply["says"] == Interest.NO:
+            return "said-no"
+        return reason.lower().replace("_", "-") or "not-yet"
+
+    def _households(self, asked: AskedRounds, keen: Sequence[_Keen]) -> list[Household]:
         fitted = self._survey.life_fit()
-        wanted = self._wanted()
-        replies = {r["home_id"]: r for r in self._store.offer_replies()}
-        middles = [(r.begins - self._survey.today).days / DAYS_PER_YEAR + r.weeks * 7 / 2 / DAYS_PER_YEAR
-                   for r in asked.rounds]  # fmt: skip
+        middles = [((r.begins - self._survey.today).days + 3.5 * r.weeks) / DAYS_PER_YEAR for r in asked.rounds]
         known: dict[object, tuple[float, ...]] = {}
         found = []
-        for home, need in self._keen():
-            reply: Mapping[str, object] = replies.get(home.home.home_id, {})
-            limit, latest = reply.get("limit_usd"), reply.get("latest")
+        for one in keen:
+            reply = one.reply or {}
+            limit = reply.get("limit_usd")
+            if limit is None and one.firm is Interest.YES:
+                limit = _holds_up_to(reply.get("price_usd"))
             found.append(
                 Household(
-                    home_id=home.home.home_id,
-                    group=home.home.street,
-                    needs=need,
-                    outside_price_usd=self._alone_usd(home),
-                    waiting_loss_usd_per_round=self._waiting(home, middles, fitted, known),
-                    limit_price_usd=float(limit) if isinstance(limit, (int, float)) else None,
-                    latest=latest if isinstance(latest, date) else None,
-                    interest=wanted[home.home.home_id],
+                    home_id=one.home_id,
+                    group=one.home.home.street,
+                    needs=one.need,
+                    outside_price_usd=self._alone_usd(one.need),
+                    waiting_loss_usd_per_round=self._waiting(one.home, middles, fitted, known),
+                    limit_price_usd=limit,
+                    latest=reply.get("latest"),
+                    interest=one.firm if asked.firm_only else one.says,
                 )
             )
         return found
@@ -370,7 +559,7 @@ class PurchaseRounds:
                 ahead = max(0.0, years)
                 if ahead == 0.0:
                     losses.append(0.0)
-                elif home.age_years is None:
+                elif home.age_years is None or not heater.kind.has_tank:
                     losses.append(min(1.0, fitted.average * ahead) * extra)
                 else:
                     lives = [thinned(d) for d in lives_of_home(fitted.posterior, home.home.home_id)]
@@ -378,3 +567,29 @@ class PurchaseRounds:
             # Later rounds never lose less, whatever the draws say in the last digit.
             known[key] = tuple(max(losses[: i + 1]) for i in range(len(losses)))
         return known[key]
+
+
+_BY = "Group purchase: "
+
+
+def _holds_up_to(price_usd: float | None) -> float | None:
+    """The price up to which a yes holds that named no limit."""
+    return None if price_usd is None else price_usd + YES_HOLDS_WITHIN_USD
+
+
+def _about_the_forming(other_kinds: int) -> list[str]:
+    """What the rounds rest on, said aloud."""
+    said = [
+        "Alone means: the settings' planned price for the kind of heater, and the scope's assumed price of what the "
+        "home needs besides (pan, expansion tank, alarm, hard access). Haste is not in it: it counts as loss while "
+        "waiting, by each home's own chance to fail until the middle of the round."
+    ]
+    if other_kinds:
+        are = "home is" if other_kinds == 1 else "homes are"
+        said.append(f"{other_kinds} interested {are} left out: these bids are not for their kind of heater.")
+    return said
+
+
+def _as_formed(order: Order, size: int) -> Order:
+    """An order some of whose homes were deleted since, at the price a home had when it was formed."""
+    return replace(order, bid_usd=order.bid_usd * len(order.homes) / size) if len(order.homes) != size else order

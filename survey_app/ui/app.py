@@ -64,6 +64,7 @@ COMMITTEE = [
     ("committee/ask_for_bids.py", "Ask for bids"),
     ("committee/bids_side_by_side.py", "Bids side by side"),
     ("committee/form_rounds.py", "Form rounds"),
+    ("committee/new_heaters.py", "New heaters on file"),
     ("committee/my_password.py", "My password"),
 ]
 

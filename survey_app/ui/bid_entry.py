@@ -37,12 +37,17 @@ def bid_form(rounds: PurchaseRounds, today: date) -> BidSheet | None:
         warranty = right.text_input("Years of warranty on labor", key="bid.warranty")
         valid = left.date_input("Valid until", None, key="bid.valid")
         license_number = right.text_input("License number", key="bid.license", max_chars=60)
+        license_seen = left.date_input("License seen in writing on", None, key="bid.license_seen")
         insured = left.date_input("Insurance certificate until", None, key="bid.insured")
+        insurance_seen = right.date_input("Insurance certificate seen on", None, key="bid.insurance_seen")
+        st.markdown("The scope, item by item. What is left open counts as missing.")
         answers = []
         for item in SCOPE:
             left, right = st.columns([2, 1])
-            says = left.selectbox(item.label, ["included", "extra", "missing"], key=f"bid.item.{item.key}")
-            answers.append((item.key, says, right.text_input("Extra, dollars", key=f"bid.extra.{item.key}")))
+            says = left.selectbox(item.label, ["included", "extra", "missing"], index=None, key=f"bid.item.{item.key}")
+            answers.append(
+                (item.key, says, right.text_input(f"Extra for {item.key}, USD", key=f"bid.extra.{item.key}"))
+            )
         if not st.form_submit_button("Check and keep this bid", type="primary", width="stretch"):
             return None
     rows = [(contractor, "price step", "", n, usd) for n, usd in steps if usd.strip()]
@@ -50,9 +55,14 @@ def bid_form(rounds: PurchaseRounds, today: date) -> BidSheet | None:
     for name, value in (("minimum homes per day", least), ("units per week", week), ("labor warranty years", warranty)):
         rows += [(contractor, name, value, "", "")] if value.strip() else []
     rows += [(contractor, "mobilization per day", "", "", mobilization)] if mobilization.strip() else []
-    rows += [(contractor, "valid until", valid.isoformat(), "", "")] if valid else []
+    for name, day in (
+        ("valid until", valid),
+        ("license seen on", license_seen),
+        ("insurance until", insured),
+        ("insurance seen on", insurance_seen),
+    ):
+        rows += [(contractor, name, day.isoformat(), "", "")] if day else []
     rows += [(contractor, "license number", license_number, "", "")] if license_number.strip() else []
-    rows += [(contractor, "insurance until", insured.isoformat(), "", "")] if insured else []
     rows += [(contractor, key, says or "missing", "", usd if says == "extra" else "") for key, says, usd in answers]
     text = io.StringIO()
     csv.writer(text).writerows([("contractor", "item", "answer", "from homes", "price"), *rows])

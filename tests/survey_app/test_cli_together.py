@@ -91,6 +91,9 @@ def test_a_purchase_is_compared_and_formed_into_one_json_object(data: Path, tmp_
         ("A,price step,,1,-100\n" + WHOLE, "row 2"),
         ("A,price step,,1,100\nA,valid until,2001-01-01,,\n" + WHOLE, "expired"),
         ("A,price step,,1,100\n", "leaves out the tank"),
+        ("A,price step,,1,100\nA,price step,,10,120\nA,step kind,all units,,\n" + WHOLE, "The price rises"),
+        ("A,price step,,1-12,100\nA,price step,,10,90\nA,step kind,all units,,\n" + WHOLE, "overlaps"),
+        ("A,price step,,1,a lot\n" + WHOLE, "cannot be read as a price"),
     ],
 )
 def test_bids_that_cannot_be_used_are_said_and_set_aside(data: Path, tmp_path: Path, rows: str, sentence: str) -> None:
@@ -111,3 +114,48 @@ def test_a_missing_sheet_of_bids_is_written_to_be_filled_in(data: Path, tmp_path
     assert done.returncode == 2
     assert "a sheet to fill in was written there" in done.stderr
     assert (tmp_path / "bids.xlsx").exists()
+
+
+def test_a_corrected_mend_file_adds_to_its_bid(data: Path, tmp_path: Path) -> None:
+    """One row of the scope is wrong: the bid is kept without it; the mended row alone completes the bid."""
+    sheet = tmp_path / "bids.csv"
+    sheet.write_text(BID.format(rows="A,price step,,1,1100\nA,permit,perhaps,,\n" + WHOLE))
+    first = run("purchase", "--bids", sheet, "--json", data=data)
+    told = json.loads(first.stdout)
+    assert first.returncode == 1
+    assert told["rejected_rows"] == 1
+    assert told["orders"] or told["alone"]
+    fixed = tmp_path / "mended.csv"
+    fixed.write_text(BID.format(rows="A,permit,included,,\n"))
+    again = run("purchase", "--bids", fixed, "--json", data=data)
+    mended = json.loads(again.stdout)
+
+    assert mended["rejected_rows"] == 0
+    assert [r["contractor"] for r in mended["bids"]] == ["A"] * 3
+    gap = "of that gaps filled, USD"
+    # The permit's assumed price, 100 dollars a home, is no longer filled in.
+    assert mended["bids"][0][gap] == pytest.approx(told["bids"][0][gap] - 100, abs=0.02)
+
+
+def test_a_purchase_of_nobody_says_so(tmp_path: Path) -> None:
+    """No home has said yes or maybe: bids are compared, no round is formed, code 1, nothing breaks."""
+    sheet = tmp_path / "bids.csv"
+    sheet.write_text(BID.format(rows="A,price step,,1,1100\n" + WHOLE))
+    done = run("purchase", "--bids", sheet, "--out", tmp_path / "out", data=tmp_path / "data")
+
+    assert done.returncode == 1, done.stderr
+    assert "No home is interested yet" in done.stdout
+    assert "there is no round to form" in done.stdout
+    assert "Traceback" not in done.stderr
+    assert (tmp_path / "out" / "rounds.csv").exists()
+
+
+def test_a_sheet_that_is_none_is_one_sentence(data: Path, tmp_path: Path) -> None:
+    """A sheet without the columns: code 2 and what to start from."""
+    sheet = tmp_path / "bids.csv"
+    sheet.write_text("name,amount\nA,100\n")
+    done = run("purchase", "--bids", sheet, data=data)
+
+    assert done.returncode == 2
+    assert "bids.csv" in done.stderr
+    assert done.stdout == ""

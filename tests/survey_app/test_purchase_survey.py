@@ -10,10 +10,13 @@ import pytest
 
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.purchase.bid_sheet import read_bids
+from survey_app.purchase.bids import Bid
 from survey_app.purchase.households import PurchaseRound
-from survey_app.records import EndCause, HeaterKind, Interest
+from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.scope import need_of_heater, price_alone
+from survey_app.records import EndCause, Heater, HeaterKind, Interest, Place, Tri
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows
-from survey_app.survey import AskedRounds, PurchaseRounds, Survey, open_store
+from survey_app.survey import PurchaseRounds, Survey, open_store
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -133,10 +136,13 @@ def test_a_homes_reply_counts_before_its_answer_and_binds_nobody(data: Path, bou
 
     assert first not in {p.home_id for p in again.purchases} | {a.home_id for a in again.alone}
     assert second in {a.home_id for a in again.alone}
-    assert home.offer() is None
+    mine = home.offer()
+    assert mine is not None
+    assert (mine.says, mine.price_usd, mine.why_not) == (Interest.NO, None, "said-no")
     found = other.offer()
     assert found is not None
     assert (found.says, found.limit_usd, found.price_usd) == (Interest.YES, 100.0, None)
+    assert found.why_not == "over-limit"
 
 
 def test_a_home_cannot_reply_for_another(data: Path) -> None:
@@ -159,8 +165,10 @@ def test_what_was_installed_ends_the_old_heater_as_replaced_and_can_be_undone(
     assert old.end_cause is EndCause.REPLACED
     assert new.in_service
     assert new.warranty_years == 9
-    assert [e.home_id for _, e in bought.installed()] == [home_id]
-    assert bought.undo_installed(home_id) == 1
+    (done,) = bought.installed()
+    assert (done.home_id, done.warranty_until) == (home_id, date(2035, 4, 20))
+    assert bought.undo_installed(done.event_id)
+    assert not bought.undo_installed(done.event_id)
     assert front(data).one_home(home_id).record().heaters == before
     with pytest.raises(ValueError, match="lies ahead"):
         bought.record_installed(home_id, date(2027, 1, 1), kind=HeaterKind.UNKNOWN, gallons=None, warranty_years=None)
@@ -180,3 +188,211 @@ def test_deleting_a_homes_data_takes_it_out_of_the_rounds(data: Path, bought: Pu
     latest = bought.latest()
     assert latest is not None
     assert home_id not in {p.home_id for p in latest.rounds.purchases}
+
+
+def later(place: Path, role: Role = Role.VOLUNTEER, *, minutes: int = 1) -> Survey:
+    """The survey some minutes on."""
+    return Survey(open_store(place), Actor(name=str(role), role=role), now=NOW + timedelta(minutes=minutes))
+
+
+def test_a_wish_in_the_survey_is_no_firm_yes(data: Path, bought: PurchaseRounds) -> None:
+    """The threshold counts replies to an offer alone, by the homes of the order; a maybe is no yes."""
+    formed = bought.form(asked(needed=2))
+    yes, maybe = bought.interested()
+    assert yes + maybe > 0
+    assert bought.threshold(2).yes == 0
+    first, second, third = (p.home_id for p in formed.rounds.purchases[:3])
+    bought.reply(first, Interest.YES, limit_usd=None, latest=None)
+    bought.reply(second, Interest.MAYBE, limit_usd=None, latest=None)
+    bought.reply(third, Interest.YES, limit_usd=None, latest=None)
+
+    assert (bought.threshold(2).yes, bought.threshold(2).maybe) == (2, 1)
+    assert sum(s.state.yes for s in bought.states()) == 2
+    assert all(s.homes == s.state.yes + s.state.maybe + s.state.no + s.state.open for s in bought.states())
+    firm = bought.form(asked(firm_only=True, with_maybe=False))
+    assert {p.home_id for p in firm.rounds.purchases} | {a.home_id for a in firm.rounds.alone} == {first, third}
+
+
+def test_a_yes_holds_at_the_price_it_was_said_to_and_no_higher_one(data: Path, bought: PurchaseRounds) -> None:
+    """20 dollars more and the yes holds; 60 more leave the home out, and its door says why; a limit named counts."""
+    formed = bought.form(asked())
+    one, two = (p.home_id for p in formed.rounds.purchases[:2])
+    for home_id, limit in ((one, None), (two, 5000.0)):
+        home = front(data).one_home(home_id)
+        home.reply_to_offer(Interest.YES, limit_usd=limit, to=home.offer())
+
+    def dearer(usd: float) -> list[Bid]:
+        return [replace(b, steps=tuple(replace(s, price_usd=s.price_usd + usd) for s in b.steps)) for b in first]
+
+    first = bought.bids()
+    bought.put_bids(dearer(20))
+    assert one in {p.home_id for p in bought.form(asked()).rounds.purchases}
+    bought.put_bids(dearer(60))
+    again = later(data).purchase_rounds().form(asked()).rounds
+
+    assert one in {a.home_id for a in again.alone}
+    offer = later(data).one_home(one).offer()
+    assert offer is not None
+    assert offer.why_not == "over-limit"
+    assert offer.about_usd is not None
+    assert two in {p.home_id for p in again.purchases}
+
+
+def test_a_home_is_told_from_how_many_homes_on_its_price_holds(data: Path, bought: PurchaseRounds) -> None:
+    """The number is the edge of the step: there the price is the same, one home below it is dearer or the bid ends."""
+    formed = bought.form(asked(needed=5))
+    bids = {b.contractor: b for b in bought.bids()}
+    for place in formed.rounds.purchases[::5]:
+        offer = front(data).one_home(place.home_id).offer()
+        assert offer is not None
+        assert offer.holds_from is not None
+        bid = bids[place.contractor]
+        order = next(o for o in formed.rounds.orders if place.home_id in o.homes)
+        own = place.price_usd - order.shared_usd
+        assert bid.home_usd(offer.holds_from) <= order.shared_usd + 0.01
+        below = offer.holds_from - 1
+        assert below == 0 or bid.why_not(below) or bid.home_usd(below) > order.shared_usd
+        if offer.needed_usd is not None:
+            assert offer.needed_usd == pytest.approx(own + bid.home_usd(5))
+
+
+def test_a_home_is_told_when_the_bids_have_changed_since(data: Path, bought: PurchaseRounds) -> None:
+    """A bid taken off or put anew after the forming: the offer says that its price may change."""
+    place = bought.form(asked()).rounds.purchases[0]
+    found = front(data).one_home(place.home_id).offer()
+    assert found is not None
+    assert not found.changed
+    later(data).purchase_rounds().drop_bid(place.contractor)
+    found = front(data).one_home(place.home_id).offer()
+    assert found is not None
+    assert (found.changed, found.lines) == (True, ())
+
+
+def test_a_price_for_tanks_is_not_offered_to_other_heaters(data: Path, bought: PurchaseRounds) -> None:
+    """Homes with a heat pump or a tankless unit are left out, counted, and told so; a bid for them may be asked for."""
+    homes = {s.home.home_id: s for s in front(data).standings() if s.heater}
+    other = next(k for k, s in homes.items() if s.heater and s.heater.kind is HeaterKind.TANKLESS)
+    bought.reply(other, Interest.YES, limit_usd=None, latest=None)
+    formed = bought.form(asked())
+
+    assert formed.other_kinds >= 1
+    assert other not in {p.home_id for p in formed.rounds.purchases} | {a.home_id for a in formed.rounds.alone}
+    assert any("not for their kind of heater" in s for s in formed.rounds.sentences)
+    offer = front(data).one_home(other).offer()
+    assert offer is not None
+    assert (offer.why_not, offer.about_usd) == ("other-kind", None)
+    own = bought.form(asked(kinds=(HeaterKind.TANKLESS,)))
+    assert {p.home_id for p in own.rounds.purchases} | {a.home_id for a in own.rounds.alone} >= {other}
+
+
+def test_alone_is_the_same_complete_job(bought: PurchaseRounds) -> None:
+    """Two homes that differ by what they need besides differ by the scope's prices of just that (hand-worked)."""
+    bare = Heater(
+        heater_id="h/heater-1",
+        home_id="h",
+        sequence=1,
+        kind=HeaterKind.GAS_STORAGE,
+        place=Place.GARAGE,
+        pan=Tri.YES,
+        expansion_tank=Tri.YES,
+        leak_alarm=Tri.YES,
+    )
+    # Pan 40, expansion tank 120 and alarm 60 in a garage; in an attic also the pan's drain 110 and hard access 120.
+    lacking = replace(bare, pan=Tri.NO, expansion_tank=Tri.UNKNOWN, leak_alarm=Tri.UNKNOWN)
+    assert price_alone(need_of_heater(bare), 1275) == 1275
+    assert price_alone(need_of_heater(lacking), 1275) == 1275 + 40 + 120 + 60
+    assert price_alone(need_of_heater(replace(lacking, place=Place.ATTIC)), 1275) == 1275 + 450
+
+
+def test_a_bid_that_expired_on_file_does_not_block_a_new_one(data: Path, bought: PurchaseRounds) -> None:
+    """A year on the old bids are past; a new one is taken all the same, and the old ones are said to have expired."""
+    year_on = Survey(
+        open_store(data), Actor(name="v", role=Role.VOLUNTEER), now=NOW + timedelta(days=365)
+    ).purchase_rounds()
+    new = replace(year_on.bids()[0], contractor="New", valid_until=date(2028, 1, 1))
+
+    assert year_on.put_bids([*year_on.bids(), new]) == 1
+    found = year_on.compare()
+    assert len(found.set_aside) == 3
+    assert all("expired" in s for s in found.set_aside)
+
+
+def test_insurance_that_ends_before_the_work_is_a_caution(bought: PurchaseRounds) -> None:
+    """The certificate has to reach the last day of the last round."""
+    bought.put_bids([replace(bought.bids()[0], insurance_until=date(2026, 6, 1))])
+    assert not any("before the work does" in c for c in bought.compare().cautions)
+    bought.form(asked())
+    assert any("ends on 2026-06-01, before the work does" in c for c in bought.compare().cautions)
+
+
+def test_who_bought_is_asked_no_more(data: Path, bought: PurchaseRounds) -> None:
+    """A home whose new heater is on file is in no later round; its door says why; undone, it is back."""
+    home_id = bought.form(asked()).rounds.purchases[0].home_id
+    bought.record_installed(home_id, date(2026, 4, 20), kind=HeaterKind.GAS_STORAGE, gallons=50, warranty_years=9)
+    again = later(data).purchase_rounds().form(asked()).rounds
+    assert home_id not in {p.home_id for p in again.purchases} | {a.home_id for a in again.alone}
+    offer = front(data).one_home(home_id).offer()
+    assert offer is not None
+    assert offer.why_not == "bought"
+    bought.undo_installed(bought.installed()[0].event_id)
+    last = later(data, minutes=2).purchase_rounds().form(asked()).rounds
+    assert home_id in {p.home_id for p in last.purchases} | {a.home_id for a in last.alone}
+
+
+def test_an_impossible_installation_is_refused_with_every_fault(data: Path, bought: PurchaseRounds) -> None:
+    """Size, warranty and a day before the heater on file went in: all at once, and nothing is stored."""
+    home_id = next(s.home.home_id for s in front(data).standings() if s.heater and s.heater.installed and s.age_years)
+    with pytest.raises(ValueError, match=r"no size of a tank.*not possible.*went in after 1950-01-01"):
+        bought.record_installed(home_id, date(1950, 1, 1), kind=HeaterKind.GAS_STORAGE, gallons=-4, warranty_years=99)
+    assert bought.installed() == []
+
+
+def test_the_old_heater_ends_as_failed_where_it_had(data: Path, bought: PurchaseRounds) -> None:
+    """The cause is what was told; recording the same day again corrects it."""
+    home_id = bought.form(asked()).rounds.purchases[0].home_id
+    facts = {"kind": HeaterKind.GAS_STORAGE, "gallons": 40.0, "warranty_years": None, "had_failed": True}
+    bought.record_installed(home_id, date(2026, 4, 20), **facts)  # type: ignore[arg-type]
+    assert front(data).one_home(home_id).record().heaters[-2].end_cause is EndCause.FAILED
+    bought.record_installed(home_id, date(2026, 4, 20), **{**facts, "had_failed": False})  # type: ignore[arg-type]
+    assert front(data).one_home(home_id).record().heaters[-2].end_cause is EndCause.REPLACED
+    assert len(bought.installed()) == 1
+
+
+def test_the_committee_sees_and_changes_only_homes_that_asked(data: Path, bought: PurchaseRounds) -> None:
+    """A home that says no leaves the committee's list at once; a home that never asked cannot be put on file by it."""
+    formed = bought.form(asked())
+    gone = formed.rounds.purchases[0].home_id
+    bought.reply(gone, Interest.NO, limit_usd=None, latest=None)
+    board = front(data, Role.COMMITTEE).purchase_rounds()
+
+    assert gone not in {row.home_id for row in board.buyers()}
+    assert len(board.buyers()) == len(formed.rounds.purchases) - 1
+    assert board.addresses([gone]) == {}
+    silent = next(s.home.home_id for s in front(data).standings() if not s.answered)
+    with pytest.raises(LookupError, match="did not ask to take part"):
+        board.record_installed(silent, date(2026, 4, 1), kind=HeaterKind.UNKNOWN, gallons=None, warranty_years=None)
+
+
+def test_homes_are_listed_by_crew_day_with_neighbors_together(bought: PurchaseRounds) -> None:
+    """Every buyer once, on the day of its order, no day above what the bid does in a day."""
+    formed = bought.form(asked())
+    rows = bought.buyers()
+
+    assert sorted(r.home_id for r in rows) == sorted(p.home_id for p in formed.rounds.purchases)
+    most = {b.contractor: b.day_size for b in bought.bids()}
+    for order in formed.rounds.orders:
+        mine = [r for r in rows if (r.contractor, r.round_name) == (order.contractor, order.round_name)]
+        assert {r.crew_day for r in mine} == set(range(1, len(order.days) + 1))
+        assert all(sum(r.crew_day == n for r in mine) <= most[order.contractor] for n in range(1, len(order.days) + 1))
+
+
+def test_a_deleted_home_does_not_change_what_the_others_were_told(data: Path, bought: PurchaseRounds) -> None:
+    """The share a home pays is kept as it was formed."""
+    formed = bought.form(asked())
+    order = formed.rounds.orders[0]
+    front(data).one_home(order.homes[0]).forget()
+    latest = bought.latest()
+
+    assert latest is not None
+    assert len(latest.rounds.orders[0].homes) == len(order.homes) - 1
+    assert latest.rounds.orders[0].shared_usd == pytest.approx(order.shared_usd)

@@ -14,8 +14,9 @@ import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.households import PurchaseRound
-from survey_app.records import EndCause, Interest
-from survey_app.survey import AskedRounds, PurchaseRounds, Survey, open_store
+from survey_app.purchase.offers import TANK_KINDS, AskedRounds
+from survey_app.records import EndCause, HeaterKind, Interest
+from survey_app.survey import PurchaseRounds, Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 
@@ -93,21 +94,42 @@ def test_rounds_are_formed_and_a_new_heater_goes_on_file(place: Path, invented: 
     """From the form to the list of buyers, and from the list to the home's record."""
     with_bids(place, invented)
     at = opened("form_rounds")
-    at.button(key="rounds.go").click().run()
+    send(at, "rounds")
     assert errors(at) == []
     formed = front(place).purchase_rounds().latest()
     assert formed is not None
     assert formed.rounds.purchases
-    assert "Nobody pays more than alone" in said(at)
+    text = said(at)
+    assert "Nobody pays more than alone" in text
+    assert "A round goes ahead" not in text
+    assert "The round goes ahead at 10; 0 have said yes" in text
+    assert "If homes drop out" in text
+    assert {"This list (xlsx)"} <= {str(b.proto.label) for b in at.get("download_button")}
+    at.switch_page("committee/new_heaters.py").run()
+    send(at, "installed")
+    assert errors(at) == ["Say which home and which kind of heater."]
     box = at.selectbox(key="installed.home")
-    name = box.options[0]
-    box.set_value(name)
-    at.button(key=next(b.key for b in at.button if b.form_id == "installed")).click().run()
+    box.set_value(box.proto.options and formed.rounds.purchases[0].home_id)
+    at.selectbox(key="installed.kind").set_value(HeaterKind.GAS_STORAGE)
+    at.number_input(key="installed.years").set_value(9.0)
+    send(at, "installed")
 
     assert errors(at) == []
-    (event,) = [e for _, e in front(place).purchase_rounds().installed()]
-    record = front(place).one_home(event.home_id).record()
+    assert "on file." in said(at)
+    (done,) = front(place).purchase_rounds().installed()
+    assert done.contractor == formed.rounds.purchases[0].contractor
+    record = front(place).one_home(done.home_id).record()
     assert record.heaters[-2].end_cause is EndCause.REPLACED
+    at.selectbox(key="installed.wrong").set_value(done.event_id).run()
+    at.button(key="installed.undo").click().run()
+    assert errors(at) == []
+    assert front(place).purchase_rounds().installed() == []
+    assert front(place).one_home(done.home_id).record().heaters[-1].in_service
+
+
+def send(at: AppTest, form: str) -> None:
+    """Send a form."""
+    next(b for b in at.button if b.form_id == form).click().run()
 
 
 def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None:
@@ -134,9 +156,46 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     assert errors(at) == []
     replies = open_store(place).offer_replies(home_id)
     assert [r["says"] for r in replies] == ["no"]
+    assert "So far you said: No, thank you" in said(at)
+    at.radio(key="offer.says").set_value(Interest.YES)
+    send(at, "offer")
+    (reply,) = open_store(place).offer_replies(home_id)
+    assert (reply["says"], reply["limit_usd"]) == ("yes", None)
+    assert reply["price_usd"] == rounds.latest().rounds.purchases[0].price_usd  # type: ignore[union-attr]
+    assert "Your yes was to" in said(at)
+    assert "1 have said yes" in str([e.proto.text for e in at.get("progress")])
 
 
-@pytest.mark.parametrize("page", ["ask_for_bids", "bids_side_by_side", "form_rounds"])
+def test_a_reply_without_a_choice_is_not_taken_and_says_so(place: Path, invented: Path) -> None:
+    """In Spanish, for a home outside every round: why, and what the price would be about; nothing in English."""
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    formed = rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
+    inside = {p.home_id for p in formed.rounds.purchases} | {a.home_id for a in formed.rounds.alone}
+    home_id = next(
+        s.home.home_id
+        for s in front(place).standings()
+        if s.heater and s.heater.kind in TANK_KINDS and s.home.home_id not in inside
+    )
+    ((_, code),) = front(place).issue_codes([home_id])
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.button(key="head.language.es").click().run()
+    at.switch_page("resident/my_heater.py").run()
+    at.text_input(key="code.text").input(code)
+    at.button[-1].click().run()
+    at.switch_page("resident/group_offer.py").run()
+    text = said(at)
+
+    assert errors(at) == []
+    assert "todavía no está en el plan" in text
+    assert "Si su casa participara" in text
+    assert "home" not in text.lower().split()
+    send(at, "offer")
+    assert errors(at) == ["Elija primero sí, tal vez o no."]
+    assert open_store(place).offer_replies(home_id) == []
+
+
+@pytest.mark.parametrize("page", ["ask_for_bids", "bids_side_by_side", "form_rounds", "new_heaters"])
 def test_a_visitor_is_not_let_in(place: Path, page: str) -> None:
     """Without signing in the pages of the purchase are not there."""
     at = AppTest.from_file(str(APP), default_timeout=60).run()

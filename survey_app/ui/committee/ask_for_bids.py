@@ -5,7 +5,7 @@ from datetime import timedelta
 import streamlit as st
 
 from survey_app.reports.as_upload import bid_template_bytes
-from survey_app.reports.bid_papers import request_pdf
+from survey_app.reports.bid_papers import group_name, request_pdf
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 
@@ -27,11 +27,11 @@ if request.homes:
         ]
     )
     st.header("Where")
-    widgets.show_rows([{"street or group": name, "homes": n} for name, n in request.groups])
+    widgets.show_rows([{"street or group": group_name(name), "homes": n} for name, n in request.groups])
     st.header("The scope of a complete job")
     widgets.show_rows(
         [
-            {"item": r.item.label, "why": r.item.why, "homes": r.homes_certain, "perhaps": r.homes_unsure}
+            {"homes": r.homes_certain, "perhaps": r.homes_unsure, "item": r.item.label, "why": r.item.why}
             for r in request.scope
         ]
     )

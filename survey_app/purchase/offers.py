@@ -1,0 +1,184 @@
+"""What the committee asked for, what came of it, what one home is offered, and what was bought: as values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from survey_app.purchase.bids import Bid
+from survey_app.purchase.compare import OfferLine, offer_lines
+from survey_app.purchase.households import PurchaseRound
+from survey_app.purchase.rounds import Order, Rounds
+from survey_app.purchase.scope import HomeNeed
+from survey_app.purchase.thresholds import Threshold
+from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest
+from survey_app.standing import add_years
+
+__all__ = [
+    "TANK_KINDS",
+    "YES_HOLDS_WITHIN_USD",
+    "AskedRounds",
+    "Bought",
+    "BuyerRow",
+    "FormedRounds",
+    "Offer",
+    "OrderState",
+]
+
+TANK_KINDS = (HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.UNKNOWN)
+"""Kinds that one price a home can be for: a bid names one price, and a heat pump or a tankless unit is another job."""
+YES_HOLDS_WITHIN_USD = 25.0
+"""A yes that named no limit holds for a price higher by so much: a neighbor more or less moves every share a little
+(common practice, no source; the same as the spread within which the rounds weigh shares)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedRounds:
+    """What the committee asked for.
+
+    Parameters
+    ----------
+    rounds
+        The rounds in time.
+    with_maybe
+        Whether a maybe counts as a yes.
+    needed
+        Firm yes at which the order of a bid in a round goes ahead.
+    firm_only
+        Whether only replies to an offer count. Else what a home said in the survey stands until it replies.
+    kinds
+        Heaters that the bids' price is for.
+    """
+
+    rounds: tuple[PurchaseRound, ...]
+    with_maybe: bool = True
+    needed: int = 10
+    firm_only: bool = False
+    kinds: tuple[HeaterKind, ...] = TANK_KINDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormedRounds:
+    """Rounds as they were formed, by whom and when; ``other_kinds`` homes wait for bids on their kind of heater."""
+
+    plan_id: str
+    made_at: datetime
+    made_by: str
+    asked: AskedRounds
+    rounds: Rounds
+    other_kinds: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderState:
+    """One bid's homes in one round, and how many of them have said a firm yes."""
+
+    contractor: str
+    round_name: str
+    begins: date
+    homes: int
+    home_usd: float
+    state: Threshold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyerRow:
+    """One home in the rounds: whose, on which of the crew's days, at what price, and what it has said so far."""
+
+    home_id: str
+    address: str
+    street: str
+    round_name: str
+    contractor: str
+    crew_day: int
+    price_usd: float
+    saving_usd: float
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """A heater that was put on file here."""
+
+    event_id: str
+    home_id: str
+    address: str
+    on: date
+    kind: HeaterKind
+    tank_gallons: float | None
+    warranty_until: date | None
+    contractor: str
+    had_failed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """What one home is offered.
+
+    Parameters
+    ----------
+    plan_id
+        The forming it comes from.
+    contractor, round_name, begins
+        Whose order, in which round, from which day on; "" and None where the home is in none.
+    price_usd
+        Its complete price by the rounds as they stand; None where it is in none.
+    about_usd
+        What it would come to in the cheapest order there is, for a home that is in none; None without an order.
+    alone_usd
+        The same complete job bought alone.
+    why_not
+        Why it is in no round: the end of a message's name; "" where it is in one.
+    holds_from, needed_usd
+        Homes from which on the price holds as it is, and its complete price if only so many bought as the round needs
+        to go ahead; None where it is in no round, or its bid is off or does not hold for so few.
+    lines
+        What the price holds and what comes on top.
+    changed
+        Whether the bid was changed or taken off since.
+    round
+        Firm yes, maybe and no of the homes of its order (of everybody asked, where it is in none).
+    says
+        Its own reply to an offer; not sure where it has not replied.
+    limit_usd, latest
+        What it named with its reply.
+    said_to_usd
+        The price its reply was said to.
+    """
+
+    plan_id: str
+    contractor: str
+    round_name: str
+    begins: date | None
+    price_usd: float | None
+    about_usd: float | None
+    alone_usd: float
+    why_not: str
+    holds_from: int | None
+    needed_usd: float | None
+    lines: tuple[OfferLine, ...]
+    changed: bool
+    round: Threshold
+    says: Interest
+    limit_usd: float | None
+    latest: date | None
+    said_to_usd: float | None
+
+
+def cheapest_usd(orders: Iterable[tuple[Order, Bid]], need: HomeNeed) -> float | None:
+    """The least that a complete job comes to in an order there is, for a home that is in none; None without one."""
+    found = []
+    for order, bid in orders:
+        lines = offer_lines(bid, need)
+        if order.homes and all(line.usd is not None for line in lines):
+            found.append(order.shared_usd + sum(line.usd or 0.0 for line in lines))
+    return min(found, default=None)
+
+
+def warranty_end(installed_on: date, years: float | None) -> date | None:
+    """The last day of a warranty, None where its term is not known."""
+    if years is None:
+        return None
+    whole = int(years)
+    return add_years(installed_on, whole) + timedelta(days=round((years - whole) * DAYS_PER_YEAR))
