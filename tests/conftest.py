@@ -36,7 +36,7 @@ def demo_data(invented: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     about = json.loads((invented / "community.json").read_text(encoding="utf-8"))
     survey.name_community(f"{about['name']} (synthetic)", synthetic=True, open_doors=True)
     survey.load_parcels(read_parcels(invented / "parcels.geojson"))
-    survey.import_answers(read_rows(invented / "answers.csv"))
+    survey.answers().import_answers(read_rows(invented / "answers.csv"))
     survey._store.close()
     return place
 

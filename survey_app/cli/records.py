@@ -123,7 +123,7 @@ def answers(
     """Import answers and join them to homes; importing the same file twice changes nothing."""
     survey = opened(data)
     sheet = read_rows(existing(file))
-    report = survey.import_answers(sheet, progress=progress("Rows checked"))
+    report = survey.answers().import_answers(sheet, progress=progress("Rows checked"))
     if report.imported.rejected:
         mend = mend or file.with_name(f"{file.stem}_mend{file.suffix.lower()}")
         write_mend_file(mend, report.imported.rejected, sheet=sheet)
@@ -177,10 +177,10 @@ def matches(
         answer, _, home = pair.partition("=")
         if not home:
             raise LookupError(f"'{pair}' does not say which home. Write --accept ANSWER=HOME.")
-        survey.accept(answer, home)
+        survey.answers().accept(answer, home)
     for answer in reject or []:
-        survey.set_aside(answer)
-    waiting = survey.doubtful()
+        survey.answers().set_aside(answer)
+    waiting = survey.answers().doubtful()
     out_(json_, {"doubtful": [_doubt(d) for d in waiting]}, _doubt_words(waiting))
     finish(bool(waiting))
 
@@ -248,7 +248,7 @@ def forecast(
 ) -> None:
     """How many heaters will be lost in 1, 3 and 5 years, how sure that is, and what it rests on."""
     survey = opened(data)
-    found = survey.forecast(as_of=as_of.date() if as_of else None)
+    found = survey.foresight().forecast(as_of=as_of.date() if as_of else None)
     lines = [
         f"Within {h.years:g} year{'' if h.years == 1 else 's'}: about {h.everyone.mean:.0f} of {h.everyone.homes} "
         f"heaters (90% interval {h.everyone.low} to {h.everyone.high})"

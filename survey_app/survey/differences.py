@@ -94,7 +94,7 @@ class Differences:
 
     def set_aside(self, answer_id: str) -> None:
         """Set one answer aside: it is kept and counts for nothing."""
-        self._survey._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
+        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
 
     def set_aside_so_far(self) -> list[SetAside]:
         """Answers that were set aside from a home, newest first, with the home they were for."""
@@ -119,7 +119,9 @@ class Differences:
         before = self._store.home_before(answer_id)
         if before is None:
             raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
-        self._survey._decide(answer_id, JoinState.JOINED, before[0], f"Brought back by {self._survey.actor.name}.")
+        self._survey.answers()._decide(
+            answer_id, JoinState.JOINED, before[0], f"Brought back by {self._survey.actor.name}."
+        )
 
 
 def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:

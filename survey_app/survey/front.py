@@ -3,51 +3,39 @@
 from __future__ import annotations
 
 import os
-import uuid
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
-from weakref import WeakKeyDictionary
 
-from geo.addresses import AddressBook, Candidate
 from geo.parcels import ParcelFile
 from survey_app import credentials
 from survey_app.access import Action, Actor, Role, require
-from survey_app.csv_import import Sheet, check_rows
 from survey_app.economics import Amounts
 from survey_app.forecast import (
-    Forecast,
-    Help,
     LifeFit,
-    LookBack,
     fit_summary,
-    forecast,
-    look_back,
-    what_would_help,
 )
-from survey_app.histories import home_history
-from survey_app.intake import Checked, check
-from survey_app.joins import Join, JoinState, address_book, homes_on_parcels, join_all
+from survey_app.joins import homes_on_parcels
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
-from survey_app.lifetime.diagnostics import CutCheck, cut_five
 from survey_app.policies import TenYears
-from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
+from survey_app.records import Answer, Heater, Home, ServiceRecord
 from survey_app.reports.board_report import BoardReport
-from survey_app.reports.forecast_report import losses_map, without_homes
 from survey_app.reports.letters import in_walking_order
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
 from survey_app.settings import Settings, read_settings, write_settings
-from survey_app.standing import Standing, add_years, class_counts, standing, standings
-from survey_app.store import Changes, CommunityState, Store, StoredAnswer, tables
+from survey_app.standing import Standing, add_years, class_counts, standings
+from survey_app.store import CommunityState, Store, tables
 from survey_app.store.sign_ins import taken_locators
+from survey_app.survey.answers import Answers, Progress, address_book_changed
 from survey_app.survey.board import policy_study
 from survey_app.survey.differences import Differences
-from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, Submission
+from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
+from survey_app.survey.handed_back import LoadReport
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
@@ -56,12 +44,7 @@ from survey_app.survey.sign_in_rights import SignInRights
 from survey_app.survey.year_end import YearEnd
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
-
-FORECAST_SEED = 1
-"""The same records give the same forecast, whoever looks."""
-FORECAST_DRAWS = 1000
-Progress = Callable[[int, int], object]
+__all__ = ["Survey"]
 
 
 class Survey:
@@ -145,7 +128,7 @@ class Survey:
             still = {h.parcel_id for h in homes} | {known[k].parcel_id for k in kept}
             old_parcels = {p.parcel_id for p in self._store.parcels()} - {p.parcel_id for p in parcels}
             write.drop(tables.parcel, "parcel_id", sorted(old_parcels - still))
-        _BOOKS.pop(self._store, None)
+        address_book_changed(self._store)
         return LoadReport(
             parcels=len(parcels),
             homes=len(homes),
@@ -177,124 +160,15 @@ class Survey:
 
     # ---- answers ---------------------------------------------------------
 
-    def suggest(self, typed: str) -> list[Candidate]:
-        """Homes whose address resembles what is being typed. Addresses alone are public records."""
-        require(self.actor, Action.SUBMIT_ANSWER)
-        return list(self._book().suggest(typed))
-
     def home_address(self, home_id: str) -> str:
         """The address of one home; an address alone is a public record."""
         require(self.actor, Action.READ_COMMUNITY)
         return next((h.address for h in self._store.homes(home_id)), "")
 
-    def check_answer(
-        self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
-    ) -> Checked:
-        """What an answer means and every problem in it, without storing anything."""
+    def answers(self) -> Answers:
+        """Answers of all homes, to be given or decided: a visitor may give one."""
         require(self.actor, Action.SUBMIT_ANSWER)
-        home = next(iter(self._store.homes(home_id)), None) if home_id else None
-        return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex)
-
-    def submit(
-        self,
-        given: Mapping[str, str],
-        *,
-        channel: AnswerChannel,
-        home_id: str | None = None,
-        overruled: Mapping[str, str] = {},
-        answer_id: str | None = None,
-    ) -> Submission:
-        """Take one answer, unless something in it must be settled first.
-
-        Parameters
-        ----------
-        given
-            Question keys and the text typed or chosen.
-        channel
-            Form or paper.
-        home_id
-            The home picked from :meth:`suggest`; None joins by the address.
-        overruled
-            Contradictions to let stand, each with the reason given.
-        answer_id
-            Names the submission, so that sending it twice stores it once.
-        """
-        require(self.actor, Action.SUBMIT_ANSWER)
-        answer_id = answer_id or uuid.uuid4().hex
-        join = self._join_one(given.get("address", ""), home_id, answer_id)
-        # A second answer waits for the volunteer, but is about that home all the same: its year is public.
-        about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
-        home = next(iter(self._store.homes(about)), None) if about else None
-        checked = self._check(given, channel, home, overruled, answer_id)
-        if checked.answer is None or checked.must_settle:
-            return Submission(stored=False, checked=checked, join=join, standing=None)
-        join = self._save_one(checked.answer, join)
-        return Submission(stored=True, checked=checked, join=join, standing=self._standing_alone(home, checked.answer))
-
-    def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
-        """Import a sheet of answers: good rows are stored and joined, the others handed back."""
-        require(self.actor, Action.IMPORT)
-        typed = sheet.addresses
-        joins = dict(zip(typed, join_all(self._book(), list(typed)), strict=True))
-        years = {h.home_id: h.built_year for h in self._store.homes()}
-        imported = check_rows(
-            sheet,
-            today=self.today,
-            house_year_of=lambda address: years.get(joins[address].home_id or "") if address in joins else None,
-            submitted_by=self.actor.name,
-            submitted_at=self.now,
-            progress=progress,
-        )
-        fresh = [c.answer for c in imported.accepted if c.answer is not None]
-        there = {s.answer.answer_id for s in self._store.answers()}
-        new = [
-            (a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None))
-            for a in fresh
-            if a.answer_id not in there
-        ]
-        homes = self._save(new)
-        states = [join.state for _, join in new]
-        return ImportReport(
-            rows=len(sheet.rows),
-            new=len(new),
-            already_there=len(fresh) - len(new),
-            joined=states.count(JoinState.JOINED),
-            doubtful=states.count(JoinState.DOUBTFUL) + states.count(JoinState.SECOND),
-            no_such_home=states.count(JoinState.NO_HOME),
-            homes=homes,
-            imported=imported,
-        )
-
-    def doubtful(self) -> list[DoubtfulAnswer]:
-        """Answers that wait for a decision, with the homes they may be for."""
-        require(self.actor, Action.DECIDE_JOINS)
-        found: dict[str, list[Candidate]] = {}
-        for row in self._store.candidates():
-            found.setdefault(row["answer_id"], []).append(
-                Candidate(place_id=row["home_id"], address=row["address"], score=row["score"], why=row["why"])
-            )
-        return [
-            DoubtfulAnswer(
-                answer=s.answer,
-                state=JoinState(s.join_state),
-                why=s.join_why,
-                candidates=tuple(found.get(s.answer.answer_id, ())),
-            )
-            for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
-            for s in self._store.answers(join_state=state)
-        ]
-
-    def accept(self, answer_id: str, home_id: str) -> None:
-        """Decide that an answer is for this home."""
-        require(self.actor, Action.DECIDE_JOINS)
-        if not self._store.homes(home_id):
-            raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
-        self._decide(answer_id, JoinState.JOINED, home_id, f"Decided by {self.actor.name}.")
-
-    def set_aside(self, answer_id: str) -> None:
-        """Decide that an answer is for none of the community's homes. It is kept, and counts for nothing."""
-        require(self.actor, Action.DECIDE_JOINS)
-        self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self.actor.name}.")
+        return Answers(self)
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
         """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""
@@ -395,7 +269,7 @@ class Survey:
             figures=self.published_figures(),
             response=responses.rates(),
             twice=twice,
-            forecast=self.forecast(),
+            forecast=self.foresight().forecast(),
             policies=study,
             minimum=self.settings().public_minimum_answers,
             service_days=tuple(
@@ -478,58 +352,10 @@ class Survey:
         require(self.actor, Action.READ_TOTALS)
         return public_map(**self._map_inputs())
 
-    # ---- foreseeing ---------------------------------------------------------
-
-    def forecast(self, *, as_of: date | None = None) -> Forecast:
-        """How many heaters the community will lose in 1, 3 and 5 years, and what that rests on.
-
-        Nothing in it speaks of a single home: chances by home and records set aside are left out.
-        """
+    def foresight(self) -> Foresight:
+        """Forecasts of the whole community."""
         require(self.actor, Action.READ_TOTALS)
-        return without_homes(self._forecast(as_of or self.today))
-
-    def records_not_used(self) -> tuple[str, ...]:
-        """Records that the forecast could not use, a sentence each."""
-        require(self.actor, Action.READ_ALL_HOMES)
-        return tuple(problem.sentence for problem in self._observations(load_prior()).problems)
-
-    def what_would_help(self) -> tuple[Help, CutCheck]:
-        """Which answers would narrow the forecast most, and whether answers seem tied to recent leaks."""
-        require(self.actor, Action.READ_ALL_HOMES)
-        prior = load_prior()
-        posterior = fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED)
-        help_ = what_would_help(posterior, seed=FORECAST_SEED)
-        return help_, cut_five(*self._records(), as_of=self.today, prior=prior)
-
-    def look_back(self, as_of_past: date) -> LookBack:
-        """A forecast from what was known on an earlier day, against what happened since."""
-        require(self.actor, Action.READ_TOTALS)
-        answered_then = {
-            s.answer.home_id
-            for s in self._store.answers()
-            if s.answer.home_id is not None and s.answer.answered_on <= as_of_past
-        }
-        return look_back(
-            *self._records(),
-            as_of_past=as_of_past,
-            today=self.today,
-            seed=FORECAST_SEED,
-            answered_then=answered_then or None,
-        )
-
-    def years_ago(self, years: int) -> date:
-        """The day some years before today."""
-        return add_years(self.today, -years)
-
-    def losses_map(self) -> str:
-        """Expected losses by groups of homes, never a single one, as a self-contained page."""
-        require(self.actor, Action.READ_TOTALS)
-        inputs = self._map_inputs()
-        del inputs["found"]
-        return losses_map(self._forecast(self.today), self._store.homes(), **inputs)
-
-    def _forecast(self, as_of: date) -> Forecast:
-        return forecast(*self._records(), as_of=as_of, seed=FORECAST_SEED)
+        return Foresight(self)
 
     def _observations(self, prior: Prior) -> Observations:
         return observations(*self._records(), as_of=self.today, long_warranty_years=prior.long_warranty_years)
@@ -608,127 +434,12 @@ class Survey:
     def _writing(self, action: str) -> Any:
         return self._store.writing(who=self.actor.name, action=action, at=self.now)
 
-    def _book(self) -> AddressBook:
-        """The community's addresses, built once for an open store."""
-        book = _BOOKS.get(self._store)
-        if book is None:
-            book = _BOOKS[self._store] = address_book(self._store.homes())
-        return book
-
-    def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
-        if self.actor.home_id is not None:
-            return Join(state=JoinState.JOINED, home_id=self.actor.home_id, why="Opened with this home's private code.")
-        if picked is not None and self._store.homes(picked):
-            join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
-        else:
-            join = join_all(self._book(), [typed])[0]
-        there = self._store.answers(home_ids=[join.home_id]) if join.home_id is not None else []
-        return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
-
-    def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
-        """Whether this person, without a private code, would change what another answer has told of a home."""
-        without_code = self.actor.role is Role.RESIDENT and self.actor.home_id is None
-        return without_code and any(a.answer_id != answer_id for a in there)
-
-    def _second(self, join: Join) -> Join:
-        """The join of an answer that waits, since its home has been answered for."""
-        home_id = join.home_id or ""
-        why = "This home has been answered for, and this answer came without its private code."
-        candidate = Candidate(place_id=home_id, address=self.home_address(home_id), score=100.0, why=why)
-        return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
-
-    def _check(
-        self,
-        given: Mapping[str, str],
-        channel: AnswerChannel,
-        home: Home | None,
-        overruled: Mapping[str, str],
-        answer_id: str,
-    ) -> Checked:
-        return check(
-            given,
-            channel=channel,
-            today=self.today,
-            house_year=home.built_year if home else None,
-            submitted_by=self.actor.name,
-            submitted_at=self.now,
-            answer_id=answer_id,
-            overruled=overruled,
-        )
-
-    def _standing_alone(self, home: Home | None, answer: Answer) -> Standing:
-        """The standing by one answer alone: never mixed with what others said of the home."""
-        place = home or Home(
-            home_id="?", parcel_id="?", address=answer.address_as_typed, street="", phase_id=None, built_year=None
-        )
-        told = home_history(place, [answer])
-        return standing(
-            told.home, told.heaters, told.services, answered=True, settings=self.settings(), as_of=self.today
-        )
-
     def _answers_by_home(self, home_ids: Iterable[str] | None) -> dict[str, list[Answer]]:
         found: dict[str, list[Answer]] = {}
         for stored in self._store.answers(home_ids=home_ids):
             if stored.answer.home_id is not None:
                 found.setdefault(stored.answer.home_id, []).append(stored.answer)
         return found
-
-    def _save_one(self, answer: Answer, join: Join) -> Join:
-        """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
-        with self._writing("take answers") as write:
-            if join.home_id is not None:
-                there = write.answers_of([join.home_id]).get(join.home_id, [])
-                join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
-            self._put(write, [(answer, join)])
-            self._reread(write, {join.home_id} if join.home_id else set())
-        return join
-
-    def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
-        """Store joined answers and read the homes concerned anew; returns how many homes."""
-        homes = {j.home_id for _, j in new if j.home_id}
-        with self._writing("take answers") as write:
-            self._put(write, new)
-            return self._reread(write, homes)
-
-    @staticmethod
-    def _put(write: Changes, new: Sequence[tuple[Answer, Join]]) -> None:
-        write.put_answers(
-            [
-                StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
-                for answer, join in new
-            ]
-        )
-        write.put_candidates(
-            [
-                {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
-                for a, join in new
-                if join.home_id is None
-                for c in join.candidates
-            ]
-        )
-
-    def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
-        found = self._store.answers(answer_id=answer_id)
-        if not found:
-            raise LookupError(
-                f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
-            )
-        before = found[0].answer.home_id
-        changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
-        with self._writing("decide an address") as write:
-            write.put_answers([changed])
-            self._reread(write, {h for h in (before, home_id) if h})
-
-    def _reread(self, write: Changes, homes: set[str]) -> int:
-        """Read these homes anew from their answers and events, inside a transaction; returns how many."""
-        answers, events = write.answers_of(sorted(homes)), write.events_of(sorted(homes))
-        told = [
-            home_history(h, answers.get(h.home_id, []), events.get(h.home_id, []))
-            for h in write.homes_of(sorted(homes))
-        ]
-        write.put_homes([t.home for t in told])
-        write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
-        return len(told)
 
     def _map_inputs(self) -> dict[str, Any]:
         state = self._store.state()
@@ -753,13 +464,6 @@ class Survey:
             settings=read_settings(self._store.state().settings),
             as_of=self.today,
         )
-
-
-_BOOKS: WeakKeyDictionary[Store, AddressBook] = WeakKeyDictionary()
-
-
-def _of_home(answer: Answer, home_id: str | None) -> Answer:
-    return replace(answer, home_id=home_id)
 
 
 def _with_facts(new: Home, old: Home | None) -> Home:

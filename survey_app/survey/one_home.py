@@ -208,7 +208,7 @@ class OneHome:
         self._may_change()
         if answer_id not in {s.answer.answer_id for s in self._store.answers(home_ids=[self.home_id])}:
             raise LookupError("That answer is not on file for this home any more.")
-        self._survey._decide(answer_id, JoinState.SET_ASIDE, None, "Taken back by the home itself.")
+        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, "Taken back by the home itself.")
 
     def forget(self) -> int:
         """Delete what people told about this home, its entries in the change log included.
@@ -232,4 +232,4 @@ class OneHome:
     def _symptoms(self, words: str) -> None:
         self._may_change()
         given = {"address": self.home().address, "symptoms": words, "consent": "yes"}
-        self._survey.submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)
+        self._survey.answers().submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)

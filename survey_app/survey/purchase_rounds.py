@@ -38,6 +38,7 @@ from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, Heater
 from survey_app.service_days import thinned
 from survey_app.standing import Standing
 from survey_app.store import tables
+from survey_app.survey.answers import reread
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -420,7 +421,7 @@ class PurchaseRounds:
         )
         with self._survey._writing("record a new heater") as write:
             write.put_events([event])
-            self._survey._reread(write, {home_id})
+            reread(write, {home_id})
 
     def undo_installed(self, event_id: str) -> bool:
         """Take back a heater that was put on file here; returns whether there was one."""
@@ -429,7 +430,7 @@ class PurchaseRounds:
             return False
         with self._survey._writing("undo a new heater") as write:
             write.drop(tables.event, "event_id", [event_id])
-            self._survey._reread(write, {mine.home_id})
+            reread(write, {mine.home_id})
         return True
 
     def installed(self) -> list[Bought]:

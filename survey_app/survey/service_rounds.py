@@ -42,6 +42,7 @@ from survey_app.service_days import (
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.store import Store, tables
+from survey_app.survey.answers import reread
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -97,7 +98,7 @@ class ServiceRounds:
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""
-        found = self._survey.suggest(address)
+        found = self._survey.answers().suggest(address)
         parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
         return (parcel.lon, parcel.lat) if parcel else None
 
@@ -247,7 +248,7 @@ class ServiceRounds:
             mine = {visit_event_id(plan_id, c.home_id) for c in closings}
             write.drop(tables.event, "event_id", mine - told)  # a closing corrected to "nothing done"
             write.put_events(events)
-            self._survey._reread(write, {c.home_id for c in closings})
+            reread(write, {c.home_id for c in closings})
         return len(rows)
 
     def read_closings(

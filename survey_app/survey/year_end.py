@@ -114,7 +114,7 @@ class YearEnd:
         rights = survey.sign_in_rights()
         volunteers = [n for n, role in rights.accounts() if role is Role.VOLUNTEER]
         invited = [i.name for i in rights.invitations() if i.role is Role.VOLUNTEER]
-        waiting, differing = len(survey.doubtful()), len(survey.disagreements())
+        waiting, differing = len(survey.answers().doubtful()), len(survey.disagreements())
         unclosed = self._unclosed_visits()
         last = self._store.last_change(_BACKUP)
         old, no_code = len(survey.too_old()), len(rights.without_code())

@@ -103,9 +103,11 @@ def _send(
     draft["why"] = reasons = {key: why for key, why in typed.items() if why}
     if not draft.get("code_asked") and _must_pick(survey, given, picked):
         draft["code_asked"] = True
-        draft["last"] = _Look(checked=survey.check_answer(given, home_id=picked, overruled=reasons))
+        draft["last"] = _Look(checked=survey.answers().check_answer(given, home_id=picked, overruled=reasons))
         return None
-    result = survey.submit(given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"]))
+    result = survey.answers().submit(
+        given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
+    )
     draft["last"] = result
     return result if result.stored else None
 
@@ -114,7 +116,7 @@ def _must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> boo
     """Whether the label's code has several meanings and nothing else gives the date: the person picks, not the tool."""
     if not given.get("date_code") or given.get("installed"):
         return False
-    content = survey.check_answer(given, home_id=picked).content
+    content = survey.answers().check_answer(given, home_id=picked).content
     return content is not None and sum(r.fits for r in content.code_readings) > 1
 
 
@@ -135,7 +137,7 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Text
         st.markdown(say("form-address-type"))
         draft.pop("address", None)
         return
-    found = {c.place_id: readable(c.address) for c in survey.suggest(typed)[:6]}
+    found = {c.place_id: readable(c.address) for c in survey.answers().suggest(typed)[:6]}
     other = say("form-address-none")
     choice = st.radio(
         say("form-address-pick"),

@@ -295,7 +295,7 @@ def _key(found: Survey) -> tuple[str, int, str]:
 
 @st.cache_data(max_entries=4, show_spinner="Working out the forecast …")
 def _forecast(place: str, version: int, day: str, _survey: Survey) -> Forecast:
-    return _survey.forecast()
+    return _survey.foresight().forecast()
 
 
 def forecast() -> Forecast:
@@ -307,7 +307,7 @@ def forecast() -> Forecast:
 
 @st.cache_data(max_entries=4, show_spinner="Drawing the map …")
 def _losses_map(place: str, version: int, day: str, _survey: Survey) -> str:
-    return _survey.losses_map()
+    return _survey.foresight().losses_map()
 
 
 def losses_map_page() -> str:
@@ -319,7 +319,7 @@ def losses_map_page() -> str:
 
 @st.cache_data(max_entries=16, show_spinner="Looking back …")
 def _look_back(place: str, version: int, day: str, years: int, _survey: Survey) -> LookBack:
-    return _survey.look_back(_survey.years_ago(years))
+    return _survey.foresight().look_back(_survey.foresight().years_ago(years))
 
 
 def look_back(years: int) -> LookBack:
@@ -331,7 +331,7 @@ def look_back(years: int) -> LookBack:
 
 @st.cache_data(max_entries=4, show_spinner="Comparing what more answers would do …")
 def _help(place: str, version: int, day: str, _survey: Survey) -> tuple[Help, CutCheck]:
-    return _survey.what_would_help()
+    return _survey.foresight().what_would_help()
 
 
 def what_would_help() -> tuple[Help, CutCheck]:

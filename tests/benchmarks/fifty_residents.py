@@ -67,8 +67,10 @@ def rush(place: Path, homes: Sequence[tuple[str, str]], *, residents: int = RESI
             given = {"address": address, "kind": "gas storage", "installed": "2014", "consent": "yes"}
             for _ in range(2):
                 began = time.perf_counter()
-                done = Survey(store, who, now=datetime.now()).submit(
-                    given, channel=AnswerChannel.FORM, home_id=home_id, answer_id=f"r{number}t{turn}"
+                done = (
+                    Survey(store, who, now=datetime.now())
+                    .answers()
+                    .submit(given, channel=AnswerChannel.FORM, home_id=home_id, answer_id=f"r{number}t{turn}")
                 )
                 times.append(time.perf_counter() - began)
                 sent += done.stored
@@ -101,7 +103,7 @@ place, homes = sys.argv[1], json.loads(sys.stdin.readline())
 survey = Survey(open_store(place), Actor(name="v", role=Role.VOLUNTEER), now=datetime.now())
 for number, (home_id, address) in enumerate(homes):
     given = {"address": address, "kind": "gas storage", "consent": "yes"}
-    survey.submit(given, channel=AnswerChannel.PAPER, home_id=home_id, answer_id=f"k{number}")
+    survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home_id, answer_id=f"k{number}")
     print(number, flush=True)
 """
 

@@ -20,7 +20,7 @@ def front(place: Path) -> Survey:
 def answer(survey: Survey, home_id: str, day: str, year: str, channel: AnswerChannel = AnswerChannel.PAPER) -> None:
     """One more answer about a home."""
     given = {"address": survey.home_address(home_id), "installed": year, "answered_on": day, "consent": "yes"}
-    assert survey.submit(given, channel=channel, home_id=home_id).stored
+    assert survey.answers().submit(given, channel=channel, home_id=home_id).stored
 
 
 def test_answers_left_as_they_are_are_settled_until_another_one_comes(data: Path) -> None:

@@ -75,7 +75,7 @@ def test_a_note_at_the_door_changes_a_homes_outcome_until_it_answers(data: Path)
     found.note(home, Contacted.NOBODY, on=date(2026, 5, 3))
     assert found.dispositions()[home] is Disposition.REFUSAL, "nobody there later does not undo a refusal"
     given = {"address": survey.home_address(home), "kind": "gas storage", "consent": "yes"}
-    survey.submit(given, channel=AnswerChannel.PAPER, home_id=home)
+    survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home)
     assert found.dispositions()[home] is Disposition.PARTIAL
     with pytest.raises(LookupError, match="not in this survey"):
         found.note("nowhere", Contacted.NOBODY, on=date(2026, 5, 1))
@@ -346,7 +346,7 @@ def test_answers_that_differ_stand_side_by_side_and_one_decision_is_undone(data:
     home = next(s.home for s in survey.standings() if not s.answered)
     for day, kind, year in (("2026-04-01", "gas storage", "2010"), ("2026-04-20", "electric storage", "2018")):
         given = {"address": home.address, "kind": kind, "installed": year, "answered_on": day, "consent": "yes"}
-        assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+        assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     found = survey.differences()
     (mine,) = [d for d in found.all() if d.home.home_id == home.home_id]
     texts_ = dict(mine.lines)

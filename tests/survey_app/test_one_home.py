@@ -63,12 +63,12 @@ def test_the_odds_are_frequencies_with_a_range_beside_the_neighborhoods(data: Pa
     """The range holds the estimate; the average is the forecast's own total over all homes."""
     home = own(data, a_home(data))
     found = home.odds()
-    everyone = front(data).forecast().horizon(1).everyone
+    everyone = front(data).foresight().forecast().horizon(1).everyone
 
     assert found is not None
     assert 0 < found.low < found.of_100 < found.high < 100
     assert found.average_of_100 == pytest.approx(100 * everyone.mean / everyone.homes, rel=1e-9)
-    assert found.failures == front(data).forecast().diagnostics.failures
+    assert found.failures == front(data).foresight().forecast().diagnostics.failures
 
 
 def test_the_odds_grow_with_age_and_with_the_years_ahead(data: Path) -> None:
@@ -130,7 +130,7 @@ def test_deleting_removes_the_persons_words_from_every_table_and_from_the_file(d
     home = own(data, home_id)
     marker = "zebra-marker-5551234"
     given = {"address": home.home().address, "contact": marker, "remarks": marker, "moved_in": "2011", "consent": "yes"}
-    front(data, resident(home_id)).submit(given, channel=AnswerChannel.FORM, home_id=home_id)
+    front(data, resident(home_id)).answers().submit(given, channel=AnswerChannel.FORM, home_id=home_id)
     assert marker in _dump(data)
     others = front(data).how_many()
 

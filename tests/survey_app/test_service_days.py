@@ -413,7 +413,7 @@ def test_an_answer_after_the_visit_keeps_the_visit(data: Path, plan: ServicePlan
     survey = front(data)
     survey.service_rounds().close(plan.plan_id, [Closing(home_id=visit.home_id, outcome=Outcome.DONE)])
     given = {"address": survey.home_address(visit.home_id), "remarks": "thanks", "consent": "yes"}
-    survey.submit(given, channel=AnswerChannel.PAPER, home_id=visit.home_id)
+    survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=visit.home_id)
 
     assert any(s.kind is ServiceKind.FLUSH and s.record_id.startswith("visit-")
                for s in survey.one_home(visit.home_id).record().services)  # fmt: skip

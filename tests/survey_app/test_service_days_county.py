@@ -36,7 +36,7 @@ def test_a_flush_day_for_200_homes_of_a_countys_file(tmp_path: Path) -> None:
             "flush_day": "yes",
             "consent": "yes",
         }
-        assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+        assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     days = tuple(date(2026, 6, 1) + timedelta(days=i) for i in range(5))
     plan = survey.service_rounds().plan(Asked(job=Job.FLUSH, dates=days, crews=4, iterations=400))
 

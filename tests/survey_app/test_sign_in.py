@@ -155,7 +155,7 @@ def test_a_code_opens_one_home_and_nothing_after_it_is_revoked(data: Path) -> No
         with pytest.raises(NotAllowed, match="no other"):
             way(other)
     given = {"address": homes[1].address, "kind": "gas storage", "consent": "yes"}
-    sent = inside.submit(given, channel=AnswerChannel.FORM, home_id=other)
+    sent = inside.answers().submit(given, channel=AnswerChannel.FORM, home_id=other)
     assert sent.join.home_id == mine, "what a code opens decides the home, not the id that was sent"
 
     mark = doors.stamp(who)
@@ -308,7 +308,7 @@ def test_no_way_of_the_committee_or_a_visitor_gives_a_contact_or_a_resident_word
     home = open_store(data).homes()[0]
     words = {"contact": "zebra-4711@example.org", "remarks": "quagga-0815 remark"}
     given = {"address": home.address, "kind": "gas storage", "consent": "yes", "flush_day": "yes", **words}
-    assert front(data).submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+    assert front(data).answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     ways = [
         name
         for name, method in inspect.getmembers(Survey, inspect.isfunction)
@@ -340,8 +340,10 @@ def test_an_answer_without_a_code_sent_twice_stays_joined(data: Path) -> None:
     home = next(s.home for s in front(data).standings() if not s.answered)
     given = {"address": home.address, "kind": "gas storage", "installed": "2012", "consent": "yes"}
     for _ in range(2):
-        sent = front(data, Role.RESIDENT).submit(
-            given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id="twice"
+        sent = (
+            front(data, Role.RESIDENT)
+            .answers()
+            .submit(given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id="twice")
         )
         assert sent.join.home_id == home.home_id
     assert [s.answer.answer_id for s in open_store(data).answers(home_ids=[home.home_id])] == ["twice"]
@@ -356,12 +358,12 @@ def test_of_many_answers_without_a_code_at_once_one_joins_and_the_others_wait(da
     def one(n: int) -> bool:
         given = {"address": home.address, "kind": "gas storage", "installed": str(2005 + n), "consent": "yes"}
         who = Survey(store, Actor(name=f"stranger {n}", role=Role.RESIDENT), now=NOW)
-        sent = who.submit(given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id=f"s{n}")
+        sent = who.answers().submit(given, channel=AnswerChannel.FORM, home_id=home.home_id, answer_id=f"s{n}")
         assert sent.stored
         return sent.join.home_id == home.home_id
 
     with ThreadPoolExecutor(8) as pool:
         assert sum(pool.map(one, range(8))) == 1
     assert len(store.answers(home_ids=[home.home_id])) == 1
-    waiting = [d for d in front(data).doubtful() if d.answer.answer_id.startswith("s")]
+    waiting = [d for d in front(data).answers().doubtful() if d.answer.answer_id.startswith("s")]
     assert len([d for d in waiting if d.candidates and d.candidates[0].place_id == home.home_id]) == 7

@@ -36,10 +36,10 @@ EVERYTHING_PRIVATE = (
     lambda s: s.outlines(),
     lambda s: s.records(),
     lambda s: s.changes(),
-    lambda s: s.doubtful(),
+    lambda s: s.answers().doubtful(),
     lambda s: s.disagreements(),
-    lambda s: s.accept("a", "b"),
-    lambda s: s.set_aside("a"),
+    lambda s: s.answers().accept("a", "b"),
+    lambda s: s.answers().set_aside("a"),
     lambda s: s.issue_codes(),
     lambda s: s.accounts(),
     lambda s: s.create_account("x", "three unrelated words", Role.VOLUNTEER),
@@ -49,8 +49,8 @@ EVERYTHING_PRIVATE = (
     lambda s: s.standing_of("R-1"),
     lambda s: s.latest_given("R-1"),
     lambda s: s.may_see_all(),
-    lambda s: s.what_would_help(),
-    lambda s: s.records_not_used(),
+    lambda s: s.foresight().what_would_help(),
+    lambda s: s.foresight().records_not_used(),
 )
 
 
@@ -168,7 +168,9 @@ def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
     volunteer = survey(data)
     home = next(s.home for s in volunteer.standings() if not s.answered)
     for _ in range(2):
-        volunteer.submit({"address": home.address, "installed": "2012"}, channel=AnswerChannel.PAPER, answer_id="x1")
+        volunteer.answers().submit(
+            {"address": home.address, "installed": "2012"}, channel=AnswerChannel.PAPER, answer_id="x1"
+        )
 
     assert len(list(volunteer._store.answers(home_ids=[home.home_id]))) == 1
 
@@ -176,8 +178,14 @@ def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
 def test_a_visitor_sees_nothing_stored_about_the_home(data: Path) -> None:
     """The standing after sending rests on what was sent alone, also where others told more."""
     known = next(s for s in survey(data).standings() if s.answered and s.age_years)
-    sent = survey(data, VISITOR).submit(
-        {"address": known.home.address, "kind": "gas storage"}, channel=AnswerChannel.FORM, home_id=known.home.home_id
+    sent = (
+        survey(data, VISITOR)
+        .answers()
+        .submit(
+            {"address": known.home.address, "kind": "gas storage"},
+            channel=AnswerChannel.FORM,
+            home_id=known.home.home_id,
+        )
     )
 
     assert sent.stored
@@ -191,7 +199,7 @@ def test_importing_the_same_file_twice_changes_nothing(data: Path, invented: Pat
     """The second import of the sheet that built the demo finds every answer there already."""
     volunteer = survey(data)
     before = volunteer.standings()
-    report = volunteer.import_answers(read_rows(invented / "answers.csv"))
+    report = volunteer.answers().import_answers(read_rows(invented / "answers.csv"))
 
     assert report.new == 0
     assert report.already_there > 0
@@ -230,11 +238,13 @@ def test_a_decision_can_be_taken_back(data: Path) -> None:
     """Accepting a doubtful answer changes the standing; setting it aside restores it; the log has both."""
     volunteer = survey(data)
     home = next(s.home for s in volunteer.standings() if not s.answered)
-    volunteer.submit({"address": "the blue house", "installed": "2011"}, channel=AnswerChannel.PAPER, answer_id="lost")
+    volunteer.answers().submit(
+        {"address": "the blue house", "installed": "2011"}, channel=AnswerChannel.PAPER, answer_id="lost"
+    )
     before = volunteer.standing_of(home.home_id)
-    volunteer.accept("lost", home.home_id)
+    volunteer.answers().accept("lost", home.home_id)
     assert volunteer.standing_of(home.home_id).answered
-    volunteer.set_aside("lost")
+    volunteer.answers().set_aside("lost")
 
     assert before == volunteer.standing_of(home.home_id)
     assert (
@@ -274,18 +284,22 @@ def test_settings_change_the_standing_and_are_logged(data: Path) -> None:
 
 def test_the_forecast_the_committee_sees_names_no_home(data: Path) -> None:
     """Neither its values nor its JSON hold a home's id; chances by home are left out."""
-    found = survey(data, COMMITTEE).forecast()
+    found = survey(data, COMMITTEE).foresight().forecast()
     ids = [h.home_id for h in survey(data).records()[0]]
 
     assert found.homes == 120
     assert found.chances == ()
-    told = str(found.to_dict()) + repr(found) + survey(data, COMMITTEE).losses_map()
+    told = str(found.to_dict()) + repr(found) + survey(data, COMMITTEE).foresight().losses_map()
     assert not [i for i in ids if i in told]
 
 
 def test_a_resident_sees_no_forecast_of_the_community(data: Path) -> None:
     """Figures for the community are the committee's and the volunteer's."""
-    for ask in (lambda s: s.forecast(), lambda s: s.losses_map(), lambda s: s.look_back(NOW.date())):
+    for ask in (
+        lambda s: s.foresight().forecast(),
+        lambda s: s.foresight().losses_map(),
+        lambda s: s.foresight().look_back(NOW.date()),
+    ):
         with pytest.raises(NotAllowed):
             ask(survey(data, VISITOR))
 
@@ -293,8 +307,12 @@ def test_a_resident_sees_no_forecast_of_the_community(data: Path) -> None:
 def test_a_second_answer_is_checked_against_the_houses_year_too(data: Path) -> None:
     """The year is public, so a heater older than the house is asked about, whoever answers."""
     known = next(s for s in survey(data).standings() if s.answered and s.home.built_year)
-    sent = survey(data, VISITOR).submit(
-        {"address": known.home.address, "installed": "1985"}, channel=AnswerChannel.FORM, home_id=known.home.home_id
+    sent = (
+        survey(data, VISITOR)
+        .answers()
+        .submit(
+            {"address": known.home.address, "installed": "1985"}, channel=AnswerChannel.FORM, home_id=known.home.home_id
+        )
     )
 
     assert not sent.stored

@@ -69,9 +69,9 @@ def test_hostile_words_in_every_field_are_kept_as_text_in_every_table(data: Path
         "remarks": "@SUM(A1)",
         "kind": "gas storage",
     }
-    assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+    assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     odd = {"address": "+1 -2 <script>", "consent": "yes", "remarks": "\tx"}
-    survey.submit(odd, channel=AnswerChannel.PAPER)
+    survey.answers().submit(odd, channel=AnswerChannel.PAPER)
     with zipfile.ZipFile(io.BytesIO(archive_bytes(survey.year_end().content()))) as bundle:
         for name in (n for n in bundle.namelist() if n.endswith(".csv")):
             cells = pd.read_csv(io.BytesIO(bundle.read(name)), dtype=str, keep_default_na=False, header=None)
@@ -114,8 +114,8 @@ def test_the_list_changes_as_steps_are_done(data: Path) -> None:
     survey.issue_codes()
     for name in ("vera", "wanda"):
         survey.create_account(name, "three unrelated words", Role.VOLUNTEER)
-    for answer in survey.doubtful():
-        survey.set_aside(answer.answer.answer_id)
+    for answer in survey.answers().doubtful():
+        survey.answers().set_aside(answer.answer.answer_id)
     after = state()
     assert after["heater-survey backup"] is Done.YES
     assert after["Print letters"] is Done.YES

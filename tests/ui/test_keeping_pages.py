@@ -126,7 +126,7 @@ def test_differences_are_settled_and_undone_on_the_page(place: Path) -> None:
     home = next(s.home for s in survey.standings() if not s.answered)
     for day, year in (("2026-04-01", "2010"), ("2026-04-20", "2018")):
         given = {"address": home.address, "installed": year, "answered_on": day, "consent": "yes"}
-        survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
+        survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
     first = survey.one_home(home.home_id).record().answers[0]
     at = opened("settle_differences")
     at.button(key=f"differ.keep.{first.answer_id}").click().run()

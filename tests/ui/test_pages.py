@@ -131,7 +131,7 @@ def fill_and_send(at: AppTest, typed: str, **given: str) -> AppTest:
 def pick_address(at: AppTest, typed: str) -> None:
     """Type an address and pick the first home that is offered."""
     at.text_input(key="answer.address_typed").input(typed).run()
-    first = front_door(Path(os.environ["HEATER_SURVEY_DATA"])).suggest(typed)[0]
+    first = front_door(Path(os.environ["HEATER_SURVEY_DATA"])).answers().suggest(typed)[0]
     at.radio(key="answer.address_pick").set_value(first.place_id).run()
 
 
@@ -219,13 +219,13 @@ def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
 def test_a_second_answer_without_the_code_changes_nothing_and_waits(place: Path) -> None:
     """Somebody answers for a home that is answered for: the volunteer decides; the stored standing stays."""
     before = next(s for s in front_door(place).standings() if s.answered and s.heater and "UNIT" not in s.home.address)
-    waiting = len(front_door(place).doubtful())
+    waiting = len(front_door(place).answers().doubtful())
     at = opened(None, "resident/answer_for_my_home.py")
     fill_and_send(at, before.home.address, kind="electric storage", installed="2024", consent="yes")
 
     after = next(s for s in front_door(place).standings() if s.home.home_id == before.home.home_id)
     assert before.heater == after.heater
-    assert waiting + 1 == len(front_door(place).doubtful())
+    assert waiting + 1 == len(front_door(place).answers().doubtful())
     assert "without its private code" in texts(at)
 
 
@@ -252,7 +252,7 @@ def test_the_volunteer_decides_a_doubtful_address(place: Path) -> None:
     survey = front_door(place)
     home, address = unanswered(place)
     visitor = Survey(survey._store, Actor(name="visitor", role=Role.RESIDENT), now=survey.now)
-    visitor.submit(
+    visitor.answers().submit(
         {"address": "the blue house by the pond", "installed": "2011"}, channel=AnswerChannel.FORM, answer_id="lost"
     )
     at = opened(Role.VOLUNTEER, "volunteer/decide_addresses.py")

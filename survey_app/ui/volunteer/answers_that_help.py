@@ -23,7 +23,7 @@ st.markdown(
     f"**{helped.without_date}** homes answered but do not know their heater's age, and **{helped.without_history}** "
     "know only today's heater: a call about “when did the one before go, and did it leak?” is worth the most."
 )
-aside = session.survey().records_not_used()
+aside = session.survey().foresight().records_not_used()
 if aside:
     with st.expander(f"{len(aside)} records could not be used for the forecast"):
         for sentence in aside:

@@ -6,7 +6,7 @@ from survey_app.ui import session
 
 st.title("Decide doubtful addresses")
 survey = session.survey()
-waiting = survey.doubtful()
+waiting = survey.answers().doubtful()
 if not waiting:
     st.success("Nothing waits. Every answer is joined to its home or set aside.")
 else:
@@ -21,16 +21,16 @@ else:
     options = {c.place_id: f"{c.address} ({c.why})" for c in item.candidates}
     typed = st.text_input("Look for another home", key=f"decide.search.{chosen}", max_chars=200)
     if typed:
-        options |= {c.place_id: c.address for c in survey.suggest(typed)}
+        options |= {c.place_id: c.address for c in survey.answers().suggest(typed)}
     home = st.radio(
         "It is for", list(options), format_func=lambda k: options[k], index=None, key=f"decide.home.{chosen}"
     )
     left, right = st.columns(2)
     if left.button("Join it to this home", type="primary", disabled=home is None, key=f"decide.yes.{chosen}"):
-        survey.accept(item.answer.answer_id, str(home))
+        survey.answers().accept(item.answer.answer_id, str(home))
         st.rerun()
     if right.button("It is for none of our homes: set it aside", key=f"decide.no.{chosen}"):
-        survey.set_aside(item.answer.answer_id)
+        survey.answers().set_aside(item.answer.answer_id)
         st.rerun()
     shown = {key: text for key, text in item.answer.given.items() if text and key != "address"}
     st.table([{"question": key, "answer": text} for key, text in shown.items()])

@@ -17,8 +17,12 @@ if upload is not None and st.button("Import", type="primary", key="import.go"):
     bar = st.progress(0.0, "Reading …")
     try:
         sheet = sheet_from_upload(upload.name, upload.getvalue())
-        report = session.survey().import_answers(
-            sheet, progress=lambda done, of: bar.progress(done / max(of, 1), f"Checked {done} of {of} rows")
+        report = (
+            session.survey()
+            .answers()
+            .import_answers(
+                sheet, progress=lambda done, of: bar.progress(done / max(of, 1), f"Checked {done} of {of} rows")
+            )
         )
         session.keep("import", report)
     except UnusableAnswerFile as unusable:

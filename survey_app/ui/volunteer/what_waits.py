@@ -13,7 +13,7 @@ if not found.whole.homes:
 else:
     st.markdown(f"**{found.whole.answered} of {found.whole.homes} homes have answered** ({found.whole.share:.0%}).")
     st.progress(found.whole.share)
-    waiting = survey.doubtful()
+    waiting = survey.answers().doubtful()
     if waiting:
         st.page_link(
             "volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address"

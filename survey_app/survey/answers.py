@@ -1,0 +1,291 @@
+"""Answers as they come in: checked, joined to their home, stored, and decided where that is in doubt."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from geo.addresses import AddressBook, Candidate
+from survey_app.access import Action, Role, require
+from survey_app.csv_import import Sheet, check_rows
+from survey_app.histories import home_history
+from survey_app.intake import Checked, check
+from survey_app.joins import Join, JoinState, address_book, join_all
+from survey_app.records import Answer, AnswerChannel, Home
+from survey_app.standing import Standing, standing
+from survey_app.store import Changes, Store, StoredAnswer
+from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submission
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["Answers", "Progress", "address_book_changed", "reread"]
+
+Progress = Callable[[int, int], object]
+
+
+class Answers:
+    """Answers of all homes, as one actor may give or decide them. Made by :meth:`Survey.answers`.
+
+    Parameters
+    ----------
+    survey
+        The survey as this person may use it; every method checks what they may do.
+    """
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    def suggest(self, typed: str) -> list[Candidate]:
+        """Homes whose address resembles what is being typed. Addresses alone are public records."""
+        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        return list(self._book().suggest(typed))
+
+    def check_answer(
+        self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
+    ) -> Checked:
+        """What an answer means and every problem in it, without storing anything."""
+        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        home = next(iter(self._store.homes(home_id)), None) if home_id else None
+        return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex)
+
+    def submit(
+        self,
+        given: Mapping[str, str],
+        *,
+        channel: AnswerChannel,
+        home_id: str | None = None,
+        overruled: Mapping[str, str] = {},
+        answer_id: str | None = None,
+    ) -> Submission:
+        """Take one answer, unless something in it must be settled first.
+
+        Parameters
+        ----------
+        given
+            Question keys and the text typed or chosen.
+        channel
+            Form or paper.
+        home_id
+            The home picked from :meth:`suggest`; None joins by the address.
+        overruled
+            Contradictions to let stand, each with the reason given.
+        answer_id
+            Names the submission, so that sending it twice stores it once.
+        """
+        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        answer_id = answer_id or uuid.uuid4().hex
+        join = self._join_one(given.get("address", ""), home_id, answer_id)
+        # A second answer waits for the volunteer, but is about that home all the same: its year is public.
+        about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
+        home = next(iter(self._store.homes(about)), None) if about else None
+        checked = self._check(given, channel, home, overruled, answer_id)
+        if checked.answer is None or checked.must_settle:
+            return Submission(stored=False, checked=checked, join=join, standing=None)
+        join = self._save_one(checked.answer, join)
+        return Submission(stored=True, checked=checked, join=join, standing=self._standing_alone(home, checked.answer))
+
+    def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
+        """Import a sheet of answers: good rows are stored and joined, the others handed back."""
+        require(self._survey.actor, Action.IMPORT)
+        typed = sheet.addresses
+        joins = dict(zip(typed, join_all(self._book(), list(typed)), strict=True))
+        years = {h.home_id: h.built_year for h in self._store.homes()}
+        imported = check_rows(
+            sheet,
+            today=self._survey.today,
+            house_year_of=lambda address: years.get(joins[address].home_id or "") if address in joins else None,
+            submitted_by=self._survey.actor.name,
+            submitted_at=self._survey.now,
+            progress=progress,
+        )
+        fresh = [c.answer for c in imported.accepted if c.answer is not None]
+        there = {s.answer.answer_id for s in self._store.answers()}
+        new = [
+            (a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None))
+            for a in fresh
+            if a.answer_id not in there
+        ]
+        homes = self._save(new)
+        states = [join.state for _, join in new]
+        return ImportReport(
+            rows=len(sheet.rows),
+            new=len(new),
+            already_there=len(fresh) - len(new),
+            joined=states.count(JoinState.JOINED),
+            doubtful=states.count(JoinState.DOUBTFUL) + states.count(JoinState.SECOND),
+            no_such_home=states.count(JoinState.NO_HOME),
+            homes=homes,
+            imported=imported,
+        )
+
+    def doubtful(self) -> list[DoubtfulAnswer]:
+        """Answers that wait for a decision, with the homes they may be for."""
+        require(self._survey.actor, Action.DECIDE_JOINS)
+        found: dict[str, list[Candidate]] = {}
+        for row in self._store.candidates():
+            found.setdefault(row["answer_id"], []).append(
+                Candidate(place_id=row["home_id"], address=row["address"], score=row["score"], why=row["why"])
+            )
+        return [
+            DoubtfulAnswer(
+                answer=s.answer,
+                state=JoinState(s.join_state),
+                why=s.join_why,
+                candidates=tuple(found.get(s.answer.answer_id, ())),
+            )
+            for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
+            for s in self._store.answers(join_state=state)
+        ]
+
+    def accept(self, answer_id: str, home_id: str) -> None:
+        """Decide that an answer is for this home."""
+        require(self._survey.actor, Action.DECIDE_JOINS)
+        if not self._store.homes(home_id):
+            raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
+        self._decide(answer_id, JoinState.JOINED, home_id, f"Decided by {self._survey.actor.name}.")
+
+    def set_aside(self, answer_id: str) -> None:
+        """Decide that an answer is for none of the community's homes. It is kept, and counts for nothing."""
+        require(self._survey.actor, Action.DECIDE_JOINS)
+        self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
+
+    def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
+        """Put an answer to a home, or to none, with the reason; whoever calls has checked who asks."""
+        found = self._store.answers(answer_id=answer_id)
+        if not found:
+            raise LookupError(
+                f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
+            )
+        before = found[0].answer.home_id
+        changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
+        with self._survey._writing("decide an address") as write:
+            write.put_answers([changed])
+            reread(write, {h for h in (before, home_id) if h})
+
+    # ---- inside ----------------------------------------------------------
+
+    def _book(self) -> AddressBook:
+        """The community's addresses, built once for an open store."""
+        book = _BOOKS.get(self._store)
+        if book is None:
+            book = _BOOKS[self._store] = address_book(self._store.homes())
+        return book
+
+    def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
+        if self._survey.actor.home_id is not None:
+            return Join(
+                state=JoinState.JOINED, home_id=self._survey.actor.home_id, why="Opened with this home's private code."
+            )
+        if picked is not None and self._store.homes(picked):
+            join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
+        else:
+            join = join_all(self._book(), [typed])[0]
+        there = self._store.answers(home_ids=[join.home_id]) if join.home_id is not None else []
+        return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
+
+    def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
+        """Whether this person, without a private code, would change what another answer has told of a home."""
+        without_code = self._survey.actor.role is Role.RESIDENT and self._survey.actor.home_id is None
+        return without_code and any(a.answer_id != answer_id for a in there)
+
+    def _second(self, join: Join) -> Join:
+        """The join of an answer that waits, since its home has been answered for."""
+        home_id = join.home_id or ""
+        why = "This home has been answered for, and this answer came without its private code."
+        candidate = Candidate(place_id=home_id, address=self._survey.home_address(home_id), score=100.0, why=why)
+        return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
+
+    def _check(
+        self,
+        given: Mapping[str, str],
+        channel: AnswerChannel,
+        home: Home | None,
+        overruled: Mapping[str, str],
+        answer_id: str,
+    ) -> Checked:
+        return check(
+            given,
+            channel=channel,
+            today=self._survey.today,
+            house_year=home.built_year if home else None,
+            submitted_by=self._survey.actor.name,
+            submitted_at=self._survey.now,
+            answer_id=answer_id,
+            overruled=overruled,
+        )
+
+    def _standing_alone(self, home: Home | None, answer: Answer) -> Standing:
+        """The standing by one answer alone: never mixed with what others said of the home."""
+        place = home or Home(
+            home_id="?", parcel_id="?", address=answer.address_as_typed, street="", phase_id=None, built_year=None
+        )
+        told = home_history(place, [answer])
+        return standing(
+            told.home,
+            told.heaters,
+            told.services,
+            answered=True,
+            settings=self._survey.settings(),
+            as_of=self._survey.today,
+        )
+
+    def _save_one(self, answer: Answer, join: Join) -> Join:
+        """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
+        with self._survey._writing("take answers") as write:
+            if join.home_id is not None:
+                there = write.answers_of([join.home_id]).get(join.home_id, [])
+                join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
+            self._put(write, [(answer, join)])
+            reread(write, {join.home_id} if join.home_id else set())
+        return join
+
+    def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
+        """Store joined answers and read the homes concerned anew; returns how many homes."""
+        homes = {j.home_id for _, j in new if j.home_id}
+        with self._survey._writing("take answers") as write:
+            self._put(write, new)
+            return reread(write, homes)
+
+    @staticmethod
+    def _put(write: Changes, new: Sequence[tuple[Answer, Join]]) -> None:
+        write.put_answers(
+            [
+                StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
+                for answer, join in new
+            ]
+        )
+        write.put_candidates(
+            [
+                {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
+                for a, join in new
+                if join.home_id is None
+                for c in join.candidates
+            ]
+        )
+
+
+def reread(write: Changes, homes: set[str]) -> int:
+    """Read these homes anew from their answers and events, inside a transaction; returns how many."""
+    answers, events = write.answers_of(sorted(homes)), write.events_of(sorted(homes))
+    told = [
+        home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(sorted(homes))
+    ]
+    write.put_homes([t.home for t in told])
+    write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
+    return len(told)
+
+
+def address_book_changed(store: Store) -> None:
+    """Forget the address book kept for an open store: its homes have changed."""
+    _BOOKS.pop(store, None)
+
+
+_BOOKS: WeakKeyDictionary[Store, AddressBook] = WeakKeyDictionary()
+
+
+def _of_home(answer: Answer, home_id: str | None) -> Answer:
+    return replace(answer, home_id=home_id)
