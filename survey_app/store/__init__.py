@@ -90,7 +90,7 @@ class Store:
             in_memory = sa.make_url(url).database in (None, "", ":memory:")
             engine = sa.create_engine(url) if in_memory else sa.create_engine(url, pool_size=20, max_overflow=60)
         except (sa.exc.ArgumentError, ModuleNotFoundError) as error:
-            raise UnusableData(f"'{text}' is not a database this tool can open: {error}") from None
+            raise UnusableData(f"'{_without_password(text)}' is not a database this tool can open: {error}") from None
         if engine.dialect.name == "sqlite":
             _prepare_sqlite(engine)
         store = cls(engine, folder)
@@ -98,9 +98,13 @@ class Store:
             store._upgrade()
         except sa.exc.DatabaseError as error:
             engine.dispose()
-            raise UnusableData(
-                f"The database in {text} cannot be read ({error.orig}). "
+            what_to_do = (
                 "If a backup exists, restore it into a new folder and name that with --data."
+                if folder is not None
+                else "Check that its server runs, that the database exists, and the name in --data."
+            )
+            raise UnusableData(
+                f"The database in {_without_password(text)} cannot be read ({error.orig}). {what_to_do}"
             ) from None
         return store
 
@@ -373,6 +377,14 @@ class Store:
             # SQLite has taken its write lock already; any other database makes the second comer wait here.
             connection.execute(sa.select(tables.community.c.id).with_for_update())
             yield connection
+
+
+def _without_password(place: str) -> str:
+    """A folder or URL as it may be shown: whoever reads a message need not learn the database's password."""
+    try:
+        return sa.make_url(place).render_as_string(hide_password=True) if "://" in place else place
+    except sa.exc.ArgumentError:
+        return place.partition("://")[0] + "://…"
 
 
 def _prepare_sqlite(engine: sa.Engine) -> None:

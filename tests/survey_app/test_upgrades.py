@@ -148,6 +148,7 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
         "home": {"home_id": "R-2", "parcel_id": "R-2", "address": "3 FERN ST", "street": "FERN ST", "softener": "no"},
         "offer_reply": {"home_id": "R-2", "says": "yes", "plan_id": "p1", "price_usd": 2310.0, "at": AT},
     },
+    "0007": {},  # columns of any length: no new table
 }
 
 
