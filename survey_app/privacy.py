@@ -19,6 +19,7 @@ class Kept:
 KEPT: tuple[Kept, ...] = (
     Kept("answers", ("answer", "join_candidate")),
     Kept("heaters", ("heater", "service_record", "event")),
+    Kept("photos", ("plate_photo",)),
     Kept("home", ("home",)),
     Kept("visits", ("visit", "service_plan")),
     Kept("offers", ("offer_reply", "purchase_plan")),

@@ -261,6 +261,18 @@ class Store:
             sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
         )
 
+    def plate_photos(self, home_id: str) -> list[dict[str, Any]]:
+        """The photographs of one home's data plates, oldest first."""
+        photo = tables.plate_photo
+        return self._all(sa.select(photo).where(photo.c.home_id == home_id).order_by(photo.c.at, photo.c.photo_id))
+
+    def homes_with_photos(self, state: str) -> list[str]:
+        """The homes with a photograph in this state, the longest waiting first; no picture is read."""
+        photo = tables.plate_photo
+        query = sa.select(photo.c.home_id, sa.func.min(photo.c.at).label("since")).where(photo.c.state == state)
+        grouped = query.group_by(photo.c.home_id).order_by(sa.text("since"), photo.c.home_id)
+        return [r["home_id"] for r in self._all(grouped)]
+
     def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
         """The home an answer was joined to before it was last set aside, and when that was; None where none was."""
         log = tables.change_log
@@ -296,7 +308,7 @@ class Store:
     def homes_with_history(self) -> frozenset[str]:
         """Homes that something is on file for: an answer, an event or a visit."""
         found: set[str] = set(self.answered_homes())
-        for table in (tables.event, tables.visit, tables.offer_reply, tables.contact_note):
+        for table in (tables.event, tables.visit, tables.offer_reply, tables.contact_note, tables.plate_photo):
             found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
         return frozenset(found)
 

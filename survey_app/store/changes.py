@@ -29,7 +29,7 @@ _PERSONAL = (
     "difference",
 )
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
+_NOT_LOGGED = {"plate_photo", "account", "access_code", "invitation", "service_plan", "purchase_plan"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +117,11 @@ class Changes:
                 found[tuple(row[k] for k in keys)] = dict(row)
         return found
 
+    def count(self, table: sa.Table, column: str, value: Any) -> int:
+        """How many rows have this value, as this transaction sees them."""
+        query = sa.select(sa.func.count()).select_from(table).where(table.c[column] == value)
+        return int(self._connection.execute(query).scalar_one())
+
     def drop(self, table: sa.Table, column: str, values: Iterable[Any], *, keep: Iterable[str] = ()) -> int:
         """Delete the rows whose `column` is one of `values`, but those whose primary key is in `keep`.
 
@@ -195,6 +200,7 @@ class Changes:
             told.add(("contact_note", note_id))
         c.execute(sa.delete(tables.contact_note).where(tables.contact_note.c.home_id == home_id))
         c.execute(sa.delete(tables.offer_reply).where(tables.offer_reply.c.home_id == home_id))
+        c.execute(sa.delete(tables.plate_photo).where(tables.plate_photo.c.home_id == home_id))
         for table, parts in ((tables.service_plan, ("asked", "planned")), (tables.purchase_plan, ("asked", "formed"))):
             for plan in c.execute(sa.select(table)).mappings().all():
                 left = {part: _without_home(plan[part], home_id) for part in parts}

@@ -258,6 +258,16 @@ contact_note = Table(
     Column("words", Text, nullable=False),
 )
 
+plate_photo = Table(
+    "plate_photo",
+    metadata,
+    Column("photo_id", String, primary_key=True),
+    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
+    Column("at", DateTime, nullable=False),
+    Column("state", String, nullable=False),
+    Column("jpeg", LargeBinary, nullable=False),
+)
+
 change_log = Table(
     "change_log",
     metadata,

@@ -37,6 +37,7 @@ from survey_app.survey.differences import Differences
 from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
 from survey_app.survey.handed_back import LoadReport
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.plates import Plates
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
@@ -169,6 +170,11 @@ class Survey:
         """Answers of all homes, to be given or decided: a visitor may give one."""
         require(self.actor, Action.SUBMIT_ANSWER)
         return Answers(self)
+
+    def plates(self) -> Plates:
+        """Photographs of data plates that homes sent, to be read."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return Plates(self)
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
         """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""

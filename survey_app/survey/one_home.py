@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import uuid
+from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
 from datetime import date
@@ -12,12 +14,14 @@ from survey_app.access import Action, require
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
+from survey_app.plate_photos import MOST_OF_A_HOME, PlatePhoto, PlateState, UnusablePhoto, clean_photo
 from survey_app.purchase.offers import Offer
 from survey_app.records import AnswerChannel, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
+from survey_app.store import tables
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
@@ -180,12 +184,45 @@ class OneHome:
                 "answers": [asdict(a) for a in record.answers],
                 "events": [asdict(e) for e in self._store.events(self.home_id)],
                 "reply_to_offer": self._store.offer_replies(self.home_id),
+                "photos_of_data_plates": [
+                    {"at": p.at, "state": p.state, "jpeg_base64": b64encode(p.jpeg).decode()} for p in self.photos()
+                ],
                 "contact_notes": [n for n in self._store.contact_notes() if n["home_id"] == self.home_id],
             },
             default=str,
             ensure_ascii=False,
             indent=1,
         )
+
+    def photos(self) -> list[PlatePhoto]:
+        """The photographs of this home's data plates, oldest first."""
+        rows = self._store.plate_photos(self.home_id)
+        return [PlatePhoto(**{**row, "state": PlateState(row["state"])}) for row in rows]
+
+    def add_photo(self, data: bytes) -> None:
+        """Keep a photograph of a data plate, painted anew: the file itself, and all it tells beside, is not kept.
+
+        Raises
+        ------
+        UnusablePhoto
+            When the file is not a photograph, or the home has as many as it may.
+        """
+        self._may_change()
+        photo = clean_photo(data)
+        row = {"home_id": self.home_id, "at": self._survey.now, "state": str(PlateState.WAITING), "jpeg": photo.jpeg}
+        with self._survey._writing("keep a photo") as write:
+            if write.count(tables.plate_photo, "home_id", self.home_id) >= MOST_OF_A_HOME:
+                raise UnusablePhoto("plate-enough")
+            write.put(tables.plate_photo, [{**row, "photo_id": uuid.uuid4().hex}])
+            write.log("plate_photo", self.home_id)
+
+    def remove_photo(self, photo_id: str) -> None:
+        """Delete one photograph; it cannot be brought back."""
+        self._may_change()
+        if photo_id in {p.photo_id for p in self.photos()}:
+            with self._survey._writing("delete a photo") as write:
+                write.drop(tables.plate_photo, "photo_id", [photo_id])
+                write.log("plate_photo", self.home_id)
 
     def report_symptom(self, symptom: Symptom) -> None:
         """Put one symptom on file beside those already there."""

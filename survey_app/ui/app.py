@@ -38,6 +38,7 @@ VOLUNTEER = [
     ("volunteer/enter_paper.py", "Enter a paper form"),
     ("volunteer/import_sheet.py", "Import a spreadsheet"),
     ("volunteer/decide_addresses.py", "Decide doubtful addresses"),
+    ("volunteer/read_plates.py", "Read photos of labels"),
     ("volunteer/settle_differences.py", "Settle differences"),
     ("volunteer/whole_map.py", "Map of every home"),
     ("volunteer/home_list.py", "List of every home"),

@@ -149,6 +149,7 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
         "offer_reply": {"home_id": "R-2", "says": "yes", "plan_id": "p1", "price_usd": 2310.0, "at": AT},
     },
     "0007": {},  # columns of any length: no new table
+    "0008": {"plate_photo": {"photo_id": "f1", "home_id": "R-1", "at": AT, "state": "waiting", "jpeg": b"\xff\xd8"}},
 }
 
 
@@ -194,6 +195,7 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006")
     assert len(store.contact_notes()) == (step >= "0004")
     assert len(survey.sign_in_rights().invitations()) == (step >= "0005")
+    assert len(survey.one_home("R-1").photos()) == (step >= "0008")
     doors = Doors(store)
     assert doors.sign_in("vera", PASSWORD, now=NOW).role is Role.VOLUNTEER
     assert doors.open_home(str(CODE), now=NOW).home_id == "R-1"

@@ -4,7 +4,7 @@ import streamlit as st
 
 from geo.addresses import readable
 from survey_app.reports.home_record import due_calendar, named, record_parts, record_pdf
-from survey_app.ui import session, widgets
+from survey_app.ui import plate_photos, session, widgets
 
 say = session.say()
 st.title(say("record-title"))
@@ -45,6 +45,7 @@ else:
         say("record-calendar"), calendar, "water-heater.ics", "text/calendar", width="stretch", key="record.ics"
     )
     st.markdown(say("record-calendar-help"))
+plate_photos.show(home)
 if record.answers:
     st.header(say("record-answers"))
 for answer in reversed(record.answers):

@@ -17,5 +17,5 @@ for kept in KEPT:
 years = f"{settings.keep_answers_years:g}"
 st.markdown(f"**{say('privacy-long')}:** {say('privacy-until-deleted', years=years)}")
 st.markdown(say("privacy-published", below=settings.public_minimum_answers - 1))
-st.markdown(f"{say('privacy-no-photo')} {say('privacy-not-sold')}")
+st.markdown(say("privacy-not-sold"))
 st.page_link("resident/my_record.py", label=say("door-record"), width="stretch")

@@ -18,6 +18,8 @@ else:
         st.page_link(
             "volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address"
         )
+    if unread := len(survey.plates().waiting()):
+        st.page_link("volunteer/read_plates.py", label=f"Homes that sent a photo of the label, not read yet: {unread}")
     differing = session.disagreements()
     if differing:
         st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")

@@ -1,0 +1,81 @@
+"""Photographs of data plates: which wait, and what a volunteer read from them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from survey_app.plate_photos import PlatePhoto, PlateState
+from survey_app.records import AnswerChannel, Home
+from survey_app.store import tables
+from survey_app.survey.handed_back import Submission
+
+if TYPE_CHECKING:
+    from survey_app.survey.front import Survey
+
+__all__ = ["Plates"]
+
+
+class Plates:
+    """Photographs to be read, for the volunteer. Made by :meth:`Survey.plates`, which checks who asks."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey, self._store = survey, survey._store
+
+    def waiting(self) -> list[Home]:
+        """Homes with a photograph that nobody has read, the longest waiting first."""
+        found = (self._store.homes(home_id) for home_id in self._store.homes_with_photos(str(PlateState.WAITING)))
+        return [home for homes in found for home in homes]
+
+    def photos(self, home_id: str) -> list[PlatePhoto]:
+        """The photographs of one home, oldest first."""
+        return self._survey.one_home(home_id).photos()
+
+    def meanings(self, home_id: str, code: str) -> dict[str, str]:
+        """What a code on the plate can mean for this home: the date to put on file, and the words that say it."""
+        content = (
+            self._survey.answers().check_answer(self._words(home_id, {"date_code": code}), home_id=home_id).content
+        )
+        return {r.as_typed: r.words for r in (content.code_readings if content else ()) if r.fits}
+
+    def put_reading(
+        self,
+        home_id: str,
+        given: Mapping[str, str],
+        *,
+        overruled: Mapping[str, str] = {},
+        answer_id: str | None = None,
+    ) -> Submission:
+        """Put what the plate says on file as an answer for the home; its photographs are read then.
+
+        Parameters
+        ----------
+        home_id
+            The home.
+        given
+            Question keys and what was read (``installed``, ``date_code``, ``tank_gallons``, …).
+        overruled
+            Contradictions to let stand, each with the reason given.
+        answer_id
+            Names the reading, so that sending it twice stores it once.
+        """
+        words = self._words(home_id, given)
+        found = self._survey.answers().submit(
+            words, channel=AnswerChannel.PAPER, home_id=home_id, overruled=overruled, answer_id=answer_id
+        )
+        if found.stored:
+            self._mark(home_id, PlateState.READ)
+        return found
+
+    def cannot_be_read(self, home_id: str) -> None:
+        """Say that nothing can be read from what the home sent: its people are asked for another."""
+        self._mark(home_id, PlateState.UNREADABLE)
+
+    def _words(self, home_id: str, given: Mapping[str, str]) -> dict[str, str]:
+        return {**given, "address": self._survey.home_address(home_id), "consent": "yes"}
+
+    def _mark(self, home_id: str, state: PlateState) -> None:
+        rows = [r for r in self._store.plate_photos(home_id) if r["state"] == PlateState.WAITING]
+        with self._survey._writing("read a photo") as write:
+            write.put(tables.plate_photo, [{**row, "state": str(state)} for row in rows])
+            write.log("plate_photo", home_id, None, str(state))
