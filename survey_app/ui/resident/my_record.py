@@ -35,7 +35,7 @@ st.download_button(
     key="record.pdf",
 )
 st.download_button(
-    say("record-export"), home.export(), "water-heater.json", "application/json", width="stretch", key="record.json"
+    say("record-export"), home.export, "water-heater.json", "application/json", width="stretch", key="record.json"
 )
 calendar = due_calendar(record, say, now=session.now())
 if calendar is None:

@@ -22,7 +22,7 @@ if address is not None:
         f"On file: answers {len(record.answers)}, heaters {len(record.heaters)}, acts on them {len(record.services)}."
     )
     st.download_button(
-        "What is on file about this home", home.export(), "home.json", "application/json", key="request.export"
+        "What is on file about this home", home.export, "home.json", "application/json", key="request.export"
     )
     st.header("Delete")
     st.markdown(
