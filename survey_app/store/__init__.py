@@ -8,7 +8,7 @@ imports this package, so nothing goes round access control.
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
@@ -23,11 +23,12 @@ from alembic.script import ScriptDirectory
 
 from survey_app.records import Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
-from survey_app.store.changes import Changes, StoredAnswer, chunks
+from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks
 
-__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
+__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UndoConflict", "UnusableData"]
 
 DATABASE_FILE = "survey.sqlite"
+_MOST_SUBJECTS = 300  # of one home: more answers than anybody gives
 
 
 class UnusableData(ValueError):
@@ -325,6 +326,31 @@ class Store:
         """The newest entries of the change log."""
         query = sa.select(tables.change_log).order_by(tables.change_log.c.change_id.desc()).limit(limit)
         return [dict(r) for r in self._all(query)]
+
+    def acts(self, *, limit: int, subjects: Sequence[tuple[str, str]] | None = None) -> list[int]:
+        """The newest acts (one person, one moment, one purpose), each by its first entry's number.
+
+        `subjects` narrows them to those that touched one of these kinds and names.
+        """
+        log = tables.change_log
+        first = sa.func.min(log.c.change_id)
+        query = sa.select(first).group_by(log.c.at, log.c.who, log.c.action).order_by(first.desc()).limit(limit)
+        if subjects is not None:
+            touched = sa.tuple_(log.c.subject_kind, log.c.subject_id).in_(subjects[:_MOST_SUBJECTS])
+            moments = sa.select(log.c.at, log.c.who, log.c.action).where(touched).distinct().subquery()
+            same = (log.c.at == moments.c.at) & (log.c.who == moments.c.who) & (log.c.action == moments.c.action)
+            query = query.join_from(log, moments, same)
+        with self._engine.connect() as connection:
+            return [row[0] for row in connection.execute(query)]
+
+    def changes_of_act(self, change_id: int) -> list[dict[str, Any]]:
+        """All entries of the act that an entry belongs to, in their order."""
+        log = tables.change_log
+        one = self._all(sa.select(log).where(log.c.change_id == change_id))
+        if not one:
+            return []
+        same = (log.c.at == one[0]["at"]) & (log.c.who == one[0]["who"]) & (log.c.action == one[0]["action"])
+        return self._all(sa.select(log).where(same).order_by(log.c.change_id))
 
     def settled_differences(self) -> dict[str, list[str]]:
         """Homes whose different answers somebody decided to leave, with the answers that were there then."""

@@ -13,7 +13,7 @@ import sqlalchemy as sa
 from survey_app.records import Answer, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
-__all__ = ["Changes", "StoredAnswer", "chunks"]
+__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks"]
 
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
 _PERSONAL = (
@@ -39,6 +39,10 @@ class StoredAnswer:
     answer: Answer
     join_state: str
     join_why: str
+
+
+class UndoConflict(ValueError):
+    """What an entry of the log left is not there any more; the message says what to do."""
 
 
 class Changes:
@@ -116,6 +120,47 @@ class Changes:
             for row in self._connection.execute(sa.select(table).where(first.in_(chunk))).mappings():
                 found[tuple(row[k] for k in keys)] = dict(row)
         return found
+
+    def put_back(
+        self, table: sa.Table, subject_id: str, left: Mapping[str, Any] | None, back: Mapping[str, Any] | None
+    ) -> None:
+        """Undo one entry of the log: where the row still is as the entry left it, make it what it was.
+
+        Parameters
+        ----------
+        table, subject_id
+            The row, as the log names it.
+        left, back
+            The columns as the entry left them and as they were, in the log's own types; None: no row.
+
+        Raises
+        ------
+        UndoConflict
+            When the row has been changed since, or what it belongs to is gone.
+        """
+        keys = [column.name for column in table.primary_key]
+        where = dict(zip(keys, subject_id.split("/", len(keys) - 1), strict=True))
+        rows = self._connection.execute(sa.select(table).filter_by(**where)).mappings().all()
+        now = _for_log(dict(rows[0])) if rows else None
+        same = now is None if left is None else now is not None and all(now[k] == v for k, v in left.items())
+        if not same:
+            raise UndoConflict("Something in it has been changed since. Undo the later change first.")
+        if back is None:
+            self.drop(table, keys[0], [where[keys[0]]], keep=self._others(table, where))
+            return
+        row = {**where, **{k: _from_log(table.c[k], v) for k, v in back.items()}}
+        try:
+            with self._connection.begin_nested():
+                self.put(table, [row])
+        except sa.exc.IntegrityError:
+            raise UndoConflict("What it belongs to is not on file any more, so it cannot be put back.") from None
+
+    def _others(self, table: sa.Table, where: Mapping[str, Any]) -> list[str]:
+        """The keys of other rows that share this row's first key column."""
+        keys = list(table.primary_key)
+        query = sa.select(*keys).where(keys[0] == where[keys[0].name])
+        found = ["/".join(str(part) for part in row) for row in self._connection.execute(query)]
+        return [key for key in found if key != "/".join(str(where[k.name]) for k in keys)]
 
     def count(self, table: sa.Table, column: str, value: Any) -> int:
         """How many rows have this value, as this transaction sees them."""
@@ -347,6 +392,15 @@ def chunks(values: Sequence[Any]) -> Iterator[Sequence[Any]]:
     """Keys in portions that one `IN (...)` of any database takes."""
     for start in range(0, len(values), _CHUNK):
         yield values[start : start + _CHUNK]
+
+
+def _from_log(column: sa.Column[Any], value: Any) -> Any:
+    """A value of the log in the type of its column."""
+    if isinstance(value, str) and isinstance(column.type, sa.DateTime):
+        return datetime.fromisoformat(value)
+    if isinstance(value, str) and isinstance(column.type, sa.Date):
+        return date.fromisoformat(value)
+    return value
 
 
 def _for_log(row: Mapping[str, Any]) -> dict[str, Any]:

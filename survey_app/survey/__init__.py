@@ -9,6 +9,7 @@ from survey_app.store import Store, UnusableData
 from survey_app.store.backup import BackupReport, UnusableBackup, back_up
 from survey_app.store.backup import restore as restore_backup
 from survey_app.store.backup import verify as verify_backup
+from survey_app.survey.change_log import CannotUndo
 from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
@@ -24,6 +25,7 @@ open_store = Store.open
 
 __all__ = [
     "BackupReport",
+    "CannotUndo",
     "Done",
     "Doors",
     "DoubtfulAnswer",

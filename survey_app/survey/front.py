@@ -33,6 +33,7 @@ from survey_app.store import CommunityState, Store, tables
 from survey_app.store.sign_ins import taken_locators
 from survey_app.survey.answers import Answers, Progress, address_book_changed
 from survey_app.survey.board import policy_study
+from survey_app.survey.change_log import ChangeLog
 from survey_app.survey.differences import Differences
 from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
 from survey_app.survey.handed_back import LoadReport
@@ -175,6 +176,11 @@ class Survey:
         """Photographs of data plates that homes sent, to be read."""
         require(self.actor, Action.READ_ALL_HOMES)
         return Plates(self)
+
+    def change_log(self) -> ChangeLog:
+        """Who did what when, and the way back."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return ChangeLog(self)
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
         """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""

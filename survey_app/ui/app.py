@@ -48,6 +48,7 @@ VOLUNTEER = [
     ("volunteer/homes_request.py", "A home's request"),
     ("volunteer/who_may_sign_in.py", "Who may sign in"),
     ("volunteer/community_settings.py", "Community settings"),
+    ("volunteer/change_log.py", "Change log"),
     ("volunteer/hand_over.py", "Hand over"),
     ("volunteer/set_up.py", "Set up"),
 ]

@@ -213,6 +213,17 @@ def test_deleting_a_home_leaves_none_of_its_words(on_server: Survey) -> None:
     assert "quokkaword" not in dump(on_server._store)
 
 
+def test_an_act_is_undone_there_too(on_server: Survey) -> None:
+    """A note at a door is found among its home's acts and taken back."""
+    home = on_server.standings()[9].home
+    on_server.responses().note(home.home_id, Contacted.REFUSED, on=date(2026, 5, 1), words="no, thanks")
+    (act, *_) = on_server.change_log().acts(limit=3, home_id=home.home_id)
+    on_server.change_log().undo(act.act_id)
+
+    assert act.addresses == (home.address,)
+    assert all(n["words"] != "no, thanks" for n in on_server._store.contact_notes())
+
+
 def test_text_that_the_server_cannot_hold_is_taken_without_it(on_server: Survey) -> None:
     """A NUL, half a surrogate pair and a megabyte: stored or refused in a sentence, never a broken transaction."""
     home = on_server.standings()[7].home

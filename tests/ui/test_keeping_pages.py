@@ -148,3 +148,18 @@ def test_paper_forms_come_in_the_order_of_the_letters(place: Path) -> None:
     assert errors(at) == []
     assert front(place).homes_to_enter(after=first)[0].home_id == second
     assert any(str(r.key).startswith(f"paper_form.{second}.") for r in at.radio)
+
+
+def test_the_change_log_tells_and_takes_back(place: Path) -> None:
+    """A note at a door is found under its home, undone with one tap, and the undoing is an entry too."""
+    home = front(place).standings()[0].home
+    front(place).responses().note(home.home_id, Contacted.NOBODY, on=datetime.now().date(), words="gate")
+    at = opened("change_log")
+    assert errors(at) == []
+    box = at.selectbox(key="log.home")
+    box.set_value(next(o for o in box.options if o.upper() == home.address)).run()
+    at.button(key=f"log.undo.{at.selectbox(key='log.act').value}").click().run()
+    assert errors(at) == []
+    assert "Undone: note a contact" in said(at)
+    assert front(place)._store.contact_notes() == []
+    assert "undo: note a contact" in str(front(place).change_log().acts(limit=1)[0])

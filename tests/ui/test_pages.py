@@ -346,7 +346,7 @@ def test_the_volunteer_loads_parcels_from_an_upload(
     assert "with 120 homes" in texts(at)
 
 
-@pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Old answers", "Changes"])
+@pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Old answers"])
 def test_every_part_of_the_set_up_opens(place: Path, part: str) -> None:
     """Each part of the page shows without a failure."""
     at = opened(Role.VOLUNTEER, "volunteer/set_up.py")

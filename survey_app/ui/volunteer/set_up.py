@@ -1,4 +1,4 @@
-"""Set up: the community's name, parcels, private codes, what is too old, the change log."""
+"""Set up: the community's name, parcels, private codes, what is too old."""
 
 import streamlit as st
 
@@ -11,7 +11,7 @@ survey = session.survey()
 state = survey.state()
 part = st.segmented_control(
     "What",
-    ["Name", "Parcels", "Codes", "Old answers", "Changes"],
+    ["Name", "Parcels", "Codes", "Old answers"],
     default="Parcels",
     key="setup.part",
 )
@@ -59,5 +59,3 @@ elif part == "Old answers":
     sure = st.checkbox("Yes, delete what they told", key="setup.old.sure")
     if st.button("Delete what is too old", key="setup.old.go", disabled=not (sure and aged)):
         st.success(f"{survey.forget_too_old()} homes forgotten.")
-elif part == "Changes":
-    widgets.show_rows([{k: str(v) for k, v in c.items() if k != "change_id"} for c in survey.changes()])
