@@ -245,6 +245,7 @@ offer_reply = Table(
     Column("at", DateTime, nullable=False),
     Column("plan_id", String(64)),
     Column("price_usd", Float),
+    Column("wants_kind", String(20)),
 )
 
 contact_note = Table(

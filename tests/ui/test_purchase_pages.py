@@ -13,8 +13,9 @@ from streamlit.testing.v1 import AppTest
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.purchase.bid_sheet import read_bids
+from survey_app.purchase.bids import TANK_KINDS
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import TANK_KINDS, AskedRounds
+from survey_app.purchase.offers import AskedRounds
 from survey_app.records import EndCause, HeaterKind, Interest
 from survey_app.survey import PurchaseRounds, Survey, open_store
 

@@ -19,7 +19,10 @@ def keep_or_take(offer: Offer, price: float) -> None:
     household = household_of(standing)
     amounts = Amounts.from_settings(session.survey().settings(), household.kind)
     amounts = amounts.changed({"planned_price_usd": offer.alone_usd})  # the same complete job, bought alone
-    verdict = decide(home.lives()[0], standing.age_years, amounts, household, offer_usd=price)
+    given = amounts, household, standing.age_years, price
+    verdict = session.of_this_home(
+        "keep_or_take", lambda: decide(home.lives()[0], standing.age_years, amounts, household, offer_usd=price), *given
+    )
     st.markdown(plain(*words.summary_lines(say, verdict, home.odds())))
     if verdict.refused is None:
         st.markdown(plain(*words.neutral_lines(say, verdict), say("offer-decide-help")))
@@ -32,7 +35,20 @@ def reply_form(offer: Offer) -> None:
     if told := offer_words.said_lines(say, offer):
         st.info(plain(*told))
     answers, today = offer_words.ANSWERS, home.today()
+    kinds = [None, *offer.other_kinds]
+    asked = offer.kind if offer.wants else None
     with st.form("offer", border=False):
+        wants = None
+        if offer.other_kinds or offer.wants:
+            kinds += [asked] if asked not in kinds else []
+            wants = st.selectbox(
+                say("offer-wants"),
+                kinds,
+                kinds.index(asked),
+                format_func=lambda kind: offer_words.wish_words(say, offer, kind),
+                key="offer.wants",
+            )
+            st.markdown(say("offer-wants-help"))
         head = say("offer-reply-head")
         choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
         limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
@@ -42,7 +58,7 @@ def reply_form(offer: Offer) -> None:
     if sent and choice is None:
         st.error(say("offer-choose"))
     if sent and choice is not None:
-        home.reply_to_offer(choice, limit_usd=limit, latest=latest, to=offer)
+        home.reply_to_offer(choice, limit_usd=limit, latest=latest, to=offer, wants=wants)
         session.keep("offer.sent", True)
         st.rerun()
 
@@ -65,13 +81,14 @@ else:
             session.keep("offer.sent", None)
         st.markdown(plain(*offer_words.price_lines(say, found)))
         counted = found.round
-        st.progress(min(1.0, counted.yes / counted.needed), offer_words.state_line(say, found))
+        if found.why_not not in ("bought", "other-kind"):
+            st.progress(min(1.0, counted.yes / counted.needed), offer_words.state_line(say, found))
         if found.lines:
             st.header(say("offer-in-head"))
             st.markdown(plain(*offer_words.held_lines(say, found), between="\n"))
         st.markdown(f"**{say('offer-contract')}**")
         if found.price_usd is not None:
             keep_or_take(found, found.price_usd)
-        if found.why_not not in ("bought", "other-kind"):
+        if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
             reply_form(found)
     widgets.cautions()
