@@ -464,7 +464,7 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         if result.alone:
             reasons = Counter(one.reason for one in result.alone)
             said.append(
-                f"{len(result.alone)} homes buy alone: "
+                f"{len(result.alone)} {'home buys' if len(result.alone) == 1 else 'homes buy'} alone. "
                 + " ".join(f"{n}: {reason}" for reason, n in reasons.most_common())
             )
         said.append(
@@ -487,6 +487,8 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         said.append(
             "How far the total may be from the least possible is not known: the search was stopped first."
             if result.gap is None
+            else "No other way of forming these rounds costs less."
+            if result.gap < 5e-5
             else f"No other way of forming these rounds costs less by more than {result.gap:.2%} of the total."
         )
         said.append("The contract is between each owner and the contractor. Nothing here binds anybody.")

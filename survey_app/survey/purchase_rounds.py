@@ -563,18 +563,17 @@ def _about_the_forming(weighed: Sequence[_Keen], waiting: Mapping[HeaterKind, in
         said.append(f"{count} interested {are} left out: no bid is for their kind of heater ({which}).")
     sizes = sum(1 for k in weighed if k.need.kind.has_tank and not _USUAL_FROM <= k.need.gallons <= _USUAL_TO)
     if sizes:
-        has = "home has a tank" if sizes == 1 else "homes have tanks"
         said.append(
-            f"The price alone is for {_USUAL_FROM:g} to {_USUAL_TO:g} gallons; {sizes} of the {has} of another "
-            "size, and a bid has one price for all sizes. Ask the contractors before anybody signs."
+            f"The price alone is for {_USUAL_FROM:g} to {_USUAL_TO:g} gallons. Homes with a tank of another size: "
+            f"{sizes}. A bid has one price for all sizes: ask the contractors before anybody signs."
         )
     if changing := sum(1 for k in weighed if k.changes):
         said.append(
-            f"{changing} of the homes asked to change to another kind of heater. What the change itself takes (gas "
+            f"Homes that asked to change to another kind of heater: {changing}. What the change itself takes (gas "
             "line, flue, circuit) is in no price here: the contractor has to settle it with the owner."
         )
     if unknown := sum(1 for k in weighed if k.need.kind is HeaterKind.UNKNOWN):
-        said.append(f"{unknown} of the homes do not know their kind of heater: they count as gas tanks.")
+        said.append(f"Homes that do not know their kind of heater: {unknown}. They count as gas tanks.")
     return said
 
 

@@ -175,6 +175,7 @@ def test_settings_of_the_community_reach_the_amounts() -> None:
 
     assert Amounts.from_settings(changed).planned_price_usd == 999
     assert Amounts.from_settings(changed, HeaterKind.HEAT_PUMP_STORAGE).planned_price_usd == 3170
+    assert Amounts.from_settings(changed, HeaterKind.TANKLESS).planned_price_usd == 3000
     with pytest.raises(ValueError, match=r"leak_share.*discount_rate"):
         DEFAULTS.changed({"leak_share": 1.5, "discount_rate": -1})
 
