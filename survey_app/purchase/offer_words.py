@@ -40,6 +40,8 @@ def price_lines(say: Texts, offer: Offer) -> list[str]:
         lines += [say("offer-about", about=say.usd(offer.about_usd))] if offer.about_usd is not None else []
     kind = kind_words(say, HeaterKind.GAS_STORAGE if offer.kind is HeaterKind.UNKNOWN else offer.kind)
     lines.append(say("offer-alone-price", kind=kind, alone=say.usd(offer.alone_usd)))
+    if offer.price_usd is not None and offer.alone_usd - offer.price_usd >= 1:
+        lines[-1] += " " + say("offer-less", less=say.usd(offer.alone_usd - offer.price_usd))
     return [*lines, *_about_the_kind(say, offer)] if offer.why_not != "bought" else lines
 
 
@@ -77,7 +79,12 @@ def state_line(say: Texts, offer: Offer) -> str:
     counted = offer.round
     key = "offer-round" if offer.price_usd is not None else "offer-round-all"
     state = say(key, needed=counted.needed, yes=counted.yes, maybe=counted.maybe)
+    if offer.price_usd is None:
+        # The homes of several rounds together: their number does not say whether one of them goes ahead.
+        return state
     more = say("offer-round-ahead") if counted.goes_ahead else say("offer-round-lacking", lacking=counted.lacking)
+    if counted.possible < counted.needed:
+        more += " " + say("offer-round-too-few", homes=counted.possible)
     return f"{state} {more}"
 
 

@@ -140,7 +140,7 @@ class Offer:
     changed
         Whether the bid was changed or taken off since.
     round
-        Firm yes, maybe and no of the homes of its order (of everybody asked, where it is in none).
+        Firm yes, maybe and no of the homes of its order (of all orders for its kind of heater, where it is in none).
     says
         Its own reply to an offer; not sure where it has not replied.
     limit_usd, latest

@@ -353,7 +353,7 @@ def _written(
                         kind=takers[i].needs.kind,
                     )
                 )
-            edges += [_edge(bid, when, n, k, terms.ceiling_usd[b, members, r]) for k in DROPPING_OUT]
+            edges += [_edge(bid, when, n, k, terms.ceiling_usd[b, members, r]) for k in DROPPING_OUT if k <= n]
     alone = tuple(
         Alone(
             home_id=takers[i].home_id,
@@ -456,7 +456,7 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         noun = "home buys" if len(one.homes) == 1 else "homes buy"
         said.append(
             f"{one.round_name}: {len(one.homes)} {noun} from {one.contractor} at {one.shared_usd:,.2f} dollars a home "
-            f"and their own extras, in {len(one.days)} crew-days."
+            f"and their own extras, in {len(one.days)} crew-day{'' if len(one.days) == 1 else 's'}."
         )
     for one in result.orders:
         said += _just_below_a_step(one, next(bid for bid in usable if bid.contractor == one.contractor))
@@ -465,7 +465,7 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
             reasons = Counter(one.reason for one in result.alone)
             said.append(
                 f"{len(result.alone)} {'home buys' if len(result.alone) == 1 else 'homes buy'} alone. "
-                + " ".join(f"{n}: {reason}" for reason, n in reasons.most_common())
+                + " ".join(f"{n}: {reason}" if len(reasons) > 1 else reason for reason, n in reasons.most_common())
             )
         said.append(
             f"Expected cost in all {result.total_usd:,.0f} dollars, {result.saving_usd:,.0f} less than everybody alone."

@@ -133,6 +133,7 @@ def chart_of_bids(found: Comparison, up_to: int) -> dict[str, Any]:
                 "field": "usd",
                 "type": "quantitative",
                 "title": "dollars a home, complete",
+                "axis": {"format": ",.0f"},
                 "scale": {"zero": False},
             },
             "color": {"field": "contractor", "type": "nominal", "scale": {"range": _INKS}},

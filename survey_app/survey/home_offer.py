@@ -76,7 +76,9 @@ def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing)
         limit = reply["limit_usd"] or holds_up_to(reply["price_usd"])
         why = "over-limit" if limit is not None and about > limit else why
     said = {r["home_id"]: Interest(r["says"]) for r in store.offer_replies()}
-    among = [said.get(h, Interest.UNKNOWN) for h in mine.homes] if mine else list(said.values())
+    # Yes for another kind of heater brings no round of its own kind nearer: only orders that it could join count.
+    near = [mine] if mine else [o for o, b in _with_bids(formed.rounds.orders, bids) if need.kind in b.kinds]
+    among = [said.get(h, Interest.UNKNOWN) for o in near for h in o.homes]
     needed, holds_from, needed_usd = formed.asked.needed, None, None
     if place and mine and bid and row and row["put_at"] <= formed.made_at:
         holds_from = smallest_number_below(bid, mine.shared_usd + 0.005, most=len(mine.homes))

@@ -313,6 +313,11 @@ def test_a_price_for_tanks_is_not_offered_to_other_heaters(
     offer = front(data).one_home(other).offer()
     assert offer is not None
     assert offer.why_not == "not-yet"
+    for place in formed.rounds.purchases[:6]:
+        bought.reply(place.home_id, Interest.YES, limit_usd=None, latest=None)
+    waits = front(data).one_home(other).offer()
+    assert waits is not None
+    assert waits.round.yes == 0  # six tanks' yes bring no round of its own kind nearer
     again = later(data).purchase_rounds().form(asked()).rounds
     mine = next(p for p in again.purchases if p.home_id == other)
     assert (mine.contractor, mine.kind) == (f"{kind} only", kind)
@@ -384,6 +389,30 @@ def test_a_tankless_home_is_told_that_the_gas_line_is_the_contractors_to_settle(
     line = {"en": "If the gas line or the flue must change", "es": "cambiar la línea de gas"}[language]
     assert line in told[HeaterKind.TANKLESS]
     assert line not in told[HeaterKind.GAS_STORAGE]
+
+
+def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No other home's standing is read and no law of life fitted for it: what makes a page cheap keeps it private."""
+    home_id = bought.form(asked()).rounds.purchases[0].home_id
+    who = Actor(name="h", role=Role.RESIDENT, home_id=home_id)
+    survey = Survey(open_store(data), who, now=NOW)
+    read: list[object] = []
+    heaters = survey._store.heaters
+
+    def watched(*given: object) -> object:
+        read.append(given)
+        return heaters(*given)  # type: ignore[arg-type]
+
+    def never(*_: object, **__: object) -> object:
+        raise AssertionError("An offer must not look at all homes.")
+
+    monkeypatch.setattr(survey._store, "heaters", watched)
+    for name in ("_standings", "_answers_by_home", "life_fit"):
+        monkeypatch.setattr(Survey, name, never)
+    offer = survey.one_home(home_id).offer()
+    assert offer is not None
+    assert offer.price_usd is not None
+    assert set(read) == {(home_id,)}
 
 
 def test_bids_for_other_kinds_are_compared_by_themselves(bought: PurchaseRounds) -> None:

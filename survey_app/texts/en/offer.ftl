@@ -5,6 +5,7 @@ offer-lead = Neighbors ask contractors for one price for many heaters. Here is w
 offer-none = There is no offer for your home yet. Say in your answer whether you would join. Then look here again.
 offer-price = Your full price would be about **{ $price }**, from { $contractor }. It is for the round "{ $round }", from { $begins } on.
 offer-alone-price = Alone, the same full job costs about { $alone } ({ $kind }).
+offer-less = The group price is about { $less } less.
 offer-change = You asked to change from { $now } to { $wanted }. All prices above are for the new kind. To stay with { $now } and buy alone would cost about { $alone }.
 offer-change-extra = To change the kind may take a new gas line, flue or electric circuit. That comes on top of both prices. We do not know its cost. The contractor must settle it with you first.
 offer-tankless-extra = If the gas line or the flue must change too, that comes on top of any price here. We do not know its cost. The contractor must settle it with you first.
@@ -31,7 +32,8 @@ offer-why-said-no = You said no, so your home is in no round. You can change tha
 offer-why-not-yet = Your home is not in the plan yet. Say yes or maybe below, and the next plan counts you.
 offer-why-bought = Your new heater is on file. You need no round.
 offer-round = Your round goes ahead at { $needed } homes. { $yes } have said yes, { $maybe } maybe.
-offer-round-all = A round goes ahead at { $needed } homes. In all, { $yes } have said yes, { $maybe } maybe.
+offer-round-all = A round goes ahead at { $needed } homes. Of the homes planned for your kind of heater, { $yes } have said yes, { $maybe } maybe.
+offer-round-too-few = Only { $homes } homes are in it, so more homes must join.
 offer-round-ahead = That is enough: it goes ahead.
 offer-round-lacking = { $lacking ->
     [one] One more is needed.

@@ -51,8 +51,8 @@ for kinds in rounds.kinds():
         st.warning(caution.replace("$", "\\$"))
     st.vega_lite_chart(chart_of_bids(found, 60), width="stretch")
     widgets.show_rows(comparison_rows(found))
-    if found.crossings:
-        st.subheader("Where the order changes")
+    if len(found.crossings) > 1:
+        st.markdown("**Where the order changes**")
         order = [{"from homes on": c.from_homes, "cheapest first": ", ".join(c.order)} for c in found.crossings]
         widgets.show_rows(order)
 st.header("Item by item")
