@@ -252,6 +252,17 @@ class Settings(BaseModel):
         low=2643,
         high=4500,
     )
+    planned_price_tankless_usd: float = _setting(
+        3000.0,
+        source="editable assumption, no source: like for like, where the gas line and the flue that are there will do; "
+        "what has to be changed of them is not in it",
+        unit="USD",
+        effect="The same where the heater is tankless.",
+        ge=100,
+        le=20000,
+        low=1800,
+        high=4500,
+    )
     emergency_premium_usd: float = _setting(
         400.0,
         source="common practice, no source: an emergency call costs more; the amount is illustrative: edit it",

@@ -47,6 +47,7 @@ def write_bids(path: Path, *, seed: int, as_of: date) -> Path:
         for number, usd in steps:
             rows.append((name, "price step", "", str(number), f"{usd + 5 * int(rng.integers(-3, 4))}"))
         rows.append((name, "step kind", kind, "", ""))
+        rows.append((name, "heater kinds", "gas storage, electric storage", "", ""))
         if mobilization:
             rows.append((name, "mobilization per day", "", "", str(mobilization)))
         rows.append((name, "units per week", "12", "", ""))

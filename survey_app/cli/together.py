@@ -12,10 +12,12 @@ import typer
 from survey_app.cli.base import AsJson, Data, app, finish, opened, out_, stop, tell
 from survey_app.purchase.bid_sheet import BidSheet, read_bids, write_mend
 from survey_app.purchase.bid_sheet import template as bid_template
+from survey_app.purchase.bids import TANK_KINDS
+from survey_app.purchase.compare import Comparison
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offers import AskedRounds, FormedRounds
 from survey_app.reports.as_file import write_rows
-from survey_app.reports.bid_papers import buyer_rows, comparison_rows, request_pdf
+from survey_app.reports.bid_papers import buyer_rows, comparison_rows, kinds_words, request_pdf
 from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
 from survey_app.service_days import Asked, Job, ServicePlan, read_price_steps
 from survey_app.survey import PurchaseRounds, ServiceRounds, Survey
@@ -126,17 +128,21 @@ def purchase(
         mend = write_mend(bids.with_name(f"{bids.stem}_to_mend.xlsx"), sheet)
         tell(f"{len(sheet.rejected)} rows need mending: {mend}")
     made = write_purchase(bought, sheet, rounds, out, survey, weeks=weeks, needed=needed)
-    found = bought.compare()
+    found = _each_kind(bought)
     content = {
         "as_of": survey.today,
         "interested": made.rounds.interested,
-        "bids": comparison_rows(found),
-        "set_aside": list(found.set_aside),
-        "cautions": list(found.cautions),
+        "bids": [{"heaters": kinds, **row} for kinds, one in found for row in comparison_rows(one)],
+        "set_aside": [s for _, one in found for s in one.set_aside],
+        "cautions": [s for _, one in found for s in one.cautions],
         "rejected_rows": len(sheet.rejected),
         "mend_file": str(mend) if mend else None,
-        "crossings": [{"from_homes": c.from_homes, "order": list(c.order)} for c in found.crossings],
-        "sentences": [*found.sentences, *made.rounds.sentences],
+        "crossings": [
+            {"heaters": kinds, "from_homes": c.from_homes, "order": list(c.order)}
+            for kinds, one in found
+            for c in one.crossings
+        ],
+        "sentences": [*(s for _, one in found for s in one.sentences), *made.rounds.sentences],
         "edges": [e.sentence for e in made.rounds.edges],
         "orders": [
             {
@@ -150,14 +156,23 @@ def purchase(
         ],
         "alone": len(made.rounds.alone),
         "other_kinds": made.other_kinds,
+        "waiting_for_bids": {str(kind): n for kind, n in bought.waiting_kinds().items()},
         "total_usd": made.rounds.total_usd,
         "saving_usd": made.rounds.saving_usd,
         "saving_over_single_bid_usd": made.rounds.saving_over_single_bid_usd,
         "gap": made.rounds.gap,
     }
-    words = [*sheet.notes, *found.sentences, *found.cautions, *made.rounds.sentences]
+    words = [*sheet.notes]
+    for kinds, one in found:
+        words += [f"Bids for {kinds}:", *one.sentences, *one.cautions]
+    words += made.rounds.sentences
     out_(json_, content, "\n".join(words))
-    finish(bool(sheet.rejected or sheet.problems or found.set_aside or not made.rounds.orders))
+    finish(bool(sheet.rejected or sheet.problems or any(one.set_aside for _, one in found) or not made.rounds.orders))
+
+
+def _each_kind(bought: PurchaseRounds) -> list[tuple[str, Comparison]]:
+    """The bids compared, for each kind of heater by itself."""
+    return [(kinds_words(kinds), bought.compare(kinds=kinds)) for kinds in bought.kinds() or [TANK_KINDS]]
 
 
 def write_purchase(
@@ -184,7 +199,8 @@ def write_purchase(
     (out / "bid_request.pdf").write_bytes(request_pdf(request, survey.state().community, ENGLISH))
     bid_template(out / "bids_template.xlsx")
     buyers = buyer_rows(bought.buyers())
-    for name, rows in (("bids_side_by_side", comparison_rows(bought.compare())), ("rounds", buyers)):
+    compared = [{"heaters": kinds, **row} for kinds, one in _each_kind(bought) for row in comparison_rows(one)]
+    for name, rows in (("bids_side_by_side", compared), ("rounds", buyers)):
         columns = {k: k for k in rows[0]} if rows else {"nothing": "There is nothing to list yet."}
         write_rows(rows, out / f"{name}.csv", columns=columns)
     (out / "rounds.txt").write_text("\n".join(made.rounds.sentences) + "\n", encoding="utf-8")

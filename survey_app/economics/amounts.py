@@ -85,6 +85,8 @@ class Amounts:
         own = cls(**{field.name: getattr(settings, field.name) for field in fields(cls)})
         if kind is HeaterKind.HEAT_PUMP_STORAGE:
             return replace(own, planned_price_usd=settings.planned_price_heat_pump_usd)
+        if kind is HeaterKind.TANKLESS:
+            return replace(own, planned_price_usd=settings.planned_price_tankless_usd)
         return own
 
     def changed(self, values: Mapping[str, float]) -> Amounts:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from survey_app.forecast import Odds
-from survey_app.records import Place
+from survey_app.records import HeaterKind, Place
 from survey_app.settings import bounds, plausible
 from survey_app.texts import Texts
 
@@ -176,10 +176,11 @@ def amount_label(say: Texts, name: str) -> str:
     return say(_amount_key(name))
 
 
-def amount_source(say: Texts, name: str) -> str:
-    """Where an amount's default comes from, and from what to what it is usual."""
-    text = say(_amount_key(name) + ".from")
-    usual = plausible(name)
+def amount_source(say: Texts, name: str, kind: HeaterKind = HeaterKind.UNKNOWN) -> str:
+    """Where an amount's default comes from, and from what to what it is usual; a heat pump has a price of its own."""
+    own = name == "planned_price_usd" and kind is HeaterKind.HEAT_PUMP_STORAGE
+    text = say(_amount_key(name) + (".from-heat-pump" if own else ".from"))
+    usual = plausible("planned_price_heat_pump_usd" if own else name)
     if usual is None:
         return text
     low, high = (say.number(x * amount_scale(name), 0 if amount_scale(name) == 100 or x >= 10 else 1) for x in usual)

@@ -27,6 +27,7 @@ from survey_app.economics import (
 from survey_app.lifetime import LifeDraws, Posterior
 from survey_app.policies.simulation import Costs, Rule, Run, run
 from survey_app.policies.stock import Floats, Stock, stock_today
+from survey_app.records import HeaterKind
 
 __all__ = ["Figures", "PolicyName", "PolicyOutcome", "TenYears", "best_ages", "policies_for", "ten_years"]
 
@@ -83,7 +84,8 @@ class TenYears:
     """Five policies side by side.
 
     ``refusal`` is None, or says why the answers were not used for the lives: then the figures rest on what is
-    published alone.
+    published alone. ``heat_pumps`` and ``without_tank`` are homes, on average over the draws: the first at
+    ``heat_pump_usd`` a planned replacement, the others in no figure.
     """
 
     refusal: str | None
@@ -94,6 +96,9 @@ class TenYears:
     followed_by: float
     amounts: Amounts
     policies: tuple[PolicyOutcome, ...]
+    heat_pump_usd: float
+    heat_pumps: float
+    without_tank: float
 
     def of(self, name: PolicyName) -> PolicyOutcome:
         """The outcome of one policy."""
@@ -206,7 +211,15 @@ def policies_for(
         followed_by=followed_by,
         amounts=amounts,
         policies=tuple(results),
+        heat_pump_usd=heat_pump_usd,
+        heat_pumps=_homes(stock, np.array([h.kind is HeaterKind.HEAT_PUMP_STORAGE for h in stock.households])),
+        without_tank=_homes(stock, ~stock.tank),
     )
+
+
+def _homes(stock: Stock, which: NDArray[np.bool_]) -> float:
+    """How many homes are of these types, on average over the draws."""
+    return float(which[stock.of].sum(axis=1).mean())
 
 
 def best_ages(stock: Stock, amounts: Amounts, *, heat_pump_usd: float) -> Floats:

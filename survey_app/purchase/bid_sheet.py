@@ -18,7 +18,20 @@ from typing import Any
 
 from survey_app.csv_import import UnusableAnswerFile, read_tables, restore, write_tables
 from survey_app.intake import plain, simplify
-from survey_app.purchase.bids import Bid, Offered, PriceStep, ScopeOffer, StepKind, check_bid
+from survey_app.purchase.bid_words import (
+    COLUMNS,
+    EXTRA,
+    HEATERS,
+    INCLUDED,
+    MEND_COLUMNS,
+    MISSING,
+    STEP,
+    STEP_KINDS,
+    TERMS,
+    column_of,
+    item_of,
+)
+from survey_app.purchase.bids import Bid, Offered, PriceStep, ScopeOffer, check_bid
 from survey_app.purchase.money import read_count, read_usd
 from survey_app.purchase.scope import SCOPE, SCOPE_KEYS
 from survey_app.typed_dates import DateReading, read_date
@@ -34,84 +47,12 @@ __all__ = [
     "write_mend",
 ]
 
-COLUMNS = ("contractor", "item", "answer", "from homes", "price")
-MEND_COLUMNS = ("row in file", "reason", "what to do")
 EXAMPLE_WORD = "EXAMPLE"
 HEADER_WITHIN_ROWS = 20
-STEP = "price step"
 
-_HEADERS = {
-    "contractor": ("contractor", "bidder", "company", "firm", "offered by", "vendor"),
-    "item": ("item", "line", "what", "scope item", "term"),
-    "answer": ("answer", "value", "included", "offered", "status"),
-    "from homes": ("from homes", "from", "homes", "number of homes", "quantity", "qty", "from units", "step"),
-    "price": ("price", "price usd", "usd", "amount", "price per home", "unit price", "cost", "extra"),
-}
-_HEADER_OF = {spelling: column for column, spellings in _HEADERS.items() for spelling in spellings}
-_HEADER_OF |= {column: column for column in MEND_COLUMNS}
-
-_TERMS = {
-    STEP: "The price a home from that number of homes on: fill in from homes and price, a row for each step.",
-    "step kind": '"all units" (a step holds for every home) or "incremental" (only for the homes from there on).',
-    "mobilization per day": "Price for each day the crew comes, whatever the number of homes.",
-    "minimum homes per day": "The fewest homes the crew comes for.",
-    "homes per day": "The most homes in a day.",
-    "units per week": "The most heaters in a week.",
-    "valid until": "The last day on which the bid can be accepted.",
-    "labor warranty years": "Years of warranty on the labor.",
-    "license number": "As on the license.",
-    "license seen on": "The day somebody saw it in writing.",
-    "insurance seen on": "The day somebody saw the certificate.",
-    "insurance until": "The last day of the certificate.",
-}
-_ITEM_SPELLINGS = {
-    "price": STEP,
-    "price per home": STEP,
-    "steps": STEP,
-    "step": STEP,
-    "price steps": STEP,
-    "discount kind": "step kind",
-    "kind of steps": "step kind",
-    "mobilization": "mobilization per day",
-    "mobilisation": "mobilization per day",
-    "mobilization fee": "mobilization per day",
-    "minimum per day": "minimum homes per day",
-    "minimum": "minimum homes per day",
-    "heaters per week": "units per week",
-    "units a week": "units per week",
-    "valid to": "valid until",
-    "validity": "valid until",
-    "expires": "valid until",
-    "labor warranty": "labor warranty years",
-    "labour warranty": "labor warranty years",
-    "license": "license number",
-    "licence number": "license number",
-    "insurance ends": "insurance until",
-    "labour": "labor",
-    "heater": "tank",
-    "water heater": "tank",
-    "permit and inspection": "permit",
-    "haul away of old heater": "haul away",
-    "removal": "haul away",
-    "pan": "drain pan",
-    "tax": "sales tax",
-    "connectors": "water connectors",
-    "flue": "vent work",
-    "venting": "vent work",
-    "code": "code upgrades",
-}
-_INCLUDED = {"included", "yes", "y", "incl", "in price", "in the price", "x", "ok"}
-_MISSING = {"missing", "no", "n", "not included", "excluded", "not offered", "by owner", "owner"}
-_EXTRA = {"extra", "extra at a price", "at extra cost", "option", "optional", "add", "added"}
-_KINDS = {
-    "all units": StepKind.ALL_UNITS,
-    "all": StepKind.ALL_UNITS,
-    "all homes": StepKind.ALL_UNITS,
-    "incremental": StepKind.INCREMENTAL,
-    "only those above": StepKind.INCREMENTAL,
-    "marginal": StepKind.INCREMENTAL,
-}
-_SEVERE_ITEMS = frozenset({STEP, "step kind", "mobilization per day", "minimum homes per day", "valid until"})
+_SEVERE_ITEMS = frozenset(
+    {STEP, "step kind", "heater kinds", "mobilization per day", "minimum homes per day", "valid until"}
+)
 """Terms without which a price cannot be trusted: a bad row among them sets the whole bid aside."""
 _COLUMN_OF = {STEP: "price", "mobilization per day": "price"}
 
@@ -204,7 +145,7 @@ def read_bids(path: str | Path, *, as_of: date, known: Sequence[Bid] = ()) -> Bi
     name = Path(path).name
     try:
         reasons = []
-        for table, notes in read_tables(path, known=lambda header: _header(header) is not None):
+        for table, notes in read_tables(path, known=lambda header: column_of(header) is not None):
             try:
                 return _sheet(name, table, list(notes), as_of, known)
             except UnusableBidFile as reason:
@@ -214,14 +155,10 @@ def read_bids(path: str | Path, *, as_of: date, known: Sequence[Bid] = ()) -> Bi
     raise reasons[0]
 
 
-def _header(cell: str) -> str | None:
-    return _HEADER_OF.get(re.sub(r"[^a-z]+", " ", simplify(cell)).strip())
-
-
 def _sheet(
     name: str, table: Sequence[tuple[int, list[str]]], notes: list[str], as_of: date, known: Sequence[Bid]
 ) -> BidSheet:
-    headers = [[_header(restore(cell)) for cell in cells] for _, cells in table[:HEADER_WITHIN_ROWS]]
+    headers = [[column_of(restore(cell)) for cell in cells] for _, cells in table[:HEADER_WITHIN_ROWS]]
     at = next((k for k, one in enumerate(headers) if "contractor" in one and "item" in one), None)
     if at is None:
         raise UnusableBidFile(
@@ -342,6 +279,8 @@ class _Desk:
         for row in rows:
             if row.number in values.gaps:
                 self._tell(row, contractor)
+        if before is None and "kinds" not in values.terms:
+            self.notes.append(f"{contractor} does not say for which heaters: counted for gas and electric tanks.")
         missing = [item for item in SCOPE_KEYS if item not in {one.item for one in bid.scope}]
         if missing:
             self.notes.append(f"{contractor} says nothing about {', '.join(missing)}: counted as missing.")
@@ -350,13 +289,13 @@ class _Desk:
     def _without_doubles(self, rows: Sequence[_Row]) -> list[_Row]:
         kept: dict[tuple[str, str], _Row] = {}
         for row in rows:
-            row.item = _item(row.cells["item"])
+            row.item = item_of(row.cells["item"])
             if not row.item:
                 written = row.cells["item"]
                 row.bad(
                     "item",
                     f'"{written[:60]}" is no item of a bid.' if written else "The row names no item.",
-                    f"The items are: {', '.join([*_TERMS, *SCOPE_KEYS])}.",
+                    f"The items are: {', '.join([*TERMS, *SCOPE_KEYS])}.",
                 )
                 # A row nobody understands spoils the bid only where it may be a price step.
                 row.item = "" if row.cells["from homes"] else "?"
@@ -420,11 +359,11 @@ class _Desk:
             return
         if read.note:
             self.notes.append(f"Row {row.number}: {read.note}")
-        if word in _INCLUDED or (word in _EXTRA and read.value == 0):
+        if word in INCLUDED or (word in EXTRA and read.value == 0):
             offered, extra = Offered.INCLUDED, None
-        elif word in _EXTRA or (not word and read.value is not None):
+        elif word in EXTRA or (not word and read.value is not None):
             offered, extra = Offered.EXTRA, read.value
-        elif word in _MISSING or not word:
+        elif word in MISSING or not word:
             offered, extra = Offered.MISSING, None
         else:
             row.bad(
@@ -490,14 +429,28 @@ class _Desk:
     def kind(self, row: _Row, terms: dict[str, Any]) -> None:
         """All units or incremental."""
         word = simplify(row.cells["answer"]).replace("-", " ")
-        if word in _KINDS:
-            terms["step_kind"] = _KINDS[word]
+        if word in STEP_KINDS:
+            terms["step_kind"] = STEP_KINDS[word]
         else:
             row.bad(
                 "answer",
                 f'"{row.cells["answer"][:40]}" is no kind of price step.',
                 'Write "all units" or "incremental".',
             )
+
+    def kinds(self, row: _Row, terms: dict[str, Any]) -> None:
+        """Kinds of heater, one or more."""
+        words = [w.strip() for w in re.split(r"[,;/+&]|\band\b", simplify(row.cells["answer"]).replace("-", " "))]
+        unknown = [w for w in words if w and w not in HEATERS]
+        found = tuple(kind for w in words for kind in HEATERS.get(w, ()))
+        if unknown or not found:
+            row.bad(
+                "answer",
+                f'"{(unknown or [row.cells["answer"]])[0][:40]}" is no kind of heater.',
+                'Write "gas storage, electric storage", "heat pump storage" or "tankless".',
+            )
+        else:
+            terms["kinds"] = found
 
     def text(self, row: _Row, terms: dict[str, Any]) -> None:
         """Text as it stands."""
@@ -515,6 +468,7 @@ class _Values:
 
 _READERS: Mapping[str, Callable[[_Desk, _Row, dict[str, Any]], None]] = {
     "step kind": _Desk.kind,
+    "heater kinds": _Desk.kinds,
     "minimum homes per day": _Desk.number,
     "homes per day": _Desk.number,
     "units per week": _Desk.number,
@@ -525,15 +479,6 @@ _READERS: Mapping[str, Callable[[_Desk, _Row, dict[str, Any]], None]] = {
     "insurance seen on": _Desk.day,
     "insurance until": _Desk.day,
 }
-
-
-def _item(text: str) -> str:
-    """The item a text names; "" when none."""
-    word = simplify(text).replace("-", " ")
-    if word in _TERMS or word in SCOPE_KEYS:
-        return word
-    labels = {simplify(item.label): item.key for item in SCOPE}
-    return _ITEM_SPELLINGS.get(word) or labels.get(word, "")
 
 
 def _same(one: _Row, other: _Row) -> bool:
@@ -589,6 +534,7 @@ def template(path: str | Path) -> tuple[Path, ...]:
         [who, STEP, "", "1", "$1,275.00"],
         [who, STEP, "", "10", "$1,150.00"],
         [who, "step kind", "all units", "", ""],
+        [who, "heater kinds", "gas storage, electric storage", "", ""],
         [who, "mobilization per day", "", "", "150"],
         [who, "units per week", "12", "", ""],
         [who, "valid until", "2027-06-30", "", ""],
@@ -597,7 +543,7 @@ def template(path: str | Path) -> tuple[Path, ...]:
         [who, "sales tax", "missing", "", ""],
     ]
     dictionary = [["item", "what it says", "answer", "from homes", "price"]]
-    for key, words in _TERMS.items():
+    for key, words in TERMS.items():
         priced = key in _COLUMN_OF
         dictionary.append(
             [key, words, "" if priced else "fill in", "fill in" if key == STEP else "", "fill in" if priced else ""]

@@ -14,8 +14,11 @@ from enum import StrEnum
 from itertools import pairwise
 
 from survey_app.purchase.scope import SCOPE_KEYS
+from survey_app.records import HeaterKind
 
 __all__ = [
+    "OFFERED",
+    "TANK_KINDS",
     "Anomaly",
     "Bid",
     "Finding",
@@ -28,6 +31,11 @@ __all__ = [
     "check_bid",
 ]
 
+TANK_KINDS = (HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.UNKNOWN)
+"""Kinds that a bid's price is for unless the bid says otherwise: a heat pump or a tankless unit is another job. A kind
+that nobody knows is counted as a gas tank."""
+OFFERED = tuple(kind for kind in HeaterKind if kind is not HeaterKind.UNKNOWN)
+"""Kinds that a bid can be for."""
 USUAL_HOMES_PER_DAY = 3
 """A replacement takes two people 2.5 to 4 hours (common practice, no source)."""
 WORKING_DAYS_PER_WEEK = 5
@@ -99,6 +107,8 @@ class Bid:
         None where it does not say.
     license_number, license_seen_on, insurance_seen_on, insurance_until
         What was shown in writing, and when.
+    kinds
+        Heaters that the price is for: no other home may be offered it. A home whose kind nobody knows counts as gas.
     """
 
     contractor: str
@@ -115,8 +125,13 @@ class Bid:
     license_seen_on: date | None = None
     insurance_seen_on: date | None = None
     insurance_until: date | None = None
+    kinds: tuple[HeaterKind, ...] = TANK_KINDS
 
     def __post_init__(self) -> None:
+        named = set(self.kinds) - {HeaterKind.UNKNOWN}
+        if HeaterKind.GAS_STORAGE in named:
+            named.add(HeaterKind.UNKNOWN)
+        object.__setattr__(self, "kinds", tuple(kind for kind in HeaterKind if kind in named))
         object.__setattr__(self, "steps", tuple(sorted(self.steps, key=lambda step: step.from_homes)))
 
     def offer(self, item: str) -> ScopeOffer:
@@ -235,6 +250,13 @@ def check_bid(bid: Bid, *, as_of: date) -> tuple[Finding, ...]:
             "answer",
             f"The bid expired on {bid.valid_until.isoformat()}.",
             "Ask the contractor for a new date in writing, and write it here.",
+        )
+    if not bid.kinds:
+        bad(
+            "heater kinds",
+            "answer",
+            "The bid does not say for which kinds of heater it is.",
+            'Write "gas storage, electric storage", "heat pump storage" or "tankless".',
         )
     _check_scope(bid, bad)
     if bid.labor_warranty_years is not None and not 0 <= bid.labor_warranty_years <= 30:

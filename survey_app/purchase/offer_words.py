@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from survey_app.purchase.compare import OfferLine
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD, Offer
-from survey_app.records import Interest
+from survey_app.purchase.scope import USUAL_SIZES
+from survey_app.records import HeaterKind, Interest
 from survey_app.texts import Texts
 
-__all__ = ["ANSWERS", "held_lines", "price_lines", "said_lines", "state_line"]
+__all__ = ["ANSWERS", "held_lines", "kind_words", "price_lines", "said_lines", "state_line", "wish_words"]
 
 ANSWERS = {Interest.YES: "offer-yes", Interest.MAYBE: "offer-maybe", Interest.NO: "offer-no"}
 """What a home may say, each with its message."""
@@ -32,9 +33,45 @@ def price_lines(say: Texts, offer: Offer) -> list[str]:
             lines[-1] += " " + say("offer-at-needed", needed=offer.round.needed, price=say.usd(offer.needed_usd))
         lines += [say("offer-changed")] if offer.changed else []
     else:
-        lines.append(say(f"offer-why-{offer.why_not}"))
+        lines.append(say(f"offer-why-{offer.why_not}", kind=kind_words(say, offer.kind)))
+        if offer.why_not == "other-kind" and offer.other_kinds:
+            others = ", ".join(kind_words(say, kind) for kind in offer.other_kinds if kind is not offer.kind)
+            lines.append(say("offer-other-kinds", kinds=others))
         lines += [say("offer-about", about=say.usd(offer.about_usd))] if offer.about_usd is not None else []
-    return [*lines, say("offer-alone-price", alone=say.usd(offer.alone_usd))]
+    kind = kind_words(say, HeaterKind.GAS_STORAGE if offer.kind is HeaterKind.UNKNOWN else offer.kind)
+    lines.append(say("offer-alone-price", kind=kind, alone=say.usd(offer.alone_usd)))
+    if offer.price_usd is not None and offer.alone_usd - offer.price_usd >= 1:
+        lines[-1] += " " + say("offer-less", less=say.usd(offer.alone_usd - offer.price_usd))
+    return [*lines, *_about_the_kind(say, offer)] if offer.why_not != "bought" else lines
+
+
+def _about_the_kind(say: Texts, offer: Offer) -> list[str]:
+    """What both prices are for, and what may come on top of either."""
+    lines, now = [], kind_words(say, offer.now_kind)
+    if offer.wants:
+        alone = say.usd(offer.now_alone_usd)
+        lines.append(say("offer-change", now=now, wanted=kind_words(say, offer.kind), alone=alone))
+        lines.append(say("offer-change-extra"))
+    elif offer.kind is HeaterKind.TANKLESS:
+        lines.append(say("offer-tankless-extra"))
+    elif offer.kind is HeaterKind.UNKNOWN:
+        lines.append(say("offer-kind-unknown"))
+    least, most = USUAL_SIZES
+    if offer.kind.has_tank and offer.gallons and not least <= offer.gallons <= most:
+        lines.append(
+            say("offer-size", gallons=say.number(offer.gallons), least=say.number(least), most=say.number(most))
+        )
+    return lines
+
+
+def kind_words(say: Texts, kind: HeaterKind) -> str:
+    """A kind of heater within a sentence."""
+    return say("offer-kind-unknown-kind" if kind is HeaterKind.UNKNOWN else f"offer-kind-{kind.replace(' ', '-')}")
+
+
+def wish_words(say: Texts, offer: Offer, kind: HeaterKind | None) -> str:
+    """One choice of the kind of heater a home wants; None for its own."""
+    return say("offer-wants-same", kind=kind_words(say, offer.now_kind)) if kind is None else kind_words(say, kind)
 
 
 def state_line(say: Texts, offer: Offer) -> str:
@@ -42,13 +79,27 @@ def state_line(say: Texts, offer: Offer) -> str:
     counted = offer.round
     key = "offer-round" if offer.price_usd is not None else "offer-round-all"
     state = say(key, needed=counted.needed, yes=counted.yes, maybe=counted.maybe)
+    if offer.price_usd is None:
+        # The homes of several rounds together: their number does not say whether one of them goes ahead.
+        return state
     more = say("offer-round-ahead") if counted.goes_ahead else say("offer-round-lacking", lacking=counted.lacking)
+    if counted.possible < counted.needed:
+        more += " " + say("offer-round-too-few", homes=counted.possible)
     return f"{state} {more}"
 
 
 def held_lines(say: Texts, offer: Offer) -> list[str]:
     """What the price holds and what comes on top, as a list in Markdown."""
-    return [f"- **{say('offer-item-' + x.item.replace(' ', '-'))}:** {_how(say, x)}" for x in offer.lines]
+    return [f"- **{say(_item(offer, x))}:** {_how(say, x)}" for x in offer.lines]
+
+
+_OWN_WORDS = frozenset({"tank", "ball valve"})
+"""Items that are something else on a tankless unit."""
+
+
+def _item(offer: Offer, line: OfferLine) -> str:
+    more = "-tankless" if offer.kind is HeaterKind.TANKLESS and line.item in _OWN_WORDS else ""
+    return f"offer-item-{line.item.replace(' ', '-')}{more}"
 
 
 def _how(say: Texts, line: OfferLine) -> str:

@@ -16,7 +16,6 @@ from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest
 from survey_app.standing import add_years
 
 __all__ = [
-    "TANK_KINDS",
     "YES_HOLDS_WITHIN_USD",
     "AskedRounds",
     "Bought",
@@ -26,8 +25,6 @@ __all__ = [
     "OrderState",
 ]
 
-TANK_KINDS = (HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.UNKNOWN)
-"""Kinds that one price a home can be for: a bid names one price, and a heat pump or a tankless unit is another job."""
 YES_HOLDS_WITHIN_USD = 25.0
 """A yes that named no limit holds for a price higher by so much: a neighbor more or less moves every share a little
 (common practice, no source; the same as the spread within which the rounds weigh shares)."""
@@ -47,15 +44,12 @@ class AskedRounds:
         Firm yes at which the order of a bid in a round goes ahead.
     firm_only
         Whether only replies to an offer count. Else what a home said in the survey stands until it replies.
-    kinds
-        Heaters that the bids' price is for.
     """
 
     rounds: tuple[PurchaseRound, ...]
     with_maybe: bool = True
     needed: int = 10
     firm_only: bool = False
-    kinds: tuple[HeaterKind, ...] = TANK_KINDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +114,14 @@ class Offer:
     ----------
     plan_id
         The forming it comes from.
+    kind, wants
+        The heater that every amount but `now_alone_usd` is for; and whether the home asked to change to that kind.
+    now_kind, now_alone_usd
+        The heater that stands there, and the same complete job for that kind bought alone.
+    other_kinds
+        Other kinds of heater that bids on file are for.
+    gallons
+        Size of the tank that stands there; None where nobody knows it, or without a tank.
     contractor, round_name, begins
         Whose order, in which round, from which day on; "" and None where the home is in none.
     price_usd
@@ -138,7 +140,7 @@ class Offer:
     changed
         Whether the bid was changed or taken off since.
     round
-        Firm yes, maybe and no of the homes of its order (of everybody asked, where it is in none).
+        Firm yes, maybe and no of the homes of its order (of all orders for its kind of heater, where it is in none).
     says
         Its own reply to an offer; not sure where it has not replied.
     limit_usd, latest
@@ -148,6 +150,12 @@ class Offer:
     """
 
     plan_id: str
+    kind: HeaterKind
+    wants: bool
+    now_kind: HeaterKind
+    now_alone_usd: float
+    other_kinds: tuple[HeaterKind, ...]
+    gallons: float | None
     contractor: str
     round_name: str
     begins: date | None
@@ -167,9 +175,11 @@ class Offer:
 
 
 def cheapest_usd(orders: Iterable[tuple[Order, Bid]], need: HomeNeed) -> float | None:
-    """The least that a complete job comes to in an order there is, for a home that is in none; None without one."""
+    """The least that a complete job comes to in an order there is for its kind of heater; None without one."""
     found = []
     for order, bid in orders:
+        if need.kind not in bid.kinds:
+            continue
         lines = offer_lines(bid, need)
         if order.homes and all(line.usd is not None for line in lines):
             found.append(order.shared_usd + sum(line.usd or 0.0 for line in lines))

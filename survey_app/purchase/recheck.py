@@ -120,6 +120,8 @@ def recheck(
                 order.round_name,
             ):
                 wrong.append(f"Home {home_id}: its price is {price:,.2f} dollars, not {one.price_usd:,.2f}.")
+            if one.kind not in bid.kinds or one.kind is not home.needs.kind:
+                wrong.append(f"Home {home_id} is offered a price for another kind of heater.")
             if home.limit_price_usd is not None and price > home.limit_price_usd + CENT:
                 wrong.append(f"Home {home_id} pays more than its limit.")
             if price + loss > home.outside_price_usd + CENT:

@@ -18,6 +18,8 @@ SMALLEST_GROUP = 3
 ASKED = (
     "Your price a home in steps by the number of homes, and whether a step's price holds for all homes "
     "(all units) or only for those from that number on (incremental).",
+    "For which kinds of heater that price is (gas and electric tanks, heat pump tanks, tankless units). A price for "
+    "another kind is a bid of its own.",
     "Every line of the scope: included, extra at a price, or not offered.",
     "Any charge for each day you come, the fewest homes you come for, homes a day and heaters a week.",
     "Until when the prices hold, and the years of warranty on labor.",

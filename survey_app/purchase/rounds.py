@@ -24,7 +24,7 @@ from survey_app.purchase.households import (
 from survey_app.purchase.program import ALONE, Terms, solve
 from survey_app.purchase.recheck import WrongPlan, recheck
 from survey_app.purchase.single_bid import best_single_bid
-from survey_app.records import Interest
+from survey_app.records import HeaterKind, Interest
 
 __all__ = ["Alone", "EdgeCase", "Fairness", "Order", "Purchase", "Rounds", "WhyAlone", "form_rounds"]
 
@@ -45,6 +45,8 @@ class Purchase:
     price_usd: float
     waiting_loss_usd: float
     alone_usd: float
+    kind: HeaterKind | None = None
+    """The kind of heater that both prices are for; None in rounds formed before it was kept."""
 
     @property
     def saving_usd(self) -> float:
@@ -56,6 +58,7 @@ class WhyAlone(StrEnum):
     """Why a home is in no round; the value is the sentence."""
 
     NO_BID = "There is no bid that can be used."
+    OTHER_KIND = "No bid is for its kind of heater."
     NO_TIME = "No round ends by its latest date, or no bid is still valid then."
     OVER_LIMIT = "Every complete price lies above its limit."
     CHEAPER_ALONE = "Buying alone costs it less than any bid."
@@ -179,11 +182,12 @@ def form_rounds(
 ) -> Rounds:
     """Form the rounds that cost the households least in all, nobody worse off than alone.
 
-    A home buys only where its complete price keeps its limit and, with its
-    expected loss while waiting, does not pass what it pays alone; where the
-    round ends by its latest date and begins while the bid is valid; within the
-    contractor's week. The homes of a bid in a round share the price steps and
-    the mobilization equally and pay their own extras themselves.
+    A home buys only from a bid for its kind of heater, and only where its
+    complete price keeps its limit and, with its expected loss while waiting,
+    does not pass what it pays alone; where the round ends by its latest date
+    and begins while the bid is valid; within the contractor's week. The homes
+    of a bid in a round share the price steps and the mobilization equally and
+    pay their own extras themselves.
 
     Where a price depends on every single home (mobilization, incremental
     steps), a home joins only if it could also pay the dearest price among
@@ -244,7 +248,7 @@ def form_rounds(
         set_aside=set_aside,
         total_usd=total,
         alone_total_usd=float(terms.alone_usd.sum()),
-        single_bid=usable[single].bid.contractor if single >= 0 else "",
+        single_bid=" and ".join(usable[b].bid.contractor for b in single),
         single_bid_total_usd=single_total,
         gap=gap,
         nodes=nodes,
@@ -263,6 +267,8 @@ def _terms(takers: Sequence[Household], usable: Sequence[CompletedBid], rounds: 
     in_time = np.array([[one.latest is None or r.ends <= one.latest for r in rounds] for one in takers], dtype=bool)
     in_time = in_time.reshape(n, count)
     extra = np.array([one.own_usd for one in usable], dtype=float).reshape(len(usable), n)
+    # A price for one kind of heater is never set against the price alone of another.
+    serves = np.array([[home.needs.kind in one.bid.kinds for home in takers] for one in usable], dtype=bool)
     ceiling = np.full((len(usable), n, count), -np.inf)
     capacity = np.zeros((len(usable), count), dtype=np.int64)
     for b, one in enumerate(usable):
@@ -272,7 +278,7 @@ def _terms(takers: Sequence[Household], usable: Sequence[CompletedBid], rounds: 
             week = one.bid.week_size
             capacity[b, r] = n if week is None else min(n, week * when.weeks)
             most = np.minimum(limit, alone - loss[:, r]) - extra[b]
-            ceiling[b, :, r] = np.where(in_time[:, r], most, -np.inf)
+            ceiling[b, :, r] = np.where(in_time[:, r] & serves[b], most, -np.inf)
     return Terms(
         bids=tuple(one.bid for one in usable),
         alone_usd=alone,
@@ -285,7 +291,7 @@ def _terms(takers: Sequence[Household], usable: Sequence[CompletedBid], rounds: 
 
 def _choose(
     terms: Terms, relative_gap: float, node_limit: int, spread_usd: float
-) -> tuple[NDArray[np.int64], float | None, int, int, float]:
+) -> tuple[NDArray[np.int64], float | None, int, tuple[int, ...], float]:
     """The cheaper of the program's choice and the best single bid, with the proven gap."""
     choice, single, single_total = best_single_bid(terms)
     if not terms.homes:
@@ -344,9 +350,10 @@ def _written(
                         price_usd=bid.home_usd(n) + float(terms.extra_usd[b, i]),
                         waiting_loss_usd=float(terms.loss_usd[i, r]),
                         alone_usd=takers[i].outside_price_usd,
+                        kind=takers[i].needs.kind,
                     )
                 )
-            edges += [_edge(bid, when, n, k, terms.ceiling_usd[b, members, r]) for k in DROPPING_OUT]
+            edges += [_edge(bid, when, n, k, terms.ceiling_usd[b, members, r]) for k in DROPPING_OUT if k <= n]
     alone = tuple(
         Alone(
             home_id=takers[i].home_id,
@@ -396,9 +403,12 @@ def _edge(bid: Bid, when: PurchaseRound, homes: int, dropped: int, ceiling: NDAr
 def _why_alone(home: Household, i: int, terms: Terms) -> WhyAlone:
     if not len(terms.bids):
         return WhyAlone.NO_BID
+    own = [b for b, bid in enumerate(terms.bids) if home.needs.kind in bid.kinds]
+    if not own:
+        return WhyAlone.OTHER_KIND
     if not np.isfinite(terms.ceiling_usd[:, i, :]).any():
         return WhyAlone.NO_TIME
-    least = min(min(step.price_usd for step in bid.steps) + terms.extra_usd[b, i] for b, bid in enumerate(terms.bids))
+    least = min(min(step.price_usd for step in terms.bids[b].steps) + terms.extra_usd[b, i] for b in own)
     if home.limit_price_usd is not None and least > home.limit_price_usd:
         return WhyAlone.OVER_LIMIT
     if least + terms.loss_usd[i].min() > home.outside_price_usd:
@@ -446,7 +456,7 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         noun = "home buys" if len(one.homes) == 1 else "homes buy"
         said.append(
             f"{one.round_name}: {len(one.homes)} {noun} from {one.contractor} at {one.shared_usd:,.2f} dollars a home "
-            f"and their own extras, in {len(one.days)} crew-days."
+            f"and their own extras, in {len(one.days)} crew-day{'' if len(one.days) == 1 else 's'}."
         )
     for one in result.orders:
         said += _just_below_a_step(one, next(bid for bid in usable if bid.contractor == one.contractor))
@@ -454,8 +464,8 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         if result.alone:
             reasons = Counter(one.reason for one in result.alone)
             said.append(
-                f"{len(result.alone)} homes buy alone: "
-                + " ".join(f"{n}: {reason}" for reason, n in reasons.most_common())
+                f"{len(result.alone)} {'home buys' if len(result.alone) == 1 else 'homes buy'} alone. "
+                + " ".join(f"{n}: {reason}" if len(reasons) > 1 else reason for reason, n in reasons.most_common())
             )
         said.append(
             f"Expected cost in all {result.total_usd:,.0f} dollars, {result.saving_usd:,.0f} less than everybody alone."
@@ -477,6 +487,8 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         said.append(
             "How far the total may be from the least possible is not known: the search was stopped first."
             if result.gap is None
+            else "No other way of forming these rounds costs less."
+            if result.gap < 5e-5
             else f"No other way of forming these rounds costs less by more than {result.gap:.2%} of the total."
         )
         said.append("The contract is between each owner and the contractor. Nothing here binds anybody.")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from survey_app.records import Heater, HeaterKind, Place, Tri
@@ -18,18 +18,22 @@ from survey_app.records import Heater, HeaterKind, Place, Tri
 __all__ = [
     "SCOPE",
     "SCOPE_KEYS",
+    "USUAL_SIZES",
     "HomeNeed",
     "ScopeItem",
     "Usual",
     "Venting",
     "gap_prices",
     "need_of_heater",
+    "need_of_kind",
     "price_alone",
     "scope_item",
 ]
 
 ASSUMPTION = "editable assumption, no source"
 TRADE = "common practice, no source"
+USUAL_SIZES = (40.0, 50.0)
+"""Gallons that the settings' planned price is for."""
 USUAL_GALLONS = 50.0
 """Size asked for where nobody knows the tank's (common practice, no source)."""
 
@@ -261,7 +265,7 @@ class HomeNeed:
     Parameters
     ----------
     kind, gallons, venting, place
-        Like for like with what stands there.
+        Like for like with what stands there; 0 gallons for a unit without a tank.
     needed
         Items that are certain.
     unsure
@@ -318,7 +322,7 @@ def need_of_heater(heater: Heater, *, venting: Venting = Venting.UNKNOWN, closed
         needed.add("hard access")
     return HomeNeed(
         kind=heater.kind,
-        gallons=heater.tank_gallons or USUAL_GALLONS,
+        gallons=(heater.tank_gallons or USUAL_GALLONS) if heater.kind.has_tank else 0.0,
         venting=venting,
         place=heater.place,
         needed=frozenset(needed),
@@ -346,6 +350,11 @@ def price_alone(need: HomeNeed, planned_usd: float) -> float:
     """
     besides = (item for item in SCOPE if item.usual is Usual.SOME_HOMES and item.key not in _BY_KIND)
     return planned_usd + sum(item.gap_usd or 0.0 for item in besides if item.key in need.priced)
+
+
+def need_of_kind(heater: Heater, wanted: HeaterKind) -> HomeNeed:
+    """What a heater of another kind takes in place of this one; what the change itself takes is not in any scope."""
+    return need_of_heater(replace(heater, kind=wanted))
 
 
 def _water_safety(heater: Heater, closed_system: Tri, needed: set[str], unsure: set[str]) -> None:

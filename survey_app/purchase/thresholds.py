@@ -36,6 +36,11 @@ class Threshold:
         return self.yes >= self.needed
 
     @property
+    def possible(self) -> int:
+        """How many may still say yes or have: all that have not said no."""
+        return self.yes + self.maybe + self.open
+
+    @property
     def share_of_maybe(self) -> float | None:
         """The share of the maybes that has to become a yes; None when even all of them are too few."""
         if self.goes_ahead:
@@ -75,8 +80,10 @@ def threshold(needed: int, interests: Sequence[Interest]) -> Threshold:
         said += " It goes ahead."
     else:
         said += f" {needed - yes} more {'is' if needed - yes == 1 else 'are'} needed."
-        if needed - yes > maybe and maybe:
-            said += " Even with every maybe there are too few."
+        possible = len(interests) - no
+        if interests and possible < needed:
+            every = "every maybe" if possible == yes + maybe else f"all {possible} that have not said no"
+            said += f" Even with {every} there are too few." if possible > yes else ""
     return Threshold(needed=needed, yes=yes, maybe=maybe, no=no, open=len(interests) - yes - maybe - no, sentence=said)
 
 

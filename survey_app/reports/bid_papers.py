@@ -13,7 +13,7 @@ from survey_app.purchase.offers import Bought, BuyerRow, OrderState
 from survey_app.purchase.request import ELSEWHERE, BidRequest
 from survey_app.purchase.rounds import Alone, EdgeCase
 from survey_app.purchase.scope import SCOPE
-from survey_app.records import Community
+from survey_app.records import Community, HeaterKind
 from survey_app.reports.as_pdf import pdf
 from survey_app.texts import Texts
 
@@ -25,6 +25,7 @@ __all__ = [
     "comparison_rows",
     "edge_lines",
     "group_name",
+    "kinds_words",
     "request_pdf",
     "scope_rows",
     "state_rows",
@@ -44,7 +45,13 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
             "synthetic": say("paper-synthetic") if community.synthetic else "",
             "sentences": list(request.sentences),
             "lots": [
-                [str(lot.kind), f"{lot.gallons:g} gal", lot.venting, str(lot.place), str(lot.homes)]
+                [
+                    str(lot.kind),
+                    f"{lot.gallons:g} gal" if lot.gallons else "no tank",
+                    lot.venting,
+                    str(lot.place),
+                    str(lot.homes),
+                ]
                 for lot in request.lots
             ],
             "groups": [[group_name(name), str(n)] for name, n in request.groups],
@@ -90,9 +97,14 @@ def comparison_rows(found: Comparison) -> list[dict[str, Any]]:
     ]
 
 
+def kinds_words(kinds: Sequence[HeaterKind]) -> str:
+    """The kinds of heater that a price is for; homes that do not know theirs count as gas and are not named."""
+    return " and ".join(str(kind) for kind in kinds if kind is not HeaterKind.UNKNOWN)
+
+
 def scope_rows(bids: list[Bid]) -> list[dict[str, str]]:
     """Item by item, how each bid treats it."""
-    rows = []
+    rows = [{"item": "the price is for"} | {bid.contractor: kinds_words(bid.kinds) for bid in bids}]
     for item in SCOPE:
         row = {"item": item.label}
         for bid in bids:
@@ -121,6 +133,7 @@ def chart_of_bids(found: Comparison, up_to: int) -> dict[str, Any]:
                 "field": "usd",
                 "type": "quantitative",
                 "title": "dollars a home, complete",
+                "axis": {"format": ",.0f"},
                 "scale": {"zero": False},
             },
             "color": {"field": "contractor", "type": "nominal", "scale": {"range": _INKS}},

@@ -117,6 +117,7 @@ def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
         "leaves old heaters behind would look cheaper than it is.",
         f"A planned replacement counts {a.planned_price_usd:,.0f} dollars, haste {a.emergency_premium_usd:,.0f} more, "
         f"a group round {100 * found.discount:.0f}% less. Damage counts in full, whoever pays for it.",
+        *_other_kinds(found),
         f"Of 100 homes, {100 * found.followed_by:.0f} do what the policy says; the others wait. Heaters past the age "
         "of a policy when it begins are replaced in the first year; rounds are held in the middle of each year.",
         ages,
@@ -125,6 +126,23 @@ def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
         "Not counted: energy, what a newer code asks for, time without hot water, worry. What pans, drains and alarms "
         "prevent is an assumption with little evidence.",
     )
+
+
+def _other_kinds(found: TenYears) -> tuple[str, ...]:
+    """What is assumed of heat pumps and tankless units, where there are any."""
+    said = []
+    if found.heat_pumps >= 0.5:
+        said.append(
+            f"About {found.heat_pumps:,.0f} homes are counted with a heat pump: {found.heat_pump_usd:,.0f} dollars a "
+            "planned replacement by the community's settings, and else like any tank. A group round takes as much off, "
+            "which needs bids for heat pumps."
+        )
+    if found.without_tank >= 0.5:
+        said.append(
+            f"About {found.without_tank:,.0f} homes are counted as tankless. They are in no figure here: no tank to "
+            "leak, no known law of life, so what their replacements cost comes on top, under every policy alike."
+        )
+    return tuple(said)
 
 
 def chart_of_policies(found: TenYears, measure: str = "total") -> dict[str, Any]:

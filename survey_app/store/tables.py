@@ -245,6 +245,7 @@ offer_reply = Table(
     Column("at", DateTime, nullable=False),
     Column("plan_id", String),
     Column("price_usd", Float),
+    Column("wants_kind", String),
 )
 
 contact_note = Table(

@@ -16,7 +16,7 @@ from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
 from survey_app.plate_photos import MOST_OF_A_HOME, PlatePhoto, PlateState, UnusablePhoto, clean_photo
 from survey_app.purchase.offers import Offer
-from survey_app.records import AnswerChannel, Home, Interest, Symptom
+from survey_app.records import AnswerChannel, HeaterKind, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
@@ -164,13 +164,15 @@ class OneHome:
         limit_usd: float | None = None,
         latest: date | None = None,
         to: Offer | None = None,
+        wants: HeaterKind | None = None,
     ) -> None:
         """Say yes, maybe or no to buying together, the most one would pay and by when; nothing in it is binding.
 
-        `to` is the offer as it was shown: a yes without a limit is a yes at its price.
+        `to` is the offer as it was shown: a yes without a limit is a yes at its price. `wants` is another kind of
+        heater that the home asks for; None for its own.
         """
         self._may_change()
-        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to)
+        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to, wants=wants)
 
     def export(self) -> str:
         """Everything on file for this home as JSON: for its people to keep or take elsewhere."""

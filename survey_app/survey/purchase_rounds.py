@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -15,30 +16,28 @@ from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit, chance_within
 from survey_app.histories import wishes_of
 from survey_app.lifetime import lives_of_home
-from survey_app.purchase.bids import Bid, check_bid
-from survey_app.purchase.compare import Comparison, offer_lines, side_by_side
+from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
+from survey_app.purchase.compare import Comparison, side_by_side
 from survey_app.purchase.households import Household
 from survey_app.purchase.offers import (
-    TANK_KINDS,
-    YES_HOLDS_WITHIN_USD,
     AskedRounds,
     Bought,
     BuyerRow,
     FormedRounds,
     Offer,
     OrderState,
-    cheapest_usd,
     warranty_end,
 )
 from survey_app.purchase.request import BidRequest, bid_request
 from survey_app.purchase.rounds import Order, Rounds, form_rounds
-from survey_app.purchase.scope import HomeNeed, need_of_heater, price_alone
-from survey_app.purchase.thresholds import NextStep, Threshold, next_step, smallest_number_below, threshold
+from survey_app.purchase.scope import USUAL_SIZES, HomeNeed
+from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
 from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, HeaterKind, Interest
 from survey_app.service_days import thinned
 from survey_app.standing import Standing
 from survey_app.store import tables
 from survey_app.survey.answers import reread
+from survey_app.survey.home_offer import BID, BOUGHT, alone_usd, holds_up_to, offer_to, wanted
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -46,9 +45,9 @@ if TYPE_CHECKING:
 __all__ = ["PurchaseRounds"]
 
 _KEEN = (Interest.YES, Interest.MAYBE)
-_BOUGHT = "bought-"
 _MOST_GALLONS = 200.0
 _MOST_WARRANTY_YEARS = 30.0
+_USUAL_FROM, _USUAL_TO = USUAL_SIZES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +58,11 @@ class _Keen:
     need: HomeNeed
     wish: Interest
     reply: dict[str, Any] | None
+
+    @property
+    def changes(self) -> bool:
+        """Whether it asked for another kind of heater than stands there."""
+        return self.home.heater is not None and self.need.kind is not self.home.heater.kind
 
     @property
     def home_id(self) -> str:
@@ -75,7 +79,6 @@ class _Keen:
         return self.firm if self.reply else self.wish
 
 
-_BID = TypeAdapter(Bid)
 _ASKED = TypeAdapter(AskedRounds)
 _ROUNDS = TypeAdapter(Rounds)
 
@@ -96,7 +99,7 @@ class PurchaseRounds:
 
     def bids(self) -> list[Bid]:
         """Every bid on file."""
-        return [_BID.validate_python(row["content"]) for row in self._store.bids()]
+        return [BID.validate_python(row["content"]) for row in self._store.bids()]
 
     def put_bids(self, bids: Sequence[Bid]) -> int:
         """Keep bids that can be used; one of the same contractor replaces the one before.
@@ -126,7 +129,7 @@ class PurchaseRounds:
         rows = [
             {
                 "contractor": bid.contractor,
-                "content": _BID.dump_python(bid, mode="json"),
+                "content": BID.dump_python(bid, mode="json"),
                 "put_at": self._survey.now,
                 "put_by": self._survey.actor.name,
             }
@@ -142,13 +145,33 @@ class PurchaseRounds:
         with self._survey._writing("drop a bid") as write:
             write.drop(tables.bid, "contractor", [contractor])
 
-    def compare(self, *, counts: Sequence[int] = (10, 30, 60), up_to: int | None = None) -> Comparison:
-        """The bids side by side on the same complete job, for the homes whose kind of heater a bid's price is for."""
+    def kinds(self) -> list[tuple[HeaterKind, ...]]:
+        """Kinds of heater that bids on file are for: bids of one entry are for the same, the tanks first."""
+        return list(dict.fromkeys(bid.kinds for bid in sorted(self.bids(), key=lambda b: b.kinds != TANK_KINDS)))
+
+    def waiting_kinds(self) -> dict[HeaterKind, int]:
+        """Kinds of heater that interested homes have (or ask for) and no bid that can be used is for, with counts."""
+        served = self._served()
+        return Counter(k.need.kind for k in self._keen() if served and k.need.kind not in served)
+
+    def compare(
+        self,
+        *,
+        counts: Sequence[int] = (10, 30, 60),
+        up_to: int | None = None,
+        kinds: tuple[HeaterKind, ...] | None = None,
+    ) -> Comparison:
+        """The bids side by side on the same complete job, for the homes whose kind of heater the price is for.
+
+        Bids for other kinds of heater are another job: `kinds`, one of :meth:`kinds`, says which are compared (None:
+        the first).
+        """
         formed = self.latest()
-        needs = [k.need for k in self._keen() if k.need.kind in (formed.asked.kinds if formed else TANK_KINDS)]
+        kinds = next(iter(self.kinds()), TANK_KINDS) if kinds is None else kinds
+        needs = [k.need for k in self._keen() if k.need.kind in kinds]
         ends = max((r.ends for r in formed.asked.rounds), default=self._survey.today) if formed else self._survey.today
         return side_by_side(
-            self.bids(),
+            [bid for bid in self.bids() if bid.kinds == kinds],
             needs,
             as_of=self._survey.today,
             counts=counts,
@@ -167,7 +190,8 @@ class PurchaseRounds:
             When the rounds contradict themselves; every problem at once.
         """
         keen = self._keen()
-        covered = [k for k in keen if k.need.kind in asked.kinds]
+        served = self._served()
+        covered = [k for k in keen if not served or k.need.kind in served]
         made = form_rounds(
             self._households(asked, covered),
             self.bids(),
@@ -175,7 +199,7 @@ class PurchaseRounds:
             as_of=self._survey.today,
             with_maybe=asked.with_maybe,
         )
-        made = replace(made, sentences=(*made.sentences, *_about_the_forming(len(keen) - len(covered))))
+        made = replace(made, sentences=(*made.sentences, *_about_the_forming(covered, self.waiting_kinds())))
         plan_id = uuid.uuid4().hex
         with self._survey._writing("form purchase rounds") as write:
             write.put(
@@ -280,9 +304,11 @@ class PurchaseRounds:
         return sorted(rows, key=lambda r: (r.round_name, r.contractor, r.crew_day, r.street, r.address))
 
     def next_steps(self) -> list[NextStep]:
-        """What the next price step of each bid would take, by how many say yes now."""
-        yes, _ = self.interested()
-        return [step for bid in self.bids() if (step := next_step(bid, yes)) is not None]
+        """What the next price step of each bid would take, by how many whose heater it is for say yes now."""
+        yes = [k.need.kind for k in self._keen() if k.says is Interest.YES]
+        return [
+            step for bid in self.bids() if (step := next_step(bid, sum(kind in bid.kinds for kind in yes))) is not None
+        ]
 
     def addresses(self, home_ids: Sequence[str]) -> dict[str, str]:
         """Addresses of homes that want to take part or have bought; for the volunteer, of any."""
@@ -296,61 +322,19 @@ class PurchaseRounds:
     # ---- one home -------------------------------------------------------------------
 
     def offer(self, home_id: str, home: Standing) -> Offer | None:
-        """What one home is offered by the rounds as they stand; None where nothing is formed or it has no heater.
-
-        Parameters
-        ----------
-        home_id, home
-            The home and where it stands. Nothing of any other home is looked up but counts of replies.
-        """
+        """What one home is offered by the rounds as they stand; see :func:`.home_offer.offer_to`."""
         formed = self.latest()
-        if formed is None or home.heater is None:
-            return None
-        need = need_of_heater(home.heater)
-        reply = next(iter(self._store.offer_replies(home_id)), None)
-        bought = next((p for p in formed.rounds.purchases if p.home_id == home_id), None)
-        alone = next((a for a in formed.rounds.alone if a.home_id == home_id), None)
-        mine = next((o for o in formed.rounds.orders if home_id in o.homes), None)
-        on_file = {row["contractor"]: row for row in self._store.bids()}
-        row = on_file.get(bought.contractor) if bought else None
-        bid = _BID.validate_python(row["content"]) if row else None
-        why, about = "", None
-        if bought is None:
-            why = self._why_no_round(home_id, need, formed, reply, alone.reason.name if alone else "")
-            about = None if why == "other-kind" else cheapest_usd(self._with_bids(formed.rounds.orders, on_file), need)
-            limit = (reply["limit_usd"] or _holds_up_to(reply["price_usd"])) if reply else None
-            if why == "no-room" and limit is not None and about is not None and about > limit:
-                why = "over-limit"
-        said = self._replies()
-        among = [said.get(h, Interest.UNKNOWN) for h in mine.homes] if mine else list(said.values())
-        begins = {r.name: r.begins for r in formed.asked.rounds}
-        needed, holds_from, needed_usd = formed.asked.needed, None, None
-        if bought and mine and bid and row and row["put_at"] <= formed.made_at:
-            holds_from = smallest_number_below(bid, mine.shared_usd + 0.005, most=len(mine.homes))
-            if not bid.why_not(needed):
-                needed_usd = bought.price_usd - mine.shared_usd + bid.home_usd(needed)
-        return Offer(
-            plan_id=formed.plan_id,
-            contractor=bought.contractor if bought else "",
-            round_name=bought.round_name if bought else "",
-            begins=begins[bought.round_name] if bought else None,
-            price_usd=bought.price_usd if bought else None,
-            about_usd=about,
-            alone_usd=bought.alone_usd if bought else self._alone_usd(need),
-            why_not=why,
-            holds_from=holds_from,
-            needed_usd=needed_usd,
-            lines=offer_lines(bid, need) if bid is not None else (),
-            changed=bought is not None and (row is None or row["put_at"] > formed.made_at),
-            round=threshold(needed, among),
-            says=Interest(reply["says"]) if reply else Interest.UNKNOWN,
-            limit_usd=reply["limit_usd"] if reply else None,
-            latest=reply["latest"] if reply else None,
-            said_to_usd=reply["price_usd"] if reply else None,
-        )
+        return None if formed is None else offer_to(self._survey, formed, home_id, home)
 
     def reply(
-        self, home_id: str, says: Interest, *, limit_usd: float | None, latest: date | None, to: Offer | None = None
+        self,
+        home_id: str,
+        says: Interest,
+        *,
+        limit_usd: float | None,
+        latest: date | None,
+        to: Offer | None = None,
+        wants: HeaterKind | None = None,
     ) -> None:
         """Note what a home says to its offer; nothing in it is binding.
 
@@ -365,7 +349,11 @@ class PurchaseRounds:
             The most it would pay a complete job, and by when it wants it.
         to
             The offer as it was shown.
+        wants
+            The kind of heater it asks for instead of its own; None for its own. The price of an offer for another kind
+            is then no price that it was said to.
         """
+        priced = to is not None and (wants or to.now_kind) is to.kind
         row = {
             "home_id": home_id,
             "says": str(says),
@@ -373,7 +361,8 @@ class PurchaseRounds:
             "latest": latest,
             "at": self._survey.now,
             "plan_id": to.plan_id if to else None,
-            "price_usd": to.price_usd if to else None,
+            "price_usd": to.price_usd if to and priced else None,
+            "wants_kind": str(wants) if wants else None,
         }
         with self._survey._writing("reply to an offer") as write:
             write.put(tables.offer_reply, [row])
@@ -408,7 +397,7 @@ class PurchaseRounds:
             raise LookupError("That home did not ask to take part. The volunteer can put its new heater on file.")
         self._check_installed(home_id, on, gallons, warranty_years)
         event = Event(
-            event_id=f"{_BOUGHT}{uuid.uuid5(uuid.NAMESPACE_OID, f'{home_id}/{on.isoformat()}').hex}",
+            event_id=f"{BOUGHT}{uuid.uuid5(uuid.NAMESPACE_OID, f'{home_id}/{on.isoformat()}').hex}",
             home_id=home_id,
             kind=EventKind.REPLACEMENT,
             on=on,
@@ -435,7 +424,7 @@ class PurchaseRounds:
 
     def installed(self) -> list[Bought]:
         """Heaters put on file here, newest first; replacements told in other ways are not listed."""
-        events = [e for e in self._store.events() if e.event_id.startswith(_BOUGHT)]
+        events = [e for e in self._store.events() if e.event_id.startswith(BOUGHT)]
         address = {h.home_id: h.address for h in self._store.homes()} if events else {}
         return [
             Bought(
@@ -492,32 +481,20 @@ class PurchaseRounds:
             if home.heater is None or home_id in done or (told is None and home_id not in replies):
                 continue
             wish = wishes_of(home.home, told).group_purchase if told else Interest.UNKNOWN
-            one = _Keen(home=home, need=need_of_heater(home.heater), wish=wish, reply=replies.get(home_id))
+            reply = replies.get(home_id)
+            one = _Keen(home=home, need=wanted(home.heater, reply), wish=wish, reply=reply)
             if one.says in _KEEN:
                 found.append(one)
         return found
 
-    @staticmethod
-    def _with_bids(orders: Sequence[Order], on_file: dict[str, dict[str, Any]]) -> list[tuple[Order, Bid]]:
-        return [(o, _BID.validate_python(on_file[o.contractor]["content"])) for o in orders if o.contractor in on_file]
+    def _served(self) -> set[HeaterKind]:
+        """Kinds of heater that a bid which can be used today is for."""
+        today = self._survey.today
+        usable = (bid for bid in self.bids() if not any(f.fatal for f in check_bid(bid, as_of=today)))
+        return {kind for bid in usable for kind in bid.kinds}
 
     def _replies(self) -> dict[str, Interest]:
         return {row["home_id"]: Interest(row["says"]) for row in self._store.offer_replies()}
-
-    def _alone_usd(self, need: HomeNeed) -> float:
-        return price_alone(need, Amounts.from_settings(self._survey.settings(), need.kind).planned_price_usd)
-
-    def _why_no_round(
-        self, home_id: str, need: HomeNeed, formed: FormedRounds, reply: dict[str, Any] | None, reason: str
-    ) -> str:
-        """Why a home is in no round, as the end of a message's name."""
-        if any(e.event_id.startswith(_BOUGHT) for e in self._store.events(home_id)):
-            return "bought"
-        if need.kind not in formed.asked.kinds:
-            return "other-kind"
-        if reply is not None and reply["says"] == Interest.NO:
-            return "said-no"
-        return reason.lower().replace("_", "-") or "not-yet"
 
     def _households(self, asked: AskedRounds, keen: Sequence[_Keen]) -> list[Household]:
         fitted = self._survey.life_fit()
@@ -528,13 +505,13 @@ class PurchaseRounds:
             reply = one.reply or {}
             limit = reply.get("limit_usd")
             if limit is None and one.firm is Interest.YES:
-                limit = _holds_up_to(reply.get("price_usd"))
+                limit = holds_up_to(reply.get("price_usd"))
             found.append(
                 Household(
                     home_id=one.home_id,
                     group=one.home.home.street,
                     needs=one.need,
-                    outside_price_usd=self._alone_usd(one.need),
+                    outside_price_usd=alone_usd(self._survey, one.need),
                     waiting_loss_usd_per_round=self._waiting(one.home, middles, fitted, known),
                     limit_price_usd=limit,
                     latest=reply.get("latest"),
@@ -573,21 +550,31 @@ class PurchaseRounds:
 _BY = "Group purchase: "
 
 
-def _holds_up_to(price_usd: float | None) -> float | None:
-    """The price up to which a yes holds that named no limit."""
-    return None if price_usd is None else price_usd + YES_HOLDS_WITHIN_USD
-
-
-def _about_the_forming(other_kinds: int) -> list[str]:
+def _about_the_forming(weighed: Sequence[_Keen], waiting: Mapping[HeaterKind, int]) -> list[str]:
     """What the rounds rest on, said aloud."""
     said = [
-        "Alone means: the settings' planned price for the kind of heater, and the scope's assumed price of what the "
-        "home needs besides (pan, expansion tank, alarm, hard access). Haste is not in it: it counts as loss while "
+        "Alone means: the settings' planned price for the same kind of heater, and the scope's assumed price of what "
+        "the home needs besides (pan, expansion tank, alarm, hard access). Haste is not in it: it counts as loss while "
         "waiting, by each home's own chance to fail until the middle of the round."
     ]
-    if other_kinds:
-        are = "home is" if other_kinds == 1 else "homes are"
-        said.append(f"{other_kinds} interested {are} left out: these bids are not for their kind of heater.")
+    if waiting:
+        count = sum(waiting.values())
+        are = "home is" if count == 1 else "homes are"
+        which = ", ".join(f"{n} {kind}" for kind, n in sorted(waiting.items()))
+        said.append(f"{count} interested {are} left out: no bid is for their kind of heater ({which}).")
+    sizes = sum(1 for k in weighed if k.need.kind.has_tank and not _USUAL_FROM <= k.need.gallons <= _USUAL_TO)
+    if sizes:
+        said.append(
+            f"The price alone is for {_USUAL_FROM:g} to {_USUAL_TO:g} gallons. Homes with a tank of another size: "
+            f"{sizes}. A bid has one price for all sizes: ask the contractors before anybody signs."
+        )
+    if changing := sum(1 for k in weighed if k.changes):
+        said.append(
+            f"Homes that asked to change to another kind of heater: {changing}. What the change itself takes (gas "
+            "line, flue, circuit) is in no price here: the contractor has to settle it with the owner."
+        )
+    if unknown := sum(1 for k in weighed if k.need.kind is HeaterKind.UNKNOWN):
+        said.append(f"Homes that do not know their kind of heater: {unknown}. They count as gas tanks.")
     return said
 
 

@@ -9,6 +9,7 @@ from datetime import date
 import streamlit as st
 
 from survey_app.purchase.bid_sheet import BidSheet
+from survey_app.purchase.bids import OFFERED, TANK_KINDS
 from survey_app.purchase.scope import SCOPE
 from survey_app.reports.as_upload import bids_from_upload
 from survey_app.survey import PurchaseRounds
@@ -29,6 +30,9 @@ def bid_form(rounds: PurchaseRounds, today: date) -> BidSheet | None:
             count = left.text_input(f"Step {i + 1}: from homes", "1" if i == 0 else "", key=f"bid.from.{i}")
             price = right.text_input(f"Step {i + 1}: dollars a home", key=f"bid.usd.{i}")
             steps.append((count, price))
+        heaters = st.multiselect(
+            "The price is for these heaters", OFFERED, list(TANK_KINDS[:2]), format_func=str, key="bid.kinds"
+        )
         kind = st.radio("A step's price holds for", ["all units", "incremental"], key="bid.kind", horizontal=True)
         left, right = st.columns(2)
         mobilization = left.text_input("Charge for each day, dollars", key="bid.mobilization")
@@ -52,6 +56,7 @@ def bid_form(rounds: PurchaseRounds, today: date) -> BidSheet | None:
             return None
     rows = [(contractor, "price step", "", n, usd) for n, usd in steps if usd.strip()]
     rows.append((contractor, "step kind", kind, "", ""))
+    rows.append((contractor, "heater kinds", ", ".join(map(str, heaters)), "", ""))
     for name, value in (("minimum homes per day", least), ("units per week", week), ("labor warranty years", warranty)):
         rows += [(contractor, name, value, "", "")] if value.strip() else []
     rows += [(contractor, "mobilization per day", "", "", mobilization)] if mobilization.strip() else []

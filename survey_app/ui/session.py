@@ -50,6 +50,7 @@ __all__ = [
     "look_back",
     "losses_map_page",
     "now",
+    "of_this_home",
     "once",
     "one_home",
     "policies",
@@ -202,6 +203,18 @@ def once(name: str, make: Callable[[], Made]) -> Made:
     if found is None:
         found = st.session_state[f"once.{name}"] = make()
     return found
+
+
+def of_this_home(name: str, make: Callable[[], Made], *given: object) -> Made:
+    """Something about the home that is open here, worked out once for this screen, this state of the data and `given`.
+
+    It is kept with the screen and never shared: nobody is shown what was worked out for another home.
+    """
+    key = (actor().home_id, *_key(survey()), *given)
+    last: tuple[object, Made] | None = st.session_state.get(f"home.{name}")
+    if last is None or last[0] != key:
+        last = st.session_state[f"home.{name}"] = (key, make())
+    return last[1]
 
 
 _FIT_SERVES = timedelta(minutes=10)

@@ -175,6 +175,20 @@ def test_settings_of_the_community_reach_the_amounts() -> None:
 
     assert Amounts.from_settings(changed).planned_price_usd == 999
     assert Amounts.from_settings(changed, HeaterKind.HEAT_PUMP_STORAGE).planned_price_usd == 3170
+    assert Amounts.from_settings(changed, HeaterKind.TANKLESS).planned_price_usd == 3000
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_a_heat_pumps_price_is_shown_with_its_own_source_and_range(language: str) -> None:
+    """2,643 to 4,500 is a heat pump's range by the settings; a tank's is 875 to 2,245."""
+    tank, pump = (
+        words.amount_source(texts(language), "planned_price_usd", kind)
+        for kind in (HeaterKind.GAS_STORAGE, HeaterKind.HEAT_PUMP_STORAGE)
+    )
+    assert "2,643" in pump
+    assert "4,500" in pump
+    assert "2,643" not in tank
+    assert "2,245" in tank
     with pytest.raises(ValueError, match=r"leak_share.*discount_rate"):
         DEFAULTS.changed({"leak_share": 1.5, "discount_rate": -1})
 

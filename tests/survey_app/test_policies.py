@@ -272,6 +272,28 @@ def test_old_heaters_left_behind_are_counted() -> None:
     assert wait.total.middle == pytest.approx(wait.bills.middle + wait.left_to_pay.middle)
 
 
+def test_heat_pumps_and_tankless_homes_are_priced_as_what_they_are_or_said_to_be_left_out() -> None:
+    """Heat pumps at their own price, said with it; tankless homes in no figure, said aloud; tanks alone: neither."""
+    tanks = world(homes=40, draws=6)
+    pumps = replace(tanks, households=tuple(replace(h, kind=HeaterKind.HEAT_PUMP_STORAGE) for h in tanks.households))
+    none = replace(tanks, tank=np.zeros_like(tanks.tank))
+    usual, dear, without = (compared(stock) for stock in (tanks, pumps, none))
+
+    assert (usual.heat_pumps, usual.without_tank) == (0, 0)
+    assert (dear.heat_pumps, without.without_tank) == (40, 40)
+    waits = [f.of(PolicyName.WAIT).figures for f in (usual, dear, without)]
+    # Waiting: the same failures, each dearer by the difference of the planned prices at most (later ones discounted).
+    assert waits[1].failed == waits[0].failed
+    most = waits[0].failed.middle * (3000.0 - AMOUNTS.planned_price_usd)
+    assert 0.6 * most < waits[1].bills.middle - waits[0].bills.middle <= most
+    assert (waits[2].failed.middle, waits[2].bills.middle) == (0, 0)
+    told = [" ".join(what_it_rests_on(f)) for f in (usual, dear, without)]
+    assert "heat pump" not in told[0]
+    assert "tankless" not in told[0]
+    assert "About 40 homes are counted with a heat pump: 3,000 dollars" in told[1]
+    assert "About 40 homes are counted as tankless. They are in no figure here" in told[2]
+
+
 def test_what_cannot_be_is_refused(posterior: Posterior) -> None:
     """Shares out of bounds, no years, and a rule that replaces without end."""
     with pytest.raises(ValueError, match="discount must be"):

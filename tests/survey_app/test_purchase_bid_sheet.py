@@ -12,8 +12,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from survey_app.purchase.bid_sheet import COLUMNS, BidSheet, UnusableBidFile, read_bids, template, write_mend
-from survey_app.purchase.bids import Offered, StepKind, check_bid
+from survey_app.purchase.bids import TANK_KINDS, Offered, StepKind, check_bid
 from survey_app.purchase.money import read_count, read_usd
+from survey_app.records import HeaterKind
 
 TODAY = date(2026, 11, 25)
 GOOD = [
@@ -61,6 +62,35 @@ def test_good_bid_is_read_with_all_its_terms(tmp_path: Path) -> None:
     assert bid.offer("sales tax").offered is Offered.MISSING
     assert any("taken as US dollars" in note for note in sheet.notes)
     assert any("counted as missing" in note for note in sheet.notes)
+
+
+@pytest.mark.parametrize(
+    ("written", "kinds"),
+    [
+        ("Heat pump", {HeaterKind.HEAT_PUMP_STORAGE}),
+        ("tankless", {HeaterKind.TANKLESS}),
+        ("gas storage, electric storage", set(TANK_KINDS)),
+        ("gas tank and electric tank", set(TANK_KINDS)),
+        ("electric", {HeaterKind.ELECTRIC_STORAGE}),
+        ("gas", {HeaterKind.GAS_STORAGE, HeaterKind.UNKNOWN}),
+    ],
+)
+def test_the_sheet_says_for_which_heaters_the_price_is(tmp_path: Path, written: str, kinds: set[HeaterKind]) -> None:
+    """As people write it; a kind nobody knows counts as gas, so it goes with gas alone."""
+    sheet = read(tmp_path, [*GOOD, ["A", "heater kinds", written, "", ""]])
+    (bid,) = sheet.bids
+    assert set(bid.kinds) == kinds
+    assert not any("for which heaters" in note for note in sheet.notes)
+
+
+def test_a_kind_of_heater_nobody_understands_sets_the_bid_aside(tmp_path: Path) -> None:
+    """A price for who knows what is compared with nothing; where the row is missing, tanks are assumed and said."""
+    sheet = read(tmp_path, [*GOOD, ["A", "heater kinds", "gas, steam engine", "", ""]])
+    assert sheet.bids == ()
+    assert any('"steam engine" is no kind of heater' in p.what for p in sheet.problems)
+    silent = read(tmp_path, GOOD)
+    assert silent.bids[0].kinds == TANK_KINDS
+    assert any("does not say for which heaters" in note for note in silent.notes)
 
 
 def test_workbook_and_semicolons_read_the_same(tmp_path: Path) -> None:

@@ -273,6 +273,11 @@ def test_threshold_counts_firm_yes_alone() -> None:
     few = threshold(20, [Interest.YES] * 17 + [Interest.MAYBE] * 2)
     assert few.share_of_maybe is None
     assert few.sentence.endswith("Even with every maybe there are too few.")
+    waits = threshold(20, [Interest.YES] * 17 + [Interest.MAYBE] * 2 + [Interest.UNKNOWN] * 9)
+    assert waits.sentence.endswith("3 more are needed.")
+    small = threshold(10, [Interest.YES] + [Interest.UNKNOWN] * 7 + [Interest.NO] * 5)
+    assert small.sentence.endswith("Even with all 8 that have not said no there are too few.")
+    assert (small.possible, waits.possible) == (8, 28)
 
 
 def test_threshold_at_its_edges() -> None:

@@ -17,7 +17,7 @@ from survey_app.purchase.crew_days import crew_days
 from survey_app.purchase.households import Household, PurchaseRound, UnusableRounds
 from survey_app.purchase.program import Terms, _Model, _offers, _quiet
 from survey_app.purchase.recheck import WrongPlan, recheck
-from survey_app.purchase.rounds import Rounds, form_rounds
+from survey_app.purchase.rounds import Rounds, WhyAlone, form_rounds
 from survey_app.purchase.scope import SCOPE_KEYS, HomeNeed, Venting
 from survey_app.records import HeaterKind, Interest, Place
 
@@ -433,6 +433,43 @@ def test_contradictory_input_is_refused_with_every_problem() -> None:
         form_rounds([], [], [], as_of=TODAY)
 
 
+# --- like with like ----------------------------------------------------------------------------------------------
+
+
+PUMP = replace(NEED, kind=HeaterKind.HEAT_PUMP_STORAGE, venting=Venting.NONE)
+
+
+def test_a_heat_pump_is_never_set_against_a_tanks_price() -> None:
+    """A tank's 1,100 would "save" a heat-pump home 2,070 of its 3,170: it is in no round, and is told why."""
+    homes = [home(1), home(2, alone=3170.0, needs=PUMP)]
+    result = form(homes, [bid("A", (1, 1100.0))])
+    assert [p.home_id for p in result.purchases] == ["h01"]
+    assert [(a.home_id, a.reason) for a in result.alone] == [("h02", WhyAlone.OTHER_KIND)]
+    assert result.saving_usd == pytest.approx(800.0)
+
+
+def test_each_kind_buys_from_its_own_bids_by_hand() -> None:
+    """Two tanks and two heat pumps, a bid for each: 2 x 1,100 + 2 x 2,900; a step of one counts no home of the other.
+
+    The plain way is the best bid of each kind, so nothing is saved over it.
+    """
+    homes = [home(i) for i in (1, 2)] + [home(i, alone=3170.0, needs=PUMP) for i in (3, 4)]
+    bids = [
+        bid("A", (1, 1200.0), (2, 1100.0), (3, 500.0)),
+        bid("P", (1, 3000.0), (2, 2900.0), (3, 500.0), kinds=(HeaterKind.HEAT_PUMP_STORAGE,)),
+    ]
+    result = form(homes, bids)
+    assert result.total_usd == pytest.approx(2 * 1100 + 2 * 2900)
+    assert {p.home_id: (p.contractor, p.kind) for p in result.purchases} == {
+        "h01": ("A", HeaterKind.GAS_STORAGE),
+        "h02": ("A", HeaterKind.GAS_STORAGE),
+        "h03": ("P", HeaterKind.HEAT_PUMP_STORAGE),
+        "h04": ("P", HeaterKind.HEAT_PUMP_STORAGE),
+    }
+    assert result.single_bid == "A and P"
+    assert result.saving_over_single_bid_usd == pytest.approx(0.0, abs=1e-6)
+
+
 # --- the recheck, the bound and the silence ----------------------------------------------------------------------
 
 
@@ -461,6 +498,8 @@ def plan_parts() -> tuple[Rounds, list[Household], list[Bid], list[PurchaseRound
         (lambda p: p | {"households": [replace(one, limit_price_usd=100.0) for one in p["households"]]}, "its limit"),
         (lambda p: p | {"households": [replace(one, outside_price_usd=100.0) for one in p["households"]]}, "worse off"),
         (lambda p: p | {"households": [replace(one, latest=TODAY) for one in p["households"]]}, "too late"),
+        (lambda p: p | {"households": [replace(one, needs=PUMP) for one in p["households"]]}, "another kind"),
+        (lambda p: p | {"bids": [replace(b, kinds=(HeaterKind.TANKLESS,)) for b in p["bids"]]}, "another kind"),
     ],
 )
 def test_recheck_finds_every_spoiled_plan(spoil, words: str) -> None:  # type: ignore[no-untyped-def]

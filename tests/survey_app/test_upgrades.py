@@ -150,6 +150,18 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
     },
     "0007": {},  # columns of any length: no new table
     "0008": {"plate_photo": {"photo_id": "f1", "home_id": "R-1", "at": AT, "state": "waiting", "jpeg": b"\xff\xd8"}},
+    "0009": {
+        "parcel": {
+            "parcel_id": "R-3",
+            "address": "5 FERN ST",
+            "lon": -90.0,
+            "lat": 40.002,
+            "area_m2": 500.0,
+            "outline_wkb": b"\x01",
+        },
+        "home": {"home_id": "R-3", "parcel_id": "R-3", "address": "5 FERN ST", "street": "FERN ST", "softener": "no"},
+        "offer_reply": {"home_id": "R-3", "says": "yes", "wants_kind": "gas storage", "at": AT},
+    },
 }
 
 
@@ -192,7 +204,7 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     assert survey.standing_of("R-1").answered
     assert [c["subject_id"] for c in store.changes()] == ["a1"]
     assert len(store.events()) == (step >= "0002")
-    assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006")
+    assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006") + (step >= "0009")
     assert len(store.contact_notes()) == (step >= "0004")
     assert len(survey.sign_in_rights().invitations()) == (step >= "0005")
     assert len(survey.one_home("R-1").photos()) == (step >= "0008")

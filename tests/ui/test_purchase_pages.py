@@ -13,8 +13,9 @@ from streamlit.testing.v1 import AppTest
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.purchase.bid_sheet import read_bids
+from survey_app.purchase.bids import TANK_KINDS
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import TANK_KINDS, AskedRounds
+from survey_app.purchase.offers import AskedRounds
 from survey_app.records import EndCause, HeaterKind, Interest
 from survey_app.survey import PurchaseRounds, Survey, open_store
 
@@ -149,6 +150,8 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     assert errors(at) == []
     assert "Your full price would be about" in text
     assert "The contract is between you and the contractor" in text
+    mine = rounds.latest().rounds.purchases[0]  # type: ignore[union-attr]
+    assert f"The group price is about ${round(mine.alone_usd - mine.price_usd):,} less" in text.replace("\\", "")
     assert "What the price holds" in text
     assert "Before anyone touches a heater" in text
     at.radio(key="offer.says").set_value(Interest.NO)
@@ -189,10 +192,110 @@ def test_a_reply_without_a_choice_is_not_taken_and_says_so(place: Path, invented
     assert errors(at) == []
     assert "todavía no está en el plan" in text
     assert "Si su casa participara" in text
+    assert "De las casas previstas para su tipo de calentador" in text
+    assert list(at.get("progress")) == []
     assert "home" not in text.lower().split()
     send(at, "offer")
     assert errors(at) == ["Elija primero sí, tal vez o no."]
     assert open_store(place).offer_replies(home_id) == []
+
+
+def test_a_tankless_home_is_told_that_no_bid_is_for_it_and_may_ask_for_another_kind(
+    place: Path, invented: Path
+) -> None:
+    """No tank's price is shown it, no count of tanks' yes; a yes to a gas tank is kept with that kind."""
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
+    home_id = next(
+        s.home.home_id for s in front(place).standings() if s.heater and s.heater.kind is HeaterKind.TANKLESS
+    )
+    ((_, code),) = front(place).issue_codes([home_id])
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.switch_page("resident/my_heater.py").run()
+    at.text_input(key="code.text").input(code)
+    at.button[-1].click().run()
+    at.switch_page("resident/group_offer.py").run()
+    text = said(at)
+
+    assert errors(at) == []
+    assert "No bid is for your kind of heater (tankless unit)" in text
+    assert "There are bids for other kinds: gas tank, electric tank" in text
+    assert "The contractor must settle it with you first" in text
+    assert "If your home joined" not in text
+    assert "have said yes" not in text + str([e.proto.text for e in at.get("progress")])
+    at.selectbox(key="offer.wants").set_value(HeaterKind.GAS_STORAGE)
+    at.radio(key="offer.says").set_value(Interest.YES)
+    send(at, "offer")
+    assert errors(at) == []
+    (reply,) = open_store(place).offer_replies(home_id)
+    assert (reply["says"], reply["wants_kind"], reply["price_usd"]) == ("yes", "gas storage", None)
+    text = said(at)
+    assert "You asked to change from tankless unit to gas tank" in text
+    assert "If your home joined" in text
+
+
+def test_the_offer_is_drawn_again_without_weighing_it_again(
+    place: Path, invented: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One weighing for three drawings; a change of the records weighs anew."""
+    import survey_app.economics
+
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    formed = rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
+    ((_, code),) = front(place).issue_codes([formed.rounds.purchases[0].home_id])
+    weighed: list[object] = []
+    usual = survey_app.economics.decide
+
+    def counted(*given: object, **more: object) -> object:
+        weighed.append(given)
+        return usual(*given, **more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(survey_app.economics, "decide", counted)
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.switch_page("resident/my_heater.py").run()
+    at.text_input(key="code.text").input(code)
+    at.button[-1].click().run()
+    at.switch_page("resident/group_offer.py").run().run().run()
+    assert errors(at) == []
+    assert len(weighed) == 1
+    rounds.reply(formed.rounds.purchases[1].home_id, Interest.YES, limit_usd=None, latest=None)
+    at.run()
+    assert len(weighed) == 2
+
+
+def test_nobody_is_shown_what_was_worked_out_for_another_home(place: Path, invented: Path) -> None:
+    """Two homes one after the other on one screen: each reads its own price and its own verdict, drawn again the same.
+
+    The verdict is kept with the screen, so that the page is drawn again without working it out; the key holds the home.
+    """
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    formed = rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
+    ages = {s.home.home_id: s.age_years for s in front(place).standings()}
+    known = [p for p in formed.rounds.purchases if ages[p.home_id]]
+    two = min(known, key=lambda p: ages[p.home_id] or 0), max(known, key=lambda p: ages[p.home_id] or 0)
+    codes = {h.home_id: code for h, code in front(place).issue_codes([p.home_id for p in two])}
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    read = []
+    for home in two:
+        at.switch_page("resident/my_heater.py").run()
+        if read:
+            at.button(key="head.sign_out").click().run()
+            at.switch_page("resident/my_heater.py").run()
+        at.text_input(key="code.text").input(codes[home.home_id])
+        at.button[-1].click().run()
+        at.switch_page("resident/group_offer.py").run()
+        assert errors(at) == []
+        read.append(said(at))
+        at.run()
+        assert said(at) == read[-1]
+        assert f"{round(home.price_usd):,}" in read[-1]
+    verdicts = [[line for line in text.splitlines() if "cases the gain of taking it" in line] for text in read]
+    assert verdicts[0]
+    assert verdicts[1]
+    assert verdicts[0] != verdicts[1]
 
 
 @pytest.mark.parametrize("page", ["ask_for_bids", "bids_side_by_side", "form_rounds", "new_heaters"])

@@ -22,7 +22,13 @@ if request.homes:
     st.header("What is asked for")
     widgets.show_rows(
         [
-            {"kind": str(x.kind), "gallons": x.gallons, "venting": x.venting, "place": str(x.place), "homes": x.homes}
+            {
+                "kind": str(x.kind),
+                "gallons": x.gallons or None,
+                "venting": x.venting,
+                "place": str(x.place),
+                "homes": x.homes,
+            }
             for x in request.lots
         ]
     )

@@ -4,7 +4,7 @@ import streamlit as st
 
 from survey_app.purchase.bid_sheet import UnusableBidFile
 from survey_app.reports.as_upload import bid_mend_bytes, bids_from_upload
-from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, scope_rows
+from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, kinds_words, scope_rows
 from survey_app.ui import session, widgets
 from survey_app.ui.bid_entry import bid_form
 
@@ -41,16 +41,20 @@ if not bids:
     st.info("There is no bid yet. Ask for bids, enter what comes back in the sheet, and bring it here.")
     st.page_link("committee/ask_for_bids.py", label="Ask for bids", width="stretch")
     st.stop()
-found = rounds.compare(up_to=60)
-for sentence in found.sentences:
-    st.markdown(f"- {sentence}".replace("$", "\\$"))
-for caution in found.cautions:
-    st.warning(caution.replace("$", "\\$"))
-st.vega_lite_chart(chart_of_bids(found, 60), width="stretch")
-widgets.show_rows(comparison_rows(found))
-if found.crossings:
-    st.header("Where the order changes")
-    widgets.show_rows([{"from homes on": c.from_homes, "cheapest first": ", ".join(c.order)} for c in found.crossings])
+for kinds in rounds.kinds():
+    # Bids for other kinds of heater are another job: each kind is compared by itself.
+    found = rounds.compare(up_to=60, kinds=kinds)
+    st.header(f"Bids for {kinds_words(kinds)}")
+    for sentence in found.sentences:
+        st.markdown(f"- {sentence}".replace("$", "\\$"))
+    for caution in found.cautions:
+        st.warning(caution.replace("$", "\\$"))
+    st.vega_lite_chart(chart_of_bids(found, 60), width="stretch")
+    widgets.show_rows(comparison_rows(found))
+    if len(found.crossings) > 1:
+        st.markdown("**Where the order changes**")
+        order = [{"from homes on": c.from_homes, "cheapest first": ", ".join(c.order)} for c in found.crossings]
+        widgets.show_rows(order)
 st.header("Item by item")
 widgets.show_rows(scope_rows(bids))
 gone = st.selectbox("Take a bid off", [b.contractor for b in bids], index=None, key="compare.drop")

@@ -5,8 +5,7 @@ from datetime import timedelta
 import streamlit as st
 
 from survey_app.purchase.households import PurchaseRound, UnusableRounds
-from survey_app.purchase.offers import TANK_KINDS, AskedRounds
-from survey_app.records import HeaterKind
+from survey_app.purchase.offers import AskedRounds
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.bid_papers import alone_rows, buyer_rows, edge_lines, state_rows
 from survey_app.ui import session, widgets
@@ -22,6 +21,12 @@ st.markdown(
 )
 for step in rounds.next_steps():
     st.markdown(f"- {step.sentence}".replace("$", "\\$"))
+if waiting := rounds.waiting_kinds():
+    kinds = ", ".join(f"{n} {kind}" for kind, n in waiting.items())
+    st.info(
+        f"{sum(waiting.values())} of them wait: no bid on file is for their kind of heater ({kinds}). They are in no "
+        "round and are told so. Ask for bids for their kind, or leave it to each of them to ask for another kind."
+    )
 with st.form("rounds", border=False):
     left, middle, right = st.columns(3)
     count = left.number_input("How many rounds", 1, 6, 2, key="rounds.count")
@@ -30,7 +35,6 @@ with st.form("rounds", border=False):
     left, right = st.columns(2)
     first = left.date_input("The first begins", survey.today + timedelta(days=60), key="rounds.first")
     needed = right.number_input("A round goes ahead at so many firm yes", 1, 500, 10, key="rounds.needed")
-    kinds = st.multiselect("Heaters these bids are for", list(HeaterKind), list(TANK_KINDS), key="rounds.kinds")
     with_maybe = st.checkbox("Count a maybe as a yes", value=True, key="rounds.maybe")
     firm = st.checkbox("Count firm replies alone, not what was said in the survey", key="rounds.firm")
     go = st.form_submit_button("Form the rounds", type="primary", width="stretch")
@@ -39,9 +43,7 @@ if go:
         PurchaseRound(name=f"Round {i + 1}", begins=first + timedelta(weeks=int(apart) * i), weeks=int(weeks))
         for i in range(int(count))
     )
-    asked = AskedRounds(
-        rounds=times, with_maybe=with_maybe, needed=int(needed), firm_only=firm, kinds=tuple(map(HeaterKind, kinds))
-    )
+    asked = AskedRounds(rounds=times, with_maybe=with_maybe, needed=int(needed), firm_only=firm)
     try:
         with st.spinner("Looking for the rounds that cost the households least …"):
             rounds.form(asked)

@@ -6,6 +6,7 @@ from survey_app.economics import Amounts, decide, household_of, words
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.ui import session, widgets
+from survey_app.ui.offer_reply import reply_form
 
 say = session.say()
 
@@ -19,32 +20,14 @@ def keep_or_take(offer: Offer, price: float) -> None:
     household = household_of(standing)
     amounts = Amounts.from_settings(session.survey().settings(), household.kind)
     amounts = amounts.changed({"planned_price_usd": offer.alone_usd})  # the same complete job, bought alone
-    verdict = decide(home.lives()[0], standing.age_years, amounts, household, offer_usd=price)
+    given = amounts, household, standing.age_years, price
+    verdict = session.of_this_home(
+        "keep_or_take", lambda: decide(home.lives()[0], standing.age_years, amounts, household, offer_usd=price), *given
+    )
     st.markdown(plain(*words.summary_lines(say, verdict, home.odds())))
     if verdict.refused is None:
         st.markdown(plain(*words.neutral_lines(say, verdict), say("offer-decide-help")))
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
-
-
-def reply_form(offer: Offer) -> None:
-    st.header(say("offer-reply-head"))
-    st.markdown(say("offer-reply-help"))
-    if told := offer_words.said_lines(say, offer):
-        st.info(plain(*told))
-    answers, today = offer_words.ANSWERS, home.today()
-    with st.form("offer", border=False):
-        head = say("offer-reply-head")
-        choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
-        limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
-        kept = offer.latest if offer.latest and offer.latest >= today else None
-        latest = st.date_input(say("offer-latest"), kept, min_value=today, key="offer.latest")
-        sent = st.form_submit_button(say("offer-send"), type="primary", width="stretch")
-    if sent and choice is None:
-        st.error(say("offer-choose"))
-    if sent and choice is not None:
-        home.reply_to_offer(choice, limit_usd=limit, latest=latest, to=offer)
-        session.keep("offer.sent", True)
-        st.rerun()
 
 
 st.title(say("offer-title"))
@@ -65,13 +48,16 @@ else:
             session.keep("offer.sent", None)
         st.markdown(plain(*offer_words.price_lines(say, found)))
         counted = found.round
-        st.progress(min(1.0, counted.yes / counted.needed), offer_words.state_line(say, found))
+        if found.price_usd is not None:
+            st.progress(min(1.0, counted.yes / counted.needed), offer_words.state_line(say, found))
+        elif found.why_not not in ("bought", "other-kind"):
+            st.markdown(offer_words.state_line(say, found))
         if found.lines:
             st.header(say("offer-in-head"))
             st.markdown(plain(*offer_words.held_lines(say, found), between="\n"))
         st.markdown(f"**{say('offer-contract')}**")
         if found.price_usd is not None:
             keep_or_take(found, found.price_usd)
-        if found.why_not not in ("bought", "other-kind"):
-            reply_form(found)
+        if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
+            reply_form(say, home, found)
     widgets.cautions()

@@ -38,7 +38,7 @@ def ask_amounts(amounts: Amounts, household: Household) -> Amounts:
             least, most, default = *words.amount_limits(name), words.as_typed(amounts, name)
             label = plain(words.amount_label(say, name))
             typed[name] = st.number_input(label, least, most, default, format="%g", key=f"decision.{name}")
-            st.markdown(plain(words.amount_source(say, name)))
+            st.markdown(plain(words.amount_source(say, name, household.kind)))
     return words.from_typed(amounts, typed)
 
 

@@ -1,0 +1,53 @@
+"""What a home answers to its offer: yes, maybe or no, the most it would pay, by when, and which kind of heater."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from survey_app.purchase import offer_words
+from survey_app.purchase.offers import Offer
+from survey_app.records import HeaterKind, Interest
+from survey_app.survey import OneHome
+from survey_app.texts import Texts
+from survey_app.ui import session
+
+__all__ = ["reply_form"]
+
+
+def reply_form(say: Texts, home: OneHome, offer: Offer) -> None:
+    """Ask, keep what is sent, and draw the page anew."""
+    st.header(say("offer-reply-head"))
+    st.markdown(say("offer-reply-help"))
+    if told := offer_words.said_lines(say, offer):
+        st.info("\n\n".join(told).replace("$", "\\$"))
+    answers, today = offer_words.ANSWERS, home.today()
+    with st.form("offer", border=False):
+        wants = _wanted_kind(say, offer) if offer.other_kinds or offer.wants else None
+        head = say("offer-reply-head")
+        choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
+        limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
+        kept = offer.latest if offer.latest and offer.latest >= today else None
+        latest = st.date_input(say("offer-latest"), kept, min_value=today, key="offer.latest")
+        sent = st.form_submit_button(say("offer-send"), type="primary", width="stretch")
+    if sent and choice is None:
+        st.error(say("offer-choose"))
+    elif sent:
+        home.reply_to_offer(Interest(str(choice)), limit_usd=limit, latest=latest, to=offer, wants=wants)
+        session.keep("offer.sent", True)
+        st.rerun()
+
+
+def _wanted_kind(say: Texts, offer: Offer) -> HeaterKind | None:
+    """Which kind of heater it wants; None for its own."""
+    asked = offer.kind if offer.wants else None
+    kinds: list[HeaterKind | None] = [None, *offer.other_kinds]
+    kinds += [] if asked in kinds else [asked]
+    found = st.selectbox(
+        say("offer-wants"),
+        kinds,
+        kinds.index(asked),
+        format_func=lambda kind: offer_words.wish_words(say, offer, kind),
+        key="offer.wants",
+    )
+    st.markdown(say("offer-wants-help"))
+    return found
