@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, datetime
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -41,8 +42,8 @@ _PERSONAL = (
     "contact_note",
     "difference",
 )
-# Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
+# Secrets, and plans and numbers of many homes at once: the act is logged, never the content.
+_NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan", "sheet"}
 
 
 class UnusableData(ValueError):
@@ -280,6 +281,11 @@ class Store:
         return self._all(
             sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
         )
+
+    def sheets(self) -> dict[str, str]:
+        """The number of each home's letter, by home id, in the order of the numbers."""
+        found = self._all(sa.select(tables.sheet))
+        return {r["home_id"]: r["number"] for r in sorted(found, key=lambda r: (Decimal(r["number"]), r["home_id"]))}
 
     def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
         """The home an answer was joined to before it was last set aside, and when that was; None where none was."""
@@ -672,6 +678,10 @@ class Changes:
     def drop_access_codes(self, home_ids: Sequence[str]) -> int:
         """Take back the private codes of homes."""
         return self.drop(tables.access_code, "home_id", home_ids)
+
+    def drop_sheets(self, home_ids: Iterable[str]) -> int:
+        """Forget the numbers of homes' letters."""
+        return self.drop(tables.sheet, "home_id", home_ids)
 
     def set_community(self, **values: Any) -> None:
         """Change the community's row: name, synthetic, open_doors, local_epsg, settings."""

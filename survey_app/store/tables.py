@@ -43,6 +43,7 @@ __all__ = [
     "purchase_plan",
     "service_plan",
     "service_record",
+    "sheet",
     "street",
     "visit",
 ]
@@ -256,6 +257,13 @@ contact_note = Table(
     Column("outcome", String(40), nullable=False),
     Column("told_by", String(120), nullable=False),
     Column("words", Text, nullable=False),
+)
+
+sheet = Table(
+    "sheet",
+    metadata,
+    Column("home_id", String(100), ForeignKey("home.home_id"), primary_key=True),
+    Column("number", String(20), nullable=False),
 )
 
 change_log = Table(

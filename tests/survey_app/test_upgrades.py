@@ -148,6 +148,7 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
         "home": {"home_id": "R-2", "parcel_id": "R-2", "address": "3 FERN ST", "street": "FERN ST", "softener": "no"},
         "offer_reply": {"home_id": "R-2", "says": "yes", "plan_id": "p1", "price_usd": 2310.0, "at": AT},
     },
+    "0007": {"sheet": {"home_id": "R-1", "number": "412.5"}},
 }
 
 
@@ -193,6 +194,7 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006")
     assert len(store.contact_notes()) == (step >= "0004")
     assert len(survey.sign_in_rights().invitations()) == (step >= "0005")
+    assert store.sheets() == ({"R-1": "412.5"} if step >= "0007" else {})
     doors = Doors(store)
     assert doors.sign_in("vera", PASSWORD, now=NOW).role is Role.VOLUNTEER
     assert doors.open_home(str(CODE), now=NOW).home_id == "R-1"
