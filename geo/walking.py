@@ -8,12 +8,15 @@ percent of the best for such lists.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["shortest_walk", "walk_length", "walks_of"]
+__all__ = ["parts_to_walk", "put_in", "shortest_walk", "walk_length", "walks_of"]
 
 Ints = NDArray[np.int64]
+Floats = NDArray[np.float64]
 
 _ROUNDS = 60
 
@@ -51,6 +54,47 @@ def walks_of(order: Ints, most: int) -> list[Ints]:
     """A long walk cut into walks of about equal length, none with more than `most` places."""
     count = -(-len(order) // max(most, 1))
     return [part for part in np.array_split(order, count) if len(part)] if count else []
+
+
+def put_in(metres: NDArray[np.int32], order: Ints, new: Sequence[int]) -> Ints:
+    """An order with new places put in, each where it lengthens the walk least; the others keep theirs.
+
+    Parameters
+    ----------
+    metres
+        Symmetric matrix of distances, of all places.
+    order
+        The places that have an order.
+    new
+        The places that have none; put in one after the other.
+    """
+    walk = [int(i) for i in order]
+    for one in new:
+        here = metres[one, walk].astype(np.int64)
+        if len(walk) < 2:
+            walk.append(int(one))
+            continue
+        links = metres[walk[:-1], walk[1:]].astype(np.int64)
+        longer = np.concatenate([here[:1], here[:-1] + here[1:] - links, here[-1:]])
+        # At the walk's end where it is as good as elsewhere: the last number plus one reads best.
+        best = len(longer) - 1 - int(longer[::-1].argmin())
+        walk.insert(best, int(one))
+    return np.asarray(walk, dtype=np.int64)
+
+
+def parts_to_walk(x: Floats, y: Floats, most: int) -> list[Ints]:
+    """Places in compact parts of at most `most`, for lists too long for one matrix: halved across their longer side."""
+    waiting, parts = [np.arange(len(x))], []
+    while waiting:
+        part = waiting.pop()
+        if len(part) <= max(most, 1):
+            parts.append(part)
+            continue
+        wide = np.ptp(x[part]) >= np.ptp(y[part])
+        across = part[np.argsort((x if wide else y)[part], kind="stable")]
+        half = len(across) // 2
+        waiting += [across[half:], across[:half]]
+    return parts if len(x) else []
 
 
 def _nearest_next(metres: NDArray[np.int32]) -> Ints:

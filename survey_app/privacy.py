@@ -36,6 +36,7 @@ NOT_PERSONAL: Mapping[str, str] = {
     "phase": "building phases",
     "parcel": "the county's public record of land",
     "street": "street lines",
+    "sheet": "the order in which letters are handed out",
     "bid": "contractors' offers",
     "alembic_version": "the step of the tables",
 }

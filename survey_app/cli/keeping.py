@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Annotated
 
@@ -12,7 +12,7 @@ import typer
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
 from survey_app.reports.archive import write_archive
 from survey_app.reports.board_report import board_pdf
-from survey_app.reports.letters import letters_pdf, survey_address
+from survey_app.reports.letters import Sender, letters_pdf, survey_address
 from survey_app.store_place import data_place
 from survey_app.survey import back_up, restore_backup, verify_backup
 from survey_app.texts import ENGLISH, LANGUAGES, texts
@@ -67,11 +67,20 @@ def restore(
         tell(f"The records that were there are in {aside}.")
 
 
-@app.command(epilog="Example: heater-survey letters letters.pdf --address https://survey.example.org")
+@app.command(
+    epilog="Example: heater-survey letters letters.pdf --address https://survey.example.org --ask 'Vera, 555-0100'"
+)
 def letters(
     file: Annotated[Path, typer.Argument(help="Where to write the letters; ends in .pdf.")],
     address: Annotated[str, typer.Option(help="Where the survey is reached, for the QR and in print.")],
+    ask: Annotated[str, typer.Option(help="Whom people can ask and bring the paper to: a name with phone or e-mail.")],
     homes: Annotated[str, typer.Option(help="Home ids, by commas, to print again; else all homes.")] = "",
+    until: Annotated[
+        datetime | None, typer.Option(formats=["%Y-%m-%d"], help="Please answer by; else 21 days from now.")
+    ] = None,
+    anew: Annotated[
+        bool, typer.Option("--number-anew", help="Walk the community anew; every sheet's number changes.")
+    ] = False,
     language: Annotated[str, typer.Option(help=f"Of letter and form: {', '.join(LANGUAGES)}.")] = "en",
     data: Data = None,
 ) -> None:
@@ -81,13 +90,21 @@ def letters(
     survey_address(address)  # before any code is made anew
     survey = opened(data)
     wanted = [h.strip() for h in homes.split(",") if h.strip()] or None
+    if anew and wanted:
+        stop("--number-anew is for printing all letters: the others would keep numbers that are void.")
+    sender = Sender(
+        address=address,
+        ask=ask,
+        until=(until or datetime.now() + timedelta(days=21)).date(),
+        keep_years=survey.settings().keep_answers_years,
+    )
+    sheets = survey.sheets().number_anew() if anew else survey.sheets().numbers()
     issued = survey.issue_codes(wanted, progress=progress("Codes"))
     if not issued:
         stop("There is no such home. Look at the ids in `standing --csv`.")
-    state = survey.state()
     file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_bytes(letters_pdf(issued, state.community, address, texts(language)))
-    print(f"Written: {file} ({len(issued)} letters, by street and number).")
+    file.write_bytes(letters_pdf(issued, sheets, survey.state().community, sender, texts(language)))
+    print(f"Written: {file} ({len(issued)} letters, numbered in walking order).")
     tell("Each code opens its home: send the letters, then delete this file. Earlier codes of these homes are void.")
 
 

@@ -19,6 +19,7 @@ from survey_app.intake.questions import (
     Widget,
     question,
 )
+from survey_app.intake.short_codes import from_short, one_key, short_codes
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
 
 __all__ = [
@@ -41,12 +42,15 @@ __all__ = [
     "Widget",
     "answer_id_of",
     "check",
+    "from_short",
     "heater_id",
+    "one_key",
     "plain",
     "question",
     "read_choice",
     "read_choices",
     "read_number",
+    "short_codes",
     "simplify",
     "to_history",
 ]

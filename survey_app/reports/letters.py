@@ -11,18 +11,20 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 import segno
 
 from geo.addresses import readable
-from survey_app.intake import QUESTIONS, SECTIONS, Widget
+from survey_app.intake import QUESTIONS, SECTIONS, Widget, short_codes
 from survey_app.records import Community, Home
 from survey_app.reports.as_pdf import pdf
-from survey_app.texts import NEEDS_REVIEW, Texts
+from survey_app.texts import LANGUAGES, NEEDS_REVIEW, Texts, texts
 
-__all__ = ["UnusableAddress", "in_walking_order", "letters_pdf", "paper_form", "survey_address"]
+__all__ = ["Sender", "UnusableAddress", "letters_pdf", "paper_form", "survey_address"]
 
 _CODE_PAGE = "my_heater"
 """Where the app asks for a private code; a test holds this to the page's name."""
@@ -50,16 +52,30 @@ def survey_address(typed: str) -> str:
     return text
 
 
-def in_walking_order(homes: Sequence[Home]) -> list[Home]:
-    """Homes by street, up the odd side and back down the even one: each street is walked once."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sender:
+    """What every letter says of the survey.
 
-    def place(home: Home) -> tuple[str, int, int, str]:
-        found = re.match(r"\d+", home.address)
-        number = int(found.group()) if found else 0
-        even = number % 2 == 0
-        return home.street, int(even), -number if even else number, home.address
+    Parameters
+    ----------
+    address
+        Where the survey is reached, printed and in the QR.
+    ask
+        Whom to ask and where to bring the paper: a name with a phone number, an e-mail or a door.
+    until
+        The day by which answers are hoped for.
+    keep_years
+        After how many years answers are deleted.
+    """
 
-    return sorted(homes, key=place)
+    address: str
+    ask: str
+    until: date
+    keep_years: float
+
+    def __post_init__(self) -> None:
+        if not self.ask.strip():
+            raise UnusableAddress("Say whom people can ask: a name with a phone number, an e-mail or a door.")
 
 
 def paper_form(say: Texts) -> list[dict[str, Any]]:
@@ -79,7 +95,10 @@ def paper_form(say: Texts) -> list[dict[str, Any]]:
                         {
                             "text": word(f"q-{q.key}", q.text),
                             "choices": [
-                                word(f"q-{q.key}.{c.value.replace(' ', '-')}", c.label)
+                                {
+                                    "code": short_codes(q.key)[c.value],
+                                    "words": word(f"q-{q.key}.{c.value.replace(' ', '-')}", c.label),
+                                }
                                 for c in (q.choices if q.widget in (Widget.CHOICE, Widget.CHOICES) else ())
                             ],
                         }
@@ -90,51 +109,84 @@ def paper_form(say: Texts) -> list[dict[str, Any]]:
     return sections
 
 
-def letters_pdf(issued: Sequence[tuple[Home, str]], community: Community, address: str, say: Texts) -> bytes:
-    """One sheet a home: the letter in front, the paper form on the back, in walking order.
+def letters_pdf(
+    issued: Sequence[tuple[Home, str]],
+    sheets: Mapping[str, str],
+    community: Community,
+    sender: Sender,
+    say: Texts,
+) -> bytes:
+    """One sheet a home: the letter in front, the paper form on the back, in the order of the sheets' numbers.
 
     Parameters
     ----------
     issued
         Homes with their new codes in plain text.
+    sheets
+        Every home's sheet number by its id, in walking order; printed on both sides.
     community
         Whose survey it is.
-    address
-        Where the survey is reached, printed and in the QR.
+    sender
+        What every letter says of the survey.
     say
-        The language.
+        The language; the others are named in a line of their own.
 
     Raises
     ------
     UnusableAddress
         See :func:`survey_address`.
     """
-    address = survey_address(address)
+    address = survey_address(sender.address)
     picture = io.BytesIO()
     segno.make(f"{address}/{_CODE_PAGE}", error="m").save(picture, kind="svg", scale=4, border=2)
-    code_of = {home.home_id: code for home, code in issued}
-    homes = in_walking_order([home for home, _ in issued])
+    place = {home_id: i for i, home_id in enumerate(sheets)}
+    until = say.day(sender.until)
     return pdf(
         "letters",
         {
             "lang": say.language,
             "community": community.name,
             "synthetic": say("paper-synthetic") if community.synthetic else "",
+            "from": say("letter-from"),
             "title": say("letter-title"),
             "paragraphs": say.lines("letter-body"),
-            "how": say("letter-how", address=address),
+            "until": say("letter-until", day=until),
+            "how_head": say("letter-how-head"),
+            "how": say.lines("letter-how", address=address),
             "code_head": say("letter-code"),
+            "code_signs": say("letter-code-signs"),
             "privacy_head": say("letter-privacy-head"),
-            "privacy": say.lines("letter-privacy"),
+            "privacy": say.lines("letter-privacy", years=say.number(sender.keep_years)),
+            "paper_head": say("letter-paper-head"),
             "paper": say("letter-paper"),
+            "ask_head": say("letter-ask"),
+            "ask": sender.ask.strip(),
+            "others": [_in_short(texts(o), sender) for o in LANGUAGES if o != say.language],
             "first": say("letter-first"),
             "form_head": say("letter-form"),
             "look": say("letter-look"),
+            "bring": say("letter-bring", day=until),
             "review": say("door-review") if say.language in NEEDS_REVIEW else "",
             "form": paper_form(say),
             "letters": [
-                {"to": say("paper-notice-dear", address=readable(h.address)), "code": code_of[h.home_id]} for h in homes
+                {
+                    "to": say("paper-notice-dear", address=readable(home.address)),
+                    "code": code,
+                    "sheet": say("letter-sheet", number=sheets[home.home_id]),
+                }
+                for home, code in sorted(issued, key=lambda pair: place[pair[0].home_id])
             ],
         },
         pictures={"qr.svg": picture.getvalue()},
     )
+
+
+def _in_short(say: Texts, sender: Sender) -> dict[str, Any]:
+    """The letter in a few lines of another language, the safety of the home included."""
+    return {
+        "lang": say.language,
+        "title": say("letter-title"),
+        "words": say.lines("letter-other", day=say.day(sender.until)),
+        "first": say("letter-first"),
+        "review": say("door-review") if say.language in NEEDS_REVIEW else "",
+    }

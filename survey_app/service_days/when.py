@@ -35,7 +35,7 @@ from geo.routing import (
 )
 from geo.routing import TooFew as DayLacking
 from geo.streets import StreetNetwork, UnusableStreets, infer_streets, read_streets, snap
-from geo.travel import Travel, drive_seconds, straight_travel, street_travel
+from geo.travel import Travel, drive_seconds, foot_travel, straight_travel, street_travel
 from survey_app.records import Interest
 from survey_app.service_days.plan import Asked, Moved, PlannedVisit, ServicePlan, TooFew, Waiting
 from survey_app.service_days.who import Candidate, Fitness
@@ -314,7 +314,13 @@ def _task(
 
 
 def ways_between(
-    ground: Ground, lon: Sequence[float], lat: Sequence[float], streets: Sequence[str], labels: Sequence[str]
+    ground: Ground,
+    lon: Sequence[float],
+    lat: Sequence[float],
+    streets: Sequence[str],
+    labels: Sequence[str],
+    *,
+    on_foot: bool = False,
 ) -> tuple[Travel, NDArray[np.float64], NDArray[np.float64], tuple[str, ...]]:
     """How far it is between places along the streets, or in straight lines where no streets are to be had.
 
@@ -324,6 +330,8 @@ def ways_between(
         What streets there are.
     lon, lat, streets, labels
         Each place's position (WGS 84), the street of its address, and what to call it.
+    on_foot
+        Whether crossing a street counts.
 
     Returns
     -------
@@ -337,7 +345,7 @@ def ways_between(
     found = _network(ground)
     if isinstance(found, StreetNetwork):
         places = snap(found, lon, lat, streets, labels)
-        travel = street_travel(found, places)
+        travel = (foot_travel if on_foot else street_travel)(found, places)
         return travel, places.x, places.y, travel.sentences
     y = np.asarray([v * 111_195.0 for v in lat])
     x = np.asarray([v * 111_195.0 * float(np.cos(np.radians(lat[0]))) for v in lon])

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -273,6 +274,11 @@ class Store:
         query = sa.select(photo.c.home_id, sa.func.min(photo.c.at).label("since")).where(photo.c.state == state)
         grouped = query.group_by(photo.c.home_id).order_by(sa.text("since"), photo.c.home_id)
         return [r["home_id"] for r in self._all(grouped)]
+
+    def sheets(self) -> dict[str, str]:
+        """The number of each home's letter, by home id, in the order of the numbers."""
+        found = self._all(sa.select(tables.sheet))
+        return {r["home_id"]: r["number"] for r in sorted(found, key=lambda r: (Decimal(r["number"]), r["home_id"]))}
 
     def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
         """The home an answer was joined to before it was last set aside, and when that was; None where none was."""

@@ -28,8 +28,8 @@ _PERSONAL = (
     "contact_note",
     "difference",
 )
-# Secrets, and plans that name many homes at once: the act is logged, never the content.
-_NOT_LOGGED = {"plate_photo", "account", "access_code", "invitation", "service_plan", "purchase_plan"}
+# Secrets, photos, and plans and numbers of many homes at once: the act is logged, never the content.
+_NOT_LOGGED = {"plate_photo", "account", "access_code", "invitation", "service_plan", "purchase_plan", "sheet"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -365,6 +365,10 @@ class Changes:
     def drop_access_codes(self, home_ids: Sequence[str]) -> int:
         """Take back the private codes of homes."""
         return self.drop(tables.access_code, "home_id", home_ids)
+
+    def drop_sheets(self, home_ids: Iterable[str]) -> int:
+        """Forget the numbers of homes' letters."""
+        return self.drop(tables.sheet, "home_id", home_ids)
 
     def set_community(self, **values: Any) -> None:
         """Change the community's row: name, synthetic, open_doors, local_epsg, settings."""

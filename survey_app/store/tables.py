@@ -43,6 +43,7 @@ __all__ = [
     "purchase_plan",
     "service_plan",
     "service_record",
+    "sheet",
     "street",
     "visit",
 ]
@@ -267,6 +268,13 @@ plate_photo = Table(
     Column("at", DateTime, nullable=False),
     Column("state", String, nullable=False),
     Column("jpeg", LargeBinary, nullable=False),
+)
+
+sheet = Table(
+    "sheet",
+    metadata,
+    Column("home_id", String, ForeignKey("home.home_id"), primary_key=True),
+    Column("number", String, nullable=False),
 )
 
 change_log = Table(

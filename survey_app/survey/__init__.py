@@ -14,6 +14,7 @@ from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.paper_forms import PaperHome
 from survey_app.survey.plates import Plates
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses, Walk
@@ -33,6 +34,7 @@ __all__ = [
     "Invitation",
     "LoadReport",
     "OneHome",
+    "PaperHome",
     "Plates",
     "PurchaseRounds",
     "Responses",

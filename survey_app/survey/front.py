@@ -23,7 +23,6 @@ from survey_app.lifetime import Observations, Prior, fit, load_prior, observatio
 from survey_app.policies import TenYears
 from survey_app.records import Answer, Heater, Home, ServiceRecord
 from survey_app.reports.board_report import BoardReport
-from survey_app.reports.letters import in_walking_order
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
@@ -38,10 +37,12 @@ from survey_app.survey.differences import Differences
 from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
 from survey_app.survey.handed_back import LoadReport
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.paper_forms import PaperForms
 from survey_app.survey.plates import Plates
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.responses import Responses
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.sheets import PRINTED, Sheets
 from survey_app.survey.sign_in_rights import SignInRights
 from survey_app.survey.year_end import YearEnd
 from survey_app.texts import ENGLISH, Texts
@@ -118,6 +119,7 @@ class Survey:
         known = {h.home_id: h for h in self._store.homes()}
         gone = set(known) - {h.home_id for h in homes}
         kept = sorted(gone & answered)
+        nothing_printed = self._nothing_printed()
         with self._writing("load parcels") as write:
             write.set_community(local_epsg=file.local_epsg)
             write.put_phases(phases)
@@ -126,6 +128,7 @@ class Survey:
             dropped = sorted(gone - answered)
             write.drop(tables.join_candidate, "home_id", dropped)
             write.drop_access_codes(dropped)
+            write.drop_sheets(known if nothing_printed else dropped)
             write.drop(tables.home, "home_id", dropped)
             still = {h.parcel_id for h in homes} | {known[k].parcel_id for k in kept}
             old_parcels = {p.parcel_id for p in self._store.parcels()} - {p.parcel_id for p in parcels}
@@ -144,7 +147,10 @@ class Survey:
     def load_streets(self, lines: Sequence[tuple[str, str, bytes]]) -> int:
         """Store street lines (name, kind, well-known binary in WGS 84) for the map's background."""
         require(self.actor, Action.SET_UP)
+        nothing_printed = self._nothing_printed()
         with self._writing("load streets") as write:
+            if nothing_printed:
+                write.drop_sheets(self._store.sheets())  # nobody holds a number yet: the better way gives them anew
             return int(write.put_streets(lines))
 
     def may_see_all(self) -> None:
@@ -251,13 +257,15 @@ class Survey:
         require(self.actor, Action.READ_ALL_HOMES)
         return Responses(self)
 
-    def homes_to_enter(self, *, after: str | None = None) -> list[Home]:
-        """Homes without an answer in the order of the letters, those that come after `after` first."""
+    def sheets(self) -> Sheets:
+        """The numbers on the letters: one walking order for handing out and for what comes back."""
         require(self.actor, Action.READ_ALL_HOMES)
-        ordered = in_walking_order(self._store.homes())
-        answered = self._answered_homes()
-        at = next((i + 1 for i, h in enumerate(ordered) if h.home_id == after), 0)
-        return [h for h in (*ordered[at:], *ordered[:at]) if h.home_id not in answered]
+        return Sheets(self)
+
+    def paper_forms(self) -> PaperForms:
+        """Paper forms as they come back: the next one in the pile, or the one that is named."""
+        require(self.actor, Action.READ_ALL_HOMES)
+        return PaperForms(self)
 
     def home_addresses(self) -> dict[str, str]:
         """Every home's address by its id, for whoever manages the private codes."""
@@ -426,7 +434,7 @@ class Survey:
                 )
                 if progress:
                     progress(len(rows), len(homes))
-        with self._writing("issue private codes") as write:
+        with self._writing(PRINTED) as write:
             write.drop_access_codes([h.home_id for h in homes])
             write.put_access_codes(rows)
             write.log("access_code", f"{len(rows)} homes")
@@ -442,6 +450,10 @@ class Survey:
         self.sign_in_rights().create_account(name, password, role)
 
     # ---- inside ---------------------------------------------------------------
+
+    def _nothing_printed(self) -> bool:
+        """Whether no letter was ever made, so that nobody holds a sheet with a number."""
+        return self._store.last_change(PRINTED) is None
 
     def _writing(self, action: str) -> Any:
         return self._store.writing(who=self.actor.name, action=action, at=self.now)

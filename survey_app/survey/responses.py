@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import uuid
 from collections import Counter
 from collections.abc import Callable
@@ -14,7 +13,6 @@ import numpy as np
 
 from geo.walking import shortest_walk, walk_length, walks_of
 from survey_app.records import Home, WarrantyClass
-from survey_app.reports.letters import in_walking_order
 from survey_app.response import (
     Contacted,
     ContactNote,
@@ -32,6 +30,7 @@ from survey_app.response import (
 from survey_app.service_days import ways_between
 from survey_app.store import tables
 from survey_app.survey.service_rounds import ground_of
+from survey_app.survey.sheets import by_street, house_number
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -114,11 +113,6 @@ _LATE = {
     Disposition.OTHER,
 }
 _NOT_KNOWN = WarrantyClass.UNKNOWN
-
-
-def _number(address: str) -> int:
-    found = re.match(r"\d+", address)
-    return int(found.group()) if found else 0
 
 
 class Responses:
@@ -250,7 +244,7 @@ class Responses:
         outcome = self.dispositions()
         return sorted(
             (h for h in self._store.homes() if outcome[h.home_id] in _LATE),
-            key=lambda h: (h.street, _number(h.address), h.address),
+            key=lambda h: (h.street, house_number(h), h.address),
         )
 
     def walk(self, *, phase: str | None = None, doors: int = 40) -> Walk:
@@ -269,11 +263,16 @@ class Responses:
         ground = ground_of(self._store)
         at = [ground.where[h.home_id] for h in homes]
         travel, _, _, rests_on = ways_between(
-            ground, [p[0] for p in at], [p[1] for p in at], [h.street for h in homes], [h.address for h in homes]
+            ground,
+            [p[0] for p in at],
+            [p[1] for p in at],
+            [h.street for h in homes],
+            [h.address for h in homes],
+            on_foot=True,
         )
         by_id = {h.home_id: i for i, h in enumerate(homes)}
-        as_letters = np.array([by_id[h.home_id] for h in in_walking_order(homes)])
-        order = shortest_walk(travel.metres, start=as_letters)
+        as_streets = np.array([by_id[h.home_id] for h in by_street(homes)])
+        order = shortest_walk(travel.metres, start=as_streets)
         tried: dict[str, list[dict[str, Any]]] = {}
         for row in self._store.contact_notes():
             tried.setdefault(row["home_id"], []).append(row)

@@ -1,4 +1,4 @@
-"""The form, for a resident's own answer and for a volunteer's paper form alike.
+"""The form of a resident.
 
 Nothing is sent until everything that contradicts itself is settled; what was
 typed stays on the screen all the while.
@@ -15,14 +15,14 @@ from geo.addresses import readable
 from survey_app.intake import QUESTIONS, SECTIONS, Checked
 from survey_app.records import AnswerChannel
 from survey_app.survey import Submission, Survey
-from survey_app.texts import ENGLISH, Texts
+from survey_app.texts import Texts
 from survey_app.ui import session, widgets
 
-__all__ = ["answer_form"]
+__all__ = ["Look", "answer_form", "code_readings", "must_pick"]
 
 
 @dataclass(frozen=True, slots=True)
-class _Look:
+class Look:
     """An answer looked at but not yet sent."""
 
     checked: Checked
@@ -31,15 +31,13 @@ class _Look:
 _SKIPPED = ("address", "answered_on")
 
 
-def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: str | None = None) -> Submission | None:
+def answer_form(survey: Survey, form: str, *, home_id: str | None = None) -> Submission | None:
     """The whole form for one home.
 
     Parameters
     ----------
     survey
         The survey as this person may use it.
-    channel
-        Form or paper.
     form
         A name for this form's fields.
     home_id
@@ -50,14 +48,14 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
     Submission or None
         The stored answer on the run in which it was sent, else None.
     """
-    say = session.say() if channel is AnswerChannel.FORM else ENGLISH
+    say = session.say()
     draft = session.draft(form)
     draft.setdefault("answer_id", uuid.uuid4().hex)
     given: dict[str, str] = draft.setdefault("given", survey.latest_given(home_id) if home_id else {})
     if session.field(f"{form}.send") and (home_id is not None or draft.get("address")):
         # Taken in before anything is drawn: what is stored needs no form any more, and many may send at once.
         given["address"] = survey.home_address(home_id) if home_id is not None else draft["address"]
-        result = _send(survey, channel, form, given, home_id or draft.get("home_id"), say)
+        result = _send(survey, form, given, home_id or draft.get("home_id"), say)
         if result is not None:
             session.clear_draft(form)
             return result
@@ -68,10 +66,10 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
         given["address"] = draft["address"]
     else:
         given["address"] = survey.home_address(home_id)
-    last: Submission | _Look | None = draft.get("last")
+    last: Submission | Look | None = draft.get("last")
     with st.form(form, border=False):
         for section in SECTIONS:
-            questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and _asked(q, channel)]
+            questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and q.of_resident]
             if questions:
                 key = f"q-section-{section.name.lower()}"
                 st.header(say(key) if say.has(key) else str(section))
@@ -79,20 +77,18 @@ def answer_form(survey: Survey, channel: AnswerChannel, form: str, *, home_id: s
                 given[question.key] = widgets.question_field(question, form, given, say)
         if last is not None:
             st.header(say("form-before-sent"))
-            _code_readings(last, given, form, say)
+            code_readings(last, given, form, say)
             widgets.problems(last.checked.blocking, form, draft.get("why", {}), say)
         st.form_submit_button(say("form-send"), type="primary", width="stretch", key=f"{form}.send")
     return None
 
 
-def _send(
-    survey: Survey, channel: AnswerChannel, form: str, given: dict[str, str], picked: str | None, say: Texts
-) -> Submission | None:
+def _send(survey: Survey, form: str, given: dict[str, str], picked: str | None, say: Texts) -> Submission | None:
     """Take in what the fields hold; the stored answer, or None when something must be settled first."""
     draft = session.draft(form)
-    last: Submission | _Look | None = draft.get("last")
+    last: Submission | Look | None = draft.get("last")
     for question in QUESTIONS:
-        if question.key not in _SKIPPED and _asked(question, channel):
+        if question.key not in _SKIPPED and question.of_resident:
             held = session.field(f"{form}.{question.key}")
             given[question.key] = ";".join(held) if isinstance(held, list) else held or ""
     picked_date = session.field(f"{form}.reading")
@@ -101,27 +97,23 @@ def _send(
     found = last.checked.blocking if last is not None else ()
     typed = {p.key: (session.field(f"{form}.why.{p.key}") or "").strip() for p in found}
     draft["why"] = reasons = {key: why for key, why in typed.items() if why}
-    if not draft.get("code_asked") and _must_pick(survey, given, picked):
+    if not draft.get("code_asked") and must_pick(survey, given, picked):
         draft["code_asked"] = True
-        draft["last"] = _Look(checked=survey.answers().check_answer(given, home_id=picked, overruled=reasons))
+        draft["last"] = Look(checked=survey.answers().check_answer(given, home_id=picked, overruled=reasons))
         return None
     result = survey.answers().submit(
-        given, channel=channel, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
+        given, channel=AnswerChannel.FORM, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
     )
     draft["last"] = result
     return result if result.stored else None
 
 
-def _must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> bool:
+def must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> bool:
     """Whether the label's code has several meanings and nothing else gives the date: the person picks, not the tool."""
     if not given.get("date_code") or given.get("installed"):
         return False
     content = survey.answers().check_answer(given, home_id=picked).content
     return content is not None and sum(r.fits for r in content.code_readings) > 1
-
-
-def _asked(question: object, channel: AnswerChannel) -> bool:
-    return channel is AnswerChannel.PAPER or bool(getattr(question, "of_resident", True))
 
 
 def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Texts) -> None:
@@ -155,7 +147,7 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Text
         draft["address"], draft["home_id"] = found[choice], choice
 
 
-def _code_readings(last: Submission | _Look, given: dict[str, str], form: str, say: Texts) -> None:
+def code_readings(last: Submission | Look, given: dict[str, str], form: str, say: Texts) -> None:
     """What the code on the data plate may mean; the person picks, nobody guesses."""
     content = last.checked.content
     if content is None or not content.code_readings or given.get("installed"):

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString
 
 from geo.streets import read_streets, snap
-from geo.travel import STRAIGHT_FACTOR, drive_seconds, straight_travel, street_travel
+from geo.travel import STRAIGHT_FACTOR, drive_seconds, foot_travel, straight_travel, street_travel
 
 BACK = pyproj.Transformer.from_crs(32616, 4326, always_xy=True)
 
@@ -45,6 +45,19 @@ def test_ways_along_a_ladder_are_those_reckoned_by_hand() -> None:
     assert metres[0, 4] == 10 + 100 + 10
     assert (metres == metres.T).all()
     assert (np.diag(metres) == 0).all()
+
+
+def test_on_foot_the_other_side_of_the_street_is_a_crossing_away() -> None:
+    """Across 11; the next door on the same side 10, across and on 15 (the root of 10 and 11 squared), as by hand."""
+    spots = [BACK.transform(5e5 + x, 4.5e6 + y) for x, y in [(20, 9), (20, -9), (30, 9), (30, -9), (20, 3.5)]]
+    network = read_streets(ladder(), local_epsg=32616)
+    places = snap(network, [p[0] for p in spots], [p[1] for p in spots], [""] * 5)
+    driven, walked = street_travel(network, places).metres, foot_travel(network, places)
+    assert driven[0, 1] == 0
+    assert walked.metres[0].tolist() == [0, 11, 10, 15, 2]
+    assert (walked.metres == walked.metres.T).all()
+    assert (walked.metres >= driven).all()
+    assert "11 m" in walked.sentences[-1]
 
 
 @settings(max_examples=40, deadline=None)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geo.walking import shortest_walk, walk_length, walks_of
+from geo.walking import parts_to_walk, put_in, shortest_walk, walk_length, walks_of
 
 
 def matrix(n: int, seed: int) -> np.ndarray:
@@ -67,3 +67,23 @@ def test_every_door_comes_once_and_a_start_is_never_made_longer(n: int, seed: in
 def test_a_walk_is_cut_into_equal_parts(doors: int, most: int, sizes: list[int]) -> None:
     """No part is longer than asked, and none much shorter than another."""
     assert [len(p) for p in walks_of(np.arange(doors), most)] == sizes
+
+
+def test_new_places_are_put_in_where_they_lengthen_the_walk_least() -> None:
+    """On a line: between its neighbors, before the first, after the last; the others keep their order."""
+    x = np.array([0, 10, 20, 30, 14, -5, 33])
+    metres = np.abs(x[:, None] - x[None, :]).astype(np.int32)
+    order = put_in(metres, np.array([0, 1, 2, 3]), [4, 5, 6])
+    assert x[order].tolist() == [-5, 0, 10, 14, 20, 30, 33]
+    assert put_in(metres, np.array([], dtype=np.int64), [2, 0]).tolist() in ([2, 0], [0, 2])
+
+
+def test_parts_to_walk_hold_every_place_once_and_are_compact() -> None:
+    """None larger than asked; a long strip is cut across, so that parts do not overlap along it."""
+    rng = np.random.default_rng(5)
+    x, y = rng.uniform(0, 1000, 100), rng.uniform(0, 10, 100)
+    parts = parts_to_walk(x, y, 30)
+    assert sorted(int(i) for part in parts for i in part) == list(range(100))
+    assert max(map(len, parts)) <= 30
+    assert all(x[a].max() <= x[b].min() for a, b in pairwise(parts))
+    assert parts_to_walk(x[:0], y[:0], 30) == []

@@ -8,7 +8,6 @@ import zipfile
 from collections import Counter
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -20,7 +19,7 @@ from survey_app.access import Actor, NotAllowed, Role
 from survey_app.privacy import KEPT, NOT_PERSONAL
 from survey_app.records import AnswerChannel
 from survey_app.reports.board_report import board_pdf, fan_svg, few, policies_svg, response_lines
-from survey_app.reports.letters import in_walking_order, letters_pdf, paper_form
+from survey_app.reports.letters import Sender, letters_pdf, paper_form
 from survey_app.response import Contacted, Disposition
 from survey_app.survey import (
     Doors,
@@ -35,6 +34,9 @@ from survey_app.survey import (
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
+SENDER = Sender(
+    address="https://survey.example.org", ask="Vera Example, 555-0100", until=date(2026, 5, 23), keep_years=10
+)
 
 
 def front(place: Path, role: Role = Role.VOLUNTEER, *, now: datetime = NOW) -> Survey:
@@ -142,23 +144,12 @@ def test_deleting_a_home_deletes_the_notes_about_it(data: Path) -> None:
 # ---- letters ----------------------------------------------------------------------
 
 
-def test_letters_walk_up_one_side_and_down_the_other(data: Path) -> None:
-    """Within a street odd numbers rise, then even ones fall; streets stay together."""
-    ordered = in_walking_order(open_store(data).homes())
-    streets = [h.street for h in ordered]
-
-    assert len(set(streets)) == sum(a != b for a, b in pairwise(streets)) + 1
-    one = [int(h.address.split()[0]) for h in ordered if h.street == streets[0]]
-    odd, even = [n for n in one if n % 2], [n for n in one if not n % 2]
-    assert one == [*sorted(odd), *sorted(even, reverse=True)]
-
-
 def test_letters_carry_code_form_and_no_secret_in_the_qr(data: Path) -> None:
     """A PDF of two pages a home; the code opens its home; a code made anew voids the one before."""
     survey = front(data)
     homes = [h.home_id for h in open_store(data).homes()][:3]
     first = survey.issue_codes(homes)
-    paper = letters_pdf(first, survey.state().community, "https://survey.example.org", texts("en"))
+    paper = letters_pdf(first, survey.sheets().numbers(), survey.state().community, SENDER, texts("en"))
     assert paper.startswith(b"%PDF")
     doors = Doors(open_store(data))
     assert doors.open_home(first[0][1], now=NOW).home_id == first[0][0].home_id
@@ -176,7 +167,8 @@ def test_hostile_words_reach_no_markup_in_a_letter(data: Path) -> None:
     survey.name_community('#read("/etc/passwd") <script> *x* $1$', synthetic=True)
     home = open_store(data).homes()[0].home_id
     issued = survey.issue_codes([home])
-    assert letters_pdf(issued, survey.state().community, "https://x.example", texts("en")).startswith(b"%PDF")
+    numbers = survey.sheets().numbers()
+    assert letters_pdf(issued, numbers, survey.state().community, SENDER, texts("en")).startswith(b"%PDF")
 
 
 # ---- backup ---------------------------------------------------------------------------

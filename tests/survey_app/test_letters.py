@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 import pypdfium2
@@ -17,12 +18,13 @@ from survey_app.access import Actor, Role
 from survey_app.cli import app
 from survey_app.intake import QUESTIONS
 from survey_app.reports import letters as letters_module
-from survey_app.reports.letters import UnusableAddress, letters_pdf, paper_form, survey_address
+from survey_app.reports.letters import Sender, UnusableAddress, letters_pdf, paper_form, survey_address
 from survey_app.survey import Doors, Survey, open_store
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
 WHERE = "https://survey.example.org"
+SENDER = Sender(address=WHERE, ask="Vera Example, 555-0100", until=date(2026, 5, 23), keep_years=10)
 HOSTILE = (
     '#read("/etc/passwd")',
     '#import "@preview/x": *',
@@ -52,7 +54,7 @@ def test_every_letter_has_its_own_code_in_front_and_the_form_behind(data: Path) 
     """Page by page in walking order: address and code, then the form's questions; each code opens its home."""
     survey = front(data)
     issued = survey.issue_codes([h.home_id for h in open_store(data).homes()[:6]])
-    read = pages(letters_pdf(issued, survey.state().community, WHERE, texts("en")))
+    read = pages(letters_pdf(issued, survey.sheets().numbers(), survey.state().community, SENDER, texts("en")))
     codes = {readable(h.address): c for h, c in issued}
 
     assert len(read) == 12
@@ -65,6 +67,54 @@ def test_every_letter_has_its_own_code_in_front_and_the_form_behind(data: Path) 
         assert not any(code in back_page for code in codes.values())
         home = Doors(open_store(data)).open_home(codes[address], now=NOW).home_id
         assert next(h for h, _ in issued if h.home_id == home).address
+
+
+def test_a_letter_answers_what_a_resident_asks(data: Path) -> None:
+    """Till when, whom to ask, how long answers are kept, which signs the code has, safety first, Spanish in short."""
+    survey = front(data)
+    homes = open_store(data).homes()[:2]
+    issued, numbers = survey.issue_codes([h.home_id for h in homes]), survey.sheets().numbers()
+    read = pages(letters_pdf(issued, numbers, survey.state().community, SENDER, texts("en")))
+    first = read[0].replace("\r\n", " ")
+
+    for words in (
+        "May 23, 2026",
+        SENDER.ask,
+        "older than 10 years",
+        "no letters I, L or O",
+        "Smell gas?",
+        "relief valve",
+    ):
+        assert words in first
+    assert first.index("Smell gas?") < first.index("Most heaters")
+    assert "¿Qué edad tiene su calentador de agua?" in first
+    assert "¿Huele a gas?" in first
+    assert "In short" in pages(letters_pdf(issued, numbers, survey.state().community, SENDER, texts("es")))[0]
+    with pytest.raises(UnusableAddress, match="whom people can ask"):
+        replace(SENDER, ask=" ")
+
+
+def test_letters_come_in_the_order_of_their_numbers_on_both_sides(data: Path) -> None:
+    """However the homes are handed in, sheet 9 comes before sheet 10, and back and front bear the same number."""
+    survey = front(data)
+    numbers = survey.sheets().numbers()
+    issued = survey.issue_codes([k for k, n in numbers.items() if 5 < float(n) < 13])
+    read = pages(letters_pdf(issued[::-1], numbers, survey.state().community, SENDER, texts("en")))
+    seen = [int(re.search(r"Sheet (\d+)", page)[1]) for page in read]  # type: ignore[index]
+
+    assert seen == [n for n in range(6, 13) for _ in "ab"]
+
+
+def test_the_boxes_of_both_languages_bear_the_same_letters() -> None:
+    """Whoever types a Spanish form in needs no Spanish; within a question every letter means one answer."""
+    english, spanish = (
+        [[c["code"] for c in q["choices"]] for s in paper_form(texts(language)) for q in s["questions"]]
+        for language in ("en", "es")
+    )
+    assert english == spanish
+    assert all(len(set(codes)) == len(codes) for codes in english)
+    assert all(len(code) == 1 for codes in english for code in codes)
+    assert [bool(q.choices) for q in QUESTIONS if q.of_resident and q.key != "address"] == [bool(c) for c in english]
 
 
 def test_the_square_leads_to_the_page_that_asks_for_the_code_and_holds_no_code(
@@ -80,7 +130,13 @@ def test_the_square_leads_to_the_page_that_asks_for_the_code_and_holds_no_code(
         return real(content, **options)
 
     monkeypatch.setattr(letters_module.segno, "make", watched)
-    letters_pdf(issued, survey.state().community, WHERE + "/", texts("en"))
+    letters_pdf(
+        issued,
+        survey.sheets().numbers(),
+        survey.state().community,
+        replace(SENDER, address=WHERE + "/"),
+        texts("en"),
+    )
     assert made == [f"{WHERE}/my_heater"]
     assert (Path(survey_app.ui.__file__).parent / "resident" / "my_heater.py").exists()
 
@@ -127,7 +183,7 @@ def test_hostile_words_are_printed_and_do_nothing(data: Path) -> None:
     issued = survey.issue_codes([h.home_id for h in homes])
     bad = [(replace(h, address=f"{n} {word}", street=word), c) for (h, c), n, word in zip(issued, range(9), HOSTILE)]  # noqa: B905
     community = replace(survey.state().community, name=HOSTILE[0])
-    read = pages(letters_pdf(bad, community, WHERE, texts("en")))
+    read = pages(letters_pdf(bad, survey.sheets().numbers(), community, replace(SENDER, ask=HOSTILE[1]), texts("en")))
 
     assert len(read) == 2 * len(HOSTILE)
     whole = "\n".join(read)
@@ -147,7 +203,7 @@ def test_the_paper_form_speaks_the_letters_language(data: Path) -> None:
     assert not [a["text"] for a, b in zip(asked, translated, strict=True) if a["text"] == b["text"]]
     survey = front(data)
     issued = survey.issue_codes([open_store(data).homes()[0].home_id])
-    read = pages(letters_pdf(issued, survey.state().community, WHERE, texts("es")))
+    read = pages(letters_pdf(issued, survey.sheets().numbers(), survey.state().community, SENDER, texts("es")))
     assert "¿Qué calienta el agua?" in read[1]
     assert len(read) == 2
 
@@ -157,14 +213,31 @@ def test_the_command_makes_no_code_when_the_address_is_bad(data: Path, tmp_path:
     ((_, code),) = front(data).issue_codes([open_store(data).homes()[0].home_id])
     run = CliRunner()
     place = ["--data", str(data)]
-    bad = run.invoke(app, ["letters", str(tmp_path / "l.pdf"), "--address", "survey.example.org", *place])
+    bad = run.invoke(
+        app, ["letters", str(tmp_path / "l.pdf"), "--address", "survey.example.org", "--ask", "Vera", *place]
+    )
     assert isinstance(bad.exception, UnusableAddress)
-    bad = run.invoke(app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--language", "xx", *place])
+    bad = run.invoke(
+        app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--ask", "Vera", "--language", "xx", *place]
+    )
     assert bad.exit_code == 2
     assert Doors(open_store(data)).open_home(code, now=NOW)
     home = open_store(data).homes()[0].home_id
     good = run.invoke(
-        app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--homes", home, "--language", "es", *place]
+        app,
+        [
+            "letters",
+            str(tmp_path / "l.pdf"),
+            "--address",
+            WHERE,
+            "--ask",
+            "Vera",
+            "--homes",
+            home,
+            "--language",
+            "es",
+            *place,
+        ],
     )
     assert good.exit_code == 0, good.output
     assert len(pages((tmp_path / "l.pdf").read_bytes())) == 2

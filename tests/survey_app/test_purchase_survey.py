@@ -276,7 +276,7 @@ def home_with(place: Path, kind: HeaterKind) -> str:
     if found is None:
         home = next(s.home for s in standings if not s.answered)
         given = {"address": home.address, "kind": str(kind), "installed": "2015", "place": "garage", "consent": "yes"}
-        front(place).submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
+        front(place).answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
         found = home.home_id
     return found
 

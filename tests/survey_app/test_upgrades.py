@@ -162,6 +162,7 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
         "home": {"home_id": "R-3", "parcel_id": "R-3", "address": "5 FERN ST", "street": "FERN ST", "softener": "no"},
         "offer_reply": {"home_id": "R-3", "says": "yes", "wants_kind": "gas storage", "at": AT},
     },
+    "0010": {"sheet": {"home_id": "R-1", "number": "412.5"}},
 }
 
 
@@ -208,6 +209,7 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     assert len(store.contact_notes()) == (step >= "0004")
     assert len(survey.sign_in_rights().invitations()) == (step >= "0005")
     assert len(survey.one_home("R-1").photos()) == (step >= "0008")
+    assert store.sheets() == ({"R-1": "412.5"} if step >= "0010" else {})
     doors = Doors(store)
     assert doors.sign_in("vera", PASSWORD, now=NOW).role is Role.VOLUNTEER
     assert doors.open_home(str(CODE), now=NOW).home_id == "R-1"

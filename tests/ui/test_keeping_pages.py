@@ -81,6 +81,8 @@ def test_letters_are_made_again_for_one_home(place: Path) -> None:
     at = opened("print_letters")
     assert at.button(key="letters.go").disabled
     at.text_input(key="letters.address").input("https://survey.example.org").run()
+    assert at.button(key="letters.go").disabled, "nobody to ask"
+    at.text_input(key="letters.ask").input("Vera Example, 555-0100").run()
     at.multiselect(key="letters.some").set_value([at.multiselect(key="letters.some").options[0]]).run()
     at.button(key="letters.go").click().run()
 
@@ -138,16 +140,50 @@ def test_differences_are_settled_and_undone_on_the_page(place: Path) -> None:
 
 
 def test_paper_forms_come_in_the_order_of_the_letters(place: Path) -> None:
-    """The first home without an answer is there; once it is entered, the next one is."""
+    """The first sheet without an answer is there; short codes are stored as what they mean; the next sheet comes."""
     at = opened("enter_paper")
-    at.toggle(key="paper.order").set_value(True).run()
-    first, second = [h.home_id for h in front(place).homes_to_enter()][:2]
-    at.radio(key=f"paper_form.{first}.consent").set_value("yes")
-    at.radio(key=f"paper_form.{first}.kind").set_value("gas storage")
-    next(b for b in at.button if b.form_id == f"paper_form.{first}").click().run()
+    first, second = front(place).paper_forms().waiting()[:2]
+    assert at.text_input(key="paper.0.which").value == first.sheet
+    at.text_input(key="paper.0.consent").input("y")
+    at.text_input(key="paper.0.kind").input("g")
+    at.text_input(key="paper.0.pan").input("/")
+    next(b for b in at.button if b.form_id == "paper.0").click().run()
     assert errors(at) == []
-    assert front(place).homes_to_enter(after=first)[0].home_id == second
-    assert any(str(r.key).startswith(f"paper_form.{second}.") for r in at.radio)
+    assert at.text_input(key="paper.1.which").value == second.sheet
+    assert at.text_input(key="paper.1.kind").value == ""
+    (stored,) = open_store(place).answers(home_ids=[first.home_id])
+    assert (stored.answer.given["kind"], stored.answer.given["pan"]) == ("gas storage", "not sure")
+
+
+def test_a_paper_form_of_no_known_home_waits_for_a_decision(place: Path) -> None:
+    """An address that fits nowhere may be stored as written; nothing is stored before that is said."""
+    at = opened("enter_paper")
+    at.text_input(key="paper.0.which").input("7 Nowhere Lane").run()
+    assert not [b for b in at.button if b.form_id == "paper.0"]
+    pick = next(r for r in at.radio if str(r.key).startswith("paper.0.pick"))
+    pick.set_value(pick.options[-1]).run()
+    at.text_input(key="paper.0.kind").input("e")
+    next(b for b in at.button if b.form_id == "paper.0").click().run()
+    assert errors(at) == []
+    assert "It waits under" in said(at)
+    assert [d.answer.address_as_typed for d in front(place).answers().doubtful()].count("7 Nowhere Lane") == 1
+
+
+def test_a_code_with_several_meanings_is_asked_about_before_it_is_stored(place: Path) -> None:
+    """The label's code alone tells the age: the person picks what it means, and that is the date."""
+    at = opened("enter_paper")
+    at.text_input(key="paper.0.date_code").input("0512")
+    button = next(b for b in at.button if b.form_id == "paper.0")
+    button.click().run()
+    reading = at.radio(key="paper.0.reading")
+    assert len(reading.options) > 2
+    reading.set_value(reading.options[0])
+    home = front(place).paper_forms().waiting()[0]
+    next(b for b in at.button if b.form_id == "paper.0").click().run()
+    assert errors(at) == []
+    (stored,) = open_store(place).answers(home_ids=[home.home_id])
+    assert stored.answer.given["installed"]
+    assert stored.answer.given["installed_evidence"] == "date code"
 
 
 def test_the_change_log_tells_and_takes_back(place: Path) -> None:

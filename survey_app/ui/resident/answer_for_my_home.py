@@ -3,7 +3,6 @@
 import streamlit as st
 
 from survey_app.joins import JoinState
-from survey_app.records import AnswerChannel
 from survey_app.ui import session, widgets
 from survey_app.ui.answer_form import answer_form
 
@@ -11,7 +10,7 @@ say = session.say()
 st.title(say("nav-answer"))
 st.markdown(say("form-lead"))
 if session.kept("sent") is None:
-    sent = answer_form(session.survey(), AnswerChannel.FORM, "answer", home_id=session.actor().home_id)
+    sent = answer_form(session.survey(), "answer", home_id=session.actor().home_id)
     if sent is not None:
         session.keep("sent", sent)
 if (result := session.kept("sent")) is not None:

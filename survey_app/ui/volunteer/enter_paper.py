@@ -1,31 +1,27 @@
-"""Paper forms, typed in one after another, in the order of the letters or by address."""
+"""Paper forms, typed in one after another by keyboard alone, in the order of the sheets or by number, code, address."""
 
 import streamlit as st
 
-from geo.addresses import readable
 from survey_app.joins import JoinState
-from survey_app.records import AnswerChannel
-from survey_app.ui import session
-from survey_app.ui.answer_form import answer_form
+from survey_app.ui import paper_entry, session, widgets
 
+widgets.wide()
 st.title("Enter a paper form")
-st.markdown("The questions come in the order of the form. Tab moves on, arrow keys choose, Enter sends.")
 if (last := session.kept("paper")) is not None:
     st.success(f"Stored: {last.checked.answer.address_as_typed}.")
     if last.join.state is not JoinState.JOINED:
         st.info(f"It waits under “Decide doubtful addresses”: {last.join.why}")
-survey = session.survey()
-in_order = st.toggle("In the order of the letters: the next home without an answer comes by itself", key="paper.order")
-home_id = None
-if in_order:
-    waiting = survey.homes_to_enter(after=session.kept("paper.after"))
-    if not waiting:
-        st.info("Every home has answered.")
-        st.stop()
-    names = {h.home_id: readable(h.address) for h in waiting}
-    home_id = st.selectbox("Home", list(names), format_func=lambda k: names[k], key=f"paper.home.{len(waiting)}")
-sent = answer_form(survey, AnswerChannel.PAPER, f"paper_form.{home_id}" if home_id else "paper_form", home_id=home_id)
+st.markdown(
+    "Type the letter in the box that is ticked, and the next question comes by itself. Tab goes on after what is "
+    "written, and over what is blank; Shift and Tab go back. **Enter stores the form** and goes on to the next sheet."
+)
+turn = session.kept("paper.turn") or 0
+named = paper_entry.which_home(session.survey(), turn, after=session.kept("paper.after"))
+if named is None:
+    st.stop()
+sent = paper_entry.paper_form(session.survey(), turn, named)
 if sent is not None:
     session.keep("paper", sent)
-    session.keep("paper.after", home_id)
+    session.keep("paper.after", named.home_id or session.kept("paper.after"))
+    session.keep("paper.turn", turn + 1)
     st.rerun()
