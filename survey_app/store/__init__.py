@@ -25,7 +25,7 @@ from alembic.script import ScriptDirectory
 from survey_app.records import Answer, Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
-__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData"]
+__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UnusableData", "taken_back_by"]
 
 DATABASE_FILE = "survey.sqlite"
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
@@ -43,6 +43,11 @@ _PERSONAL = (
 )
 # Secrets, and plans that name many homes at once: the act is logged, never the content.
 _NOT_LOGGED = {"account", "access_code", "invitation", "service_plan", "purchase_plan"}
+
+
+def taken_back_by(home_id: str) -> str:
+    """Why an answer is for no home any more: its own people took it back. They may bring it back, or delete it."""
+    return f"Taken back by the people of home {home_id}."
 
 
 class UnusableData(ValueError):
@@ -524,7 +529,8 @@ class Changes:
         # An answer that may be for several homes is somebody else's too: only what waits for this one goes.
         others = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id != home_id)
         doomed = sa.select(tables.answer.c.answer_id).where(
-            mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others))
+            (mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others)))
+            | (tables.answer.c.home_id.is_(None) & (tables.answer.c.join_why == taken_back_by(home_id)))
         )
         answers = [r[0] for r in c.execute(doomed)]
         mine_ids = set(answers)

@@ -6,12 +6,9 @@ from survey_app.economics import Amounts, decide, household_of, words
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.ui import session, widgets
+from survey_app.ui.offer_reply import plain, reply_form
 
 say = session.say()
-
-
-def plain(*lines: str, between: str = "\n\n") -> str:
-    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
 
 
 def keep_or_take(offer: Offer, price: float) -> None:
@@ -26,32 +23,11 @@ def keep_or_take(offer: Offer, price: float) -> None:
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
 
 
-def reply_form(offer: Offer) -> None:
-    st.header(say("offer-reply-head"))
-    st.markdown(say("offer-reply-help"))
-    if told := offer_words.said_lines(say, offer):
-        st.info(plain(*told))
-    answers, today = offer_words.ANSWERS, home.today()
-    with st.form("offer", border=False):
-        head = say("offer-reply-head")
-        choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
-        limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
-        kept = offer.latest if offer.latest and offer.latest >= today else None
-        latest = st.date_input(say("offer-latest"), kept, min_value=today, key="offer.latest")
-        sent = st.form_submit_button(say("offer-send"), type="primary", width="stretch")
-    if sent and choice is None:
-        st.error(say("offer-choose"))
-    if sent and choice is not None:
-        home.reply_to_offer(choice, limit_usd=limit, latest=latest, to=offer)
-        session.keep("offer.sent", True)
-        st.rerun()
-
-
 st.title(say("offer-title"))
 st.markdown(say("offer-lead"))
 if session.actor().home_id is None:
     st.markdown(say("door-open-first"))
-    st.page_link("resident/my_heater.py", label=say("door-my-heater"), width="stretch")
+    st.page_link("resident/my_heater.py", label=say("decision-open"), width="stretch")
 else:
     home = session.one_home()
     standing, found = home.standing(), home.offer()
@@ -73,5 +49,5 @@ else:
         if found.price_usd is not None:
             keep_or_take(found, found.price_usd)
         if found.why_not not in ("bought", "other-kind"):
-            reply_form(found)
+            reply_form(home, found)
     widgets.cautions()

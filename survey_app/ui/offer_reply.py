@@ -1,0 +1,57 @@
+"""A household's word on its offer: said, changed, taken back, and said again."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from survey_app.purchase import offer_words
+from survey_app.purchase.offers import Offer
+from survey_app.survey import OneHome
+from survey_app.ui import session, widgets
+
+__all__ = ["plain", "reply_form"]
+
+
+def plain(*lines: str, between: str = "\n\n") -> str:
+    """Sentences for the page."""
+    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
+
+
+def reply_form(home: OneHome, offer: Offer) -> None:
+    """What the household says to its offer; what was said before can be changed or taken back."""
+    say = session.say()
+    st.header(say("offer-reply-head"))
+    st.markdown(say("offer-reply-help"))
+    if told := offer_words.said_lines(say, offer):
+        st.info(plain(*told))
+    answers, today = offer_words.ANSWERS, home.today()
+    with st.form("offer", border=False):
+        head = say("offer-reply-head")
+        choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
+        limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
+        kept = offer.latest if offer.latest and offer.latest >= today else None
+        latest = st.date_input(say("offer-latest"), kept, min_value=today, key="offer.latest")
+        sent = st.form_submit_button(say("offer-send"), type="primary", width="stretch")
+    if sent and choice is None:
+        st.error(say("offer-choose"))
+    if sent and choice is not None:
+        home.reply_to_offer(choice, limit_usd=limit, latest=latest, to=offer)
+        session.keep("offer.sent", True)
+        session.keep("offer.taken", None)
+        st.rerun()
+    _take_back(home, said=bool(told))
+
+
+def _take_back(home: OneHome, *, said: bool) -> None:
+    say = session.say()
+    words = (say("offer-take-back"), say("offer-take-back-sure"), say("offer-take-back-yes"))
+    if said and widgets.asked_first("offer", "mine", *words):
+        session.keep("offer.taken", home.take_back_reply())
+        st.rerun()
+    taken = session.kept("offer.taken")
+    if taken is not None:
+        st.info(say("offer-taken-back"))
+        if st.button(say("offer-bring-back"), key="offer.bring", width="stretch"):
+            home.put_back_reply(taken)
+            session.keep("offer.taken", None)
+            st.rerun()
