@@ -7,11 +7,14 @@ a volunteer can keep the file with the minutes of the meeting that decided it.
 
 from __future__ import annotations
 
+import json
 import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from survey_app.contacts import Contacts
 
 __all__ = [
     "Settings",
@@ -20,6 +23,8 @@ __all__ = [
     "explain",
     "plausible",
     "read_settings",
+    "values_of",
+    "with_contacts",
     "with_value",
     "write_settings",
 ]
@@ -465,10 +470,12 @@ class Settings(BaseModel):
         low=500,
         high=5000,
     )
+    contacts: Contacts = Contacts()
+    """Whom to call when a heater leaks: text, so told and changed apart from the figures."""
 
 
 def explain(settings: Settings) -> list[dict[str, str]]:
-    """Every setting as a row for people: name, value, unit, default, range, source, effect.
+    """Every figure of the settings as a row for people: name, value, unit, default, range, source, effect.
 
     Returns
     -------
@@ -477,6 +484,8 @@ def explain(settings: Settings) -> list[dict[str, str]]:
     """
     rows = []
     for key, info in Settings.model_fields.items():
+        if key == "contacts":
+            continue
         extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
         rows.append(
             {
@@ -490,6 +499,12 @@ def explain(settings: Settings) -> list[dict[str, str]]:
             }
         )
     return rows
+
+
+def values_of(settings: Settings) -> dict[str, str]:
+    """Every value as text by its name, the contacts as ``contacts.<name>``: to compare two settings."""
+    figures = {row["setting"]: row["value"] for row in explain(settings)}
+    return figures | {f"contacts.{name}": str(line) for name, line in settings.contacts}
 
 
 def bounds(name: str) -> tuple[float, float]:
@@ -544,11 +559,23 @@ def with_value(settings: Settings, name: str, typed: str) -> Settings:
     return _checked({**settings.model_dump(), name: value})
 
 
+def with_contacts(settings: Settings, typed: Mapping[str, str]) -> Settings:
+    """The settings with the contacts as a person typed them, by the names of :class:`Contacts`.
+
+    Raises
+    ------
+    UnusableSettings
+        When one of them is too long, or is none.
+    """
+    return _checked({**settings.model_dump(), "contacts": {**settings.contacts.model_dump(), **typed}})
+
+
 def _checked(values: Mapping[str, object]) -> Settings:
     try:
         return Settings.model_validate(values)
     except ValidationError as error:
-        known = ", ".join(Settings.model_fields)
+        figures = [name for name in Settings.model_fields if name != "contacts"]
+        known = ", ".join([*figures, *(f"contacts.{name}" for name in Contacts.model_fields)])
         sentences = []
         for problem in error.errors():
             name = ".".join(str(part) for part in problem["loc"])
@@ -569,4 +596,12 @@ def write_settings(settings: Settings) -> str:
             f"# Default {row['default']} {row['unit']}: {row['source']}.",
             f"{row['setting']} = {row['value']}",
         ]
+    lines += [
+        "",
+        "# Whom homes call when a heater leaks: on the page Leaking now and on its card.",
+        '# Name and number in quotes; "" leaves a blank line to write on.',
+        "[contacts]",
+        # A JSON string is a TOML basic string too.
+        *(f"{name} = {json.dumps(line, ensure_ascii=False)}" for name, line in settings.contacts),
+    ]
     return "\n".join(lines) + "\n"

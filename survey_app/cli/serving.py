@@ -58,6 +58,8 @@ def _serve(place: str, port: int, open_browser: bool, address: str = "127.0.0.1"
         "server.maxUploadSize": 10,
         "server.enableStaticServing": False,
         "server.fileWatcherType": "none",
+        # A phone that sleeps or loses the network finds its form as it was; a sign-in still ends by a pause.
+        "server.disconnectedSessionTTL": 1800,
         "browser.gatherUsageStats": False,
         "client.showErrorDetails": "none",
         "client.toolbarMode": "viewer",

@@ -162,7 +162,8 @@ def _heater_lines(record: HomeRecord, heater: Heater, say: Texts) -> list[tuple[
     found = record.standing
     if found.warranty_years:
         key = "record-warranty-assumed" if found.warranty_assumed else "record-warranty-term"
-        term = say(key, years=f"{found.warranty_years:g}")
+        # A term worked out from the day it ends has more digits than anybody knows.
+        term = say(key, years=f"{round(found.warranty_years, 1):g}")
         until = say("record-warranty-until", when=say.month(found.warranty_end.best)) if found.warranty_end else ""
         lines.append((say("record-warranty"), ", ".join(filter(None, (term, until)))))
     lines.append((say("record-place"), named(say, "place", heater.place)))

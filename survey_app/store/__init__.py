@@ -24,9 +24,9 @@ from alembic.script import ScriptDirectory
 
 from survey_app.records import Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
-from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks
+from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks, taken_back_by
 
-__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UndoConflict", "UnusableData"]
+__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UndoConflict", "UnusableData", "taken_back_by"]
 
 DATABASE_FILE = "survey.sqlite"
 _MOST_SUBJECTS = 300  # of one home: more answers than anybody gives

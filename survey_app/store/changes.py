@@ -13,7 +13,7 @@ import sqlalchemy as sa
 from survey_app.records import Answer, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
-__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks"]
+__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks", "taken_back_by"]
 
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
 _PERSONAL = (
@@ -39,6 +39,11 @@ class StoredAnswer:
     answer: Answer
     join_state: str
     join_why: str
+
+
+def taken_back_by(home_id: str) -> str:
+    """Why an answer is for no home any more: its own people took it back. They may bring it back, or delete it."""
+    return f"Taken back by the people of home {home_id}."
 
 
 class UndoConflict(ValueError):
@@ -216,9 +221,10 @@ class Changes:
         # An answer that may be for several homes is somebody else's too: only what waits for this one goes.
         others = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id != home_id)
         doomed = sa.select(tables.answer.c.answer_id).where(
-            mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others))
+            (mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others)))
+            | (tables.answer.c.home_id.is_(None) & (tables.answer.c.join_why == taken_back_by(home_id)))
         )
-        answers = [r[0] for r in c.execute(doomed)]
+        answers = sorted({r[0] for r in c.execute(doomed)} | self._set_aside_from(home_id))
         mine_ids = set(answers)
         events = {r[0] for r in c.execute(sa.select(tables.event.c.event_id).where(tables.event.c.home_id == home_id))}
         of_home = sa.select(tables.heater.c.heater_id).where(tables.heater.c.home_id == home_id)
@@ -268,6 +274,20 @@ class Changes:
             )
         self.log("home", home_id)
         return len(answers)
+
+    def _set_aside_from(self, home_id: str) -> set[str]:
+        """Answers that count for nothing now and counted for this home before, by the change log."""
+        aside = sa.select(tables.answer.c.answer_id).where(tables.answer.c.home_id.is_(None))
+        log = tables.change_log.c
+        last: dict[str, str] = {}
+        for chunk in chunks(sorted(r[0] for r in self._connection.execute(aside))):
+            query = sa.select(log.subject_id, log.before).where(
+                (log.subject_kind == "answer") & log.subject_id.in_(chunk)
+            )
+            for answer_id, before in self._connection.execute(query.order_by(log.change_id)):
+                if before and before.get("home_id"):
+                    last[answer_id] = before["home_id"]
+        return {answer_id for answer_id, home in last.items() if home == home_id}
 
     def homes_of(self, home_ids: Sequence[str]) -> list[Home]:
         """These homes, as this transaction sees them."""

@@ -86,14 +86,14 @@ class Doors:
         """
         code = credentials.read_code(typed_code)
         if code is None:
-            raise SignInRefused(_SHAPE)
+            raise SignInRefused(_SHAPE, "door-code-shape")
         subject = f"code {code.locator}"
         self._count(subject, now)
         row = self._store.access_code(code.locator)
         live = row is not None and row["revoked_at"] is None
         good = credentials.is_secret(row["code_hash"] if row and live else None, code.secret)
         if row is None or not good:
-            raise SignInRefused(_BAD_CODE)
+            raise SignInRefused(_BAD_CODE, "door-code-unknown")
         kept.right_try(self._store, subject, self._source)
         return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
 
@@ -234,7 +234,7 @@ class Doors:
 
     def _count(self, subject: str, now: datetime) -> None:
         if kept.begin_try(self._store, subject, self._source, now) is None:
-            raise SignInRefused(_TOO_MANY)
+            raise SignInRefused(_TOO_MANY, "door-too-many")
 
 
 def new_account(name: str, password: str, role: Role, *, now: datetime) -> dict[str, Any]:

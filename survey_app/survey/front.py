@@ -26,7 +26,7 @@ from survey_app.reports.board_report import BoardReport
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
-from survey_app.settings import Settings, read_settings, write_settings
+from survey_app.settings import Settings, read_settings, values_of, write_settings
 from survey_app.standing import Standing, add_years, class_counts, standings
 from survey_app.store import CommunityState, Store, tables
 from survey_app.store.sign_ins import taken_locators
@@ -98,7 +98,7 @@ class Survey:
     def change_settings(self, settings: Settings) -> None:
         """Store new settings; each change is in the change log with the value before."""
         require(self.actor, Action.SET_UP)
-        before, after = self.settings().model_dump(), settings.model_dump()
+        before, after = values_of(self.settings()), values_of(settings)
         with self._writing("change settings") as write:
             write.set_community(settings=write_settings(settings))
             for name, value in after.items():

@@ -16,7 +16,19 @@ __all__ = ["DoubtfulAnswer", "ImportReport", "LoadReport", "SignInRefused", "Sub
 
 
 class SignInRefused(PermissionError):
-    """A sign-in that was not accepted; the message says what to do, never which part was wrong."""
+    """A sign-in that was not accepted; the message says what to do, never which part was wrong.
+
+    Parameters
+    ----------
+    message
+        The sentence, in English.
+    key
+        The message of :mod:`survey_app.texts` that says the same in every language, "" where only volunteers meet it.
+    """
+
+    def __init__(self, message: str, key: str = "") -> None:
+        super().__init__(message)
+        self.key = key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import uuid
 from base64 import b64encode
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from survey_app.access import Action, require
 from survey_app.forecast import LifeFit, Odds, odds
@@ -16,12 +16,12 @@ from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
 from survey_app.plate_photos import MOST_OF_A_HOME, PlatePhoto, PlateState, UnusablePhoto, clean_photo
 from survey_app.purchase.offers import Offer
-from survey_app.records import AnswerChannel, HeaterKind, Home, Interest, Symptom
+from survey_app.records import Answer, AnswerChannel, HeaterKind, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
-from survey_app.store import tables
+from survey_app.store import tables, taken_back_by
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
@@ -174,6 +174,22 @@ class OneHome:
         self._may_change()
         PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to, wants=wants)
 
+    def take_back_reply(self) -> dict[str, Any] | None:
+        """Withdraw what was said to the offer: only the answer's own word counts then. None when nothing was said.
+
+        Returns
+        -------
+        dict or None
+            What had been said, for :meth:`put_back_reply`.
+        """
+        self._may_change()
+        return PurchaseRounds(self._survey).take_back_reply(self.home_id)
+
+    def put_back_reply(self, said: Mapping[str, Any]) -> None:
+        """Undo :meth:`take_back_reply`, to the same price and day as before."""
+        self._may_change()
+        PurchaseRounds(self._survey).put_back_reply(self.home_id, said)
+
     def export(self) -> str:
         """Everything on file for this home as JSON: for its people to keep or take elsewhere."""
         record = self.record()
@@ -184,6 +200,7 @@ class OneHome:
                 "heaters": [asdict(h) for h in record.heaters],
                 "services": [asdict(s) for s in record.services],
                 "answers": [asdict(a) for a in record.answers],
+                "answers_taken_back": [asdict(a) for a in self.taken_back()],
                 "events": [asdict(e) for e in self._store.events(self.home_id)],
                 "reply_to_offer": self._store.offer_replies(self.home_id),
                 "photos_of_data_plates": [
@@ -247,7 +264,25 @@ class OneHome:
         self._may_change()
         if answer_id not in {s.answer.answer_id for s in self._store.answers(home_ids=[self.home_id])}:
             raise LookupError("That answer is not on file for this home any more.")
-        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, "Taken back by the home itself.")
+        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, taken_back_by(self.home_id))
+
+    def taken_back(self) -> list[Answer]:
+        """Answers that this home took back and may bring back, oldest first."""
+        aside = self._store.answers(join_state=str(JoinState.SET_ASIDE))
+        return [s.answer for s in aside if s.join_why == taken_back_by(self.home_id)]
+
+    def bring_back(self, answer_id: str) -> None:
+        """Undo :meth:`take_back`: the answer counts again.
+
+        Raises
+        ------
+        LookupError
+            When this home has taken back no such answer, or the volunteer has decided about it since.
+        """
+        self._may_change()
+        if answer_id not in {a.answer_id for a in self.taken_back()}:
+            raise LookupError("This home has taken back no such answer, or the volunteer has decided about it since.")
+        self._survey.answers()._decide(answer_id, JoinState.JOINED, self.home_id, "Brought back by the home itself.")
 
     def forget(self) -> int:
         """Delete what people told about this home, its entries in the change log included.

@@ -367,6 +367,19 @@ class PurchaseRounds:
         with self._survey._writing("reply to an offer") as write:
             write.put(tables.offer_reply, [row])
 
+    def take_back_reply(self, home_id: str) -> dict[str, Any] | None:
+        """Drop what a home said to its offer; what it said, or None when it had said nothing."""
+        said = next(iter(self._store.offer_replies(home_id)), None)
+        if said is not None:
+            with self._survey._writing("take back a reply") as write:
+                write.drop(tables.offer_reply, "home_id", [home_id])
+        return said
+
+    def put_back_reply(self, home_id: str, said: Mapping[str, Any]) -> None:
+        """Note again what this home had said before it took that back."""
+        with self._survey._writing("bring back a reply") as write:
+            write.put(tables.offer_reply, [{**said, "home_id": home_id}])
+
     # ---- what was bought ---------------------------------------------------------------
 
     def record_installed(

@@ -80,6 +80,7 @@ def answer_form(survey: Survey, form: str, *, home_id: str | None = None) -> Sub
             code_readings(last, given, form, say)
             widgets.problems(last.checked.blocking, form, draft.get("why", {}), say)
         st.form_submit_button(say("form-send"), type="primary", width="stretch", key=f"{form}.send")
+        st.markdown(say("form-stay"))
     return None
 
 
@@ -125,6 +126,8 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Text
         max_chars=200,
         autocomplete="street-address",
     ).strip()
+    # A tap on it is what takes the typed line in: a phone's keyboard may have no Enter.
+    st.button(say("form-address-find"), key=f"{form}.find", width="stretch")
     if not typed:
         st.markdown(say("form-address-type"))
         draft.pop("address", None)

@@ -91,11 +91,13 @@ try:
     if (target := session.where_to()) is not None:
         st.switch_page(target)
     for_residents = page.title in {say("nav-start"), *(title for _, title in RESIDENT)}
-    if page.url_path == "leaking_now":
-        # With water on the floor the steps come first, and all else below them.
+    help_itself = page.url_path == "leaking_now"
+    if help_itself:
+        # With water on the floor the steps come first, and all else below them but one's own language.
+        widgets.language_choice()
         page.run()
-    widgets.page_head(session.survey(), who, for_residents=for_residents)
-    if page.url_path != "leaking_now":
+    widgets.page_head(session.survey(), who, for_residents=for_residents, below_help=help_itself)
+    if not help_itself:
         page.run()
 except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:
     if isinstance(error, (KeyError, IndexError)):  # a fault of the program, not a sentence for people

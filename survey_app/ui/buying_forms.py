@@ -88,10 +88,13 @@ def gas_line_form(say: Texts) -> GasLineVerdict | None:
     )
     names = {key: say(f"gasline-{key}") for key in _APPLIANCES}
     st.markdown(say("gasline-others-help"))
-    others = st.multiselect(
-        say("gasline-others"), list(names), format_func=names.__getitem__, key="gasline.others",
-        placeholder=say("gasline-none"),
-    )  # fmt: skip
+    others = st.pills(
+        say("gasline-others"),
+        list(names),
+        selection_mode="multi",
+        format_func=names.__getitem__,
+        key="gasline.others",
+    )
     loads = [
         (
             names[key],

@@ -1,4 +1,4 @@
-"""What a home answers to its offer: yes, maybe or no, the most it would pay, by when, and which kind of heater."""
+"""A household's word on its offer: what it would pay, by when, for which kind; changed and taken back."""
 
 from __future__ import annotations
 
@@ -9,17 +9,23 @@ from survey_app.purchase.offers import Offer
 from survey_app.records import HeaterKind, Interest
 from survey_app.survey import OneHome
 from survey_app.texts import Texts
-from survey_app.ui import session
+from survey_app.ui import session, widgets
 
-__all__ = ["reply_form"]
+__all__ = ["plain", "reply_form"]
 
 
-def reply_form(say: Texts, home: OneHome, offer: Offer) -> None:
-    """Ask, keep what is sent, and draw the page anew."""
+def plain(*lines: str, between: str = "\n\n") -> str:
+    """Sentences for the page."""
+    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
+
+
+def reply_form(home: OneHome, offer: Offer) -> None:
+    """What the household says to its offer; what was said before can be changed or taken back."""
+    say = session.say()
     st.header(say("offer-reply-head"))
     st.markdown(say("offer-reply-help"))
     if told := offer_words.said_lines(say, offer):
-        st.info("\n\n".join(told).replace("$", "\\$"))
+        st.info(plain(*told))
     answers, today = offer_words.ANSWERS, home.today()
     with st.form("offer", border=False):
         wants = _wanted_kind(say, offer) if offer.other_kinds or offer.wants else None
@@ -34,7 +40,24 @@ def reply_form(say: Texts, home: OneHome, offer: Offer) -> None:
     elif sent:
         home.reply_to_offer(Interest(str(choice)), limit_usd=limit, latest=latest, to=offer, wants=wants)
         session.keep("offer.sent", True)
+        session.keep("offer.taken", None)
         st.rerun()
+    _take_back(home, said=bool(told))
+
+
+def _take_back(home: OneHome, *, said: bool) -> None:
+    say = session.say()
+    words = (say("offer-take-back"), say("offer-take-back-sure"), say("offer-take-back-yes"))
+    if said and widgets.asked_first("offer", "mine", *words):
+        session.keep("offer.taken", home.take_back_reply())
+        st.rerun()
+    taken = session.kept("offer.taken")
+    if taken is not None:
+        st.info(say("offer-taken-back"))
+        if st.button(say("offer-bring-back"), key="offer.bring", width="stretch"):
+            home.put_back_reply(taken)
+            session.keep("offer.taken", None)
+            st.rerun()
 
 
 def _wanted_kind(say: Texts, offer: Offer) -> HeaterKind | None:

@@ -27,7 +27,7 @@ from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
 from survey_app.survey import Doors, OneHome, Store, Survey, Walk, open_store
-from survey_app.texts import ENGLISH, Texts, texts
+from survey_app.texts import ENGLISH, LANGUAGES, Texts, texts
 
 __all__ = [
     "actor",
@@ -161,8 +161,12 @@ def survey() -> Survey:
 
 
 def say() -> Texts:
-    """The words of the language chosen at this screen."""
-    return texts(str(st.session_state.get("language", "en")))
+    """The words of the language chosen at this screen, else of the phone's own language where there is one."""
+    chosen: str | None = st.session_state.get("language")
+    if chosen is None:
+        phone = (st.context.locale or "").partition("-")[0].lower()
+        chosen = phone if phone in LANGUAGES else ENGLISH.language
+    return texts(chosen)
 
 
 def speak(language: str) -> None:

@@ -7,21 +7,12 @@ from survey_app.ui import session
 
 say = session.say()
 st.title(say("welcome-title"))
-st.markdown(say("welcome-lead"))
-st.html(f'<div class="first">{say("welcome-gas")}<br>{say("welcome-water")}</div>')
-st.page_link(
-    "resident/answer_for_my_home.py",
-    label=say("welcome-answer"),
-    icon=":material/home:",
-    width="stretch",
-)
-st.page_link(
-    "resident/my_heater.py",
-    label=say("welcome-letter"),
-    icon=":material/mail:",
-    width="stretch",
-)
+# Three taps, in sight on a phone without scrolling; the way to help stands above them on every page.
+st.page_link("resident/my_heater.py", label=say("welcome-letter"), icon=":material/mail:", width="stretch")
+st.page_link("resident/answer_for_my_home.py", label=say("welcome-answer"), icon=":material/home:", width="stretch")
 st.page_link("resident/something_is_wrong.py", label=say("welcome-wrong"), icon=":material/build:", width="stretch")
+st.html(f'<div class="first">{say("welcome-gas")}<br>{say("welcome-water")}</div>')
+st.markdown(say("welcome-lead"))
 doors = session.doors()
 if doors.is_open_demo():
     if st.button(say("welcome-demo-home"), key="welcome.home", width="stretch"):

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.advice.cautions import cautions as usual_cautions
 from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
-from survey_app.intake import Problem, Question, Severity, Widget
+from survey_app.intake import Problem, Question, Severity, Widget, question
 from survey_app.records import Symptom, WarrantyClass
 from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
@@ -21,7 +23,9 @@ from survey_app.ui import session
 
 __all__ = [
     "asked",
+    "asked_first",
     "cautions",
+    "language_choice",
     "page_head",
     "problems",
     "question_field",
@@ -31,6 +35,7 @@ __all__ = [
     "show_standing",
     "show_visits",
     "style",
+    "to_top",
     "wide",
 ]
 
@@ -44,7 +49,19 @@ h2 { font-size: 1.35rem !important; line-height: 1.25 !important; padding-top: 1
 .synthetic { border: 2px dashed #6b400a; background: #fff7e6; color: #3f2703;
   padding: .45rem .8rem; border-radius: .5rem; }
 [data-testid="stCaptionContainer"], [data-testid="stWidgetLabelHelp"] { color: #3b4650; }
-button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.75rem; }
+button, summary, [role="radiogroup"] label, [data-testid="stCheckbox"] label, [data-testid="stPageLink"] a,
+[data-testid="stSidebarNavLink"], .stMain input:not([type="checkbox"], [type="radio"]) { min-height: 2.75rem; }
+button { min-width: 2.75rem; }
+[data-testid="stCheckbox"] label { align-items: center; }
+[data-testid="stExpandSidebarButton"]::after { content: var(--menu); padding: 0 .4rem; font-size: 1rem; }
+html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
+.calls { list-style: none; padding: 0; margin: 0; }
+.calls a { display: inline-flex; align-items: center; min-height: 2.75rem; margin-right: 1rem; font-weight: bold;
+  color: #1d4865; overflow-wrap: anywhere; }
+@media (max-width: 40rem) {
+  [data-testid="stMarkdownContainer"] :is(th, td) { padding: .3rem .35rem; font-size: .85rem; hyphens: auto;
+    overflow-wrap: anywhere; }
+}
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
 .first { border: 4px solid #7a1420; background: #fff4f2; color: #1f2a33; padding: .9rem 1rem; border-radius: .5rem; }
 .odds { margin: .5rem 0; } .odds b { display: block; }
@@ -57,9 +74,57 @@ button, [role="radiogroup"] label, [data-testid="stPageLink"] a { min-height: 2.
 """
 
 
+# The language of the page is told to screen readers. When the server is out of reach Streamlit lays a window over the
+# page, with words of its own in English, and makes the rest inert until it is closed: on "leaking now" the page itself
+# is what counts, so the window is closed as soon as it opens; elsewhere it says what becomes of what was typed.
+_WATCH = """<script>
+(() => {
+  document.documentElement.lang = LANGUAGE;
+  window.surveyOffline = [HEAD, WORDS];
+  if (window.surveyWatches) return;
+  window.surveyWatches = true;
+  new MutationObserver(() => {
+    const dialog = document.querySelector('[data-testid="stDialog"] [role="dialog"]');
+    if (!dialog || !document.querySelector('[data-testid="stStatusWidget"]')) return;
+    if (location.pathname.includes("leaking_now")) {
+      dialog.querySelector('button[aria-label="Close"]')?.click();
+      return;
+    }
+    const walk = document.createTreeWalker(dialog, NodeFilter.SHOW_TEXT);
+    for (let node; (node = walk.nextNode()); ) {
+      if (node.data.startsWith("Connection error")) node.data = window.surveyOffline[0];
+      if (node.data.includes("server is not responding")) node.data = window.surveyOffline[1];
+    }
+  }).observe(document.body, { childList: true, subtree: true });
+})();
+</script>"""
+
+
 def style() -> None:
-    """Larger type, targets a thumb can hit, and a print style."""
-    st.html(_CSS)
+    """Larger type, targets a thumb can hit, a word on the menu's button, and a print style."""
+    menu = _in_script(session.say()("head-menu"))
+    st.html(f"{_CSS}<style>:root {{ --menu: {menu}; }}</style>")
+
+
+def _in_script(words: str) -> str:
+    """A string of a script or a style sheet; nothing in it can end the element it stands in."""
+    return json.dumps(words, ensure_ascii=False).replace("<", "\\u003c")
+
+
+def _watch(say: Texts) -> None:
+    """Tell the page's language, and what to do when the network goes, in that language."""
+    script = _WATCH.replace("LANGUAGE", _in_script(say.language)).replace("HEAD", _in_script(say("head-offline")))
+    script = script.replace("WORDS", _in_script(say("head-offline-help")))
+    st.html(script, unsafe_allow_javascript=True)
+
+
+def to_top(what: str) -> None:
+    """Show the top of the page, once for each `what`: what follows a long form begins there."""
+    # The name makes it another script, so that it runs again.
+    st.html(
+        f"<script>/* {what.encode().hex()} */document.querySelector('[data-testid=stMain]')?.scrollTo(0, 0);</script>",
+        unsafe_allow_javascript=True,
+    )
 
 
 def wide() -> None:
@@ -67,15 +132,25 @@ def wide() -> None:
     st.html("<style>.block-container { max-width: 84rem; }</style>")
 
 
-def page_head(survey: Survey, who: Actor, *, for_residents: bool = False) -> None:
+def language_choice() -> None:
+    """Each other language by its own name, one tap."""
+    say = session.say()
+    for language, name in LANGUAGES.items():
+        if language != say.language and st.button(name, key=f"head.language.{language}"):
+            session.speak(language)
+            st.rerun()
+
+
+def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_help: bool = False) -> None:
     """The head of every page: whose data, how fresh, how many answered, and that it is synthetic when it is.
 
-    Residents' pages add the way to help when it leaks, before anything else, and the choice of language.
+    Residents' pages add the way to help when it leaks, before anything else, and the choice of language; below the help
+    itself (`below_help`) both have been shown.
     """
     say = session.say() if for_residents else ENGLISH
     state = survey.state()
     homes, answered = survey.how_many()
-    if for_residents:
+    if for_residents and not below_help:
         with st.container(key="leaking"):
             st.page_link("resident/leaking_now.py", label=f"**{say('door-leaking')}**", width="stretch")
     if state.community.synthetic:
@@ -87,17 +162,16 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False) -> Non
     signed_in = who.role is not Role.RESIDENT or bool(who.home_id)
     with st.container(horizontal=True, vertical_alignment="center"):
         if signed_in:
-            st.markdown(say("head-signed-in", name=who.name))
+            home = who.home_id and readable(survey.home_address(who.home_id))
+            st.markdown(say("head-home", address=home) if home else say("head-signed-in", name=who.name))
             if st.button(say("head-sign-out"), key="head.sign_out"):
                 session.leave()
                 st.rerun()
-        # Each language by its own name, one tap.
-        for language, name in LANGUAGES.items() if for_residents else ():
-            if language != say.language and st.button(name, key=f"head.language.{language}"):
-                session.speak(language)
-                st.rerun()
+        if for_residents and not below_help:
+            language_choice()
     if say.language in NEEDS_REVIEW:
         st.info(say("door-review"))
+    _watch(say)
 
 
 def cautions() -> None:
@@ -149,13 +223,15 @@ def question_field(question: Question, form: str, given: Mapping[str, str], say:
         return picked or ""
     if question.widget is Widget.CHOICES:
         chosen = [v for v in (part.strip() for part in value.split(";")) if v in question.values]
-        several = st.multiselect(
+        st.markdown(say("form-any"))
+        # Every choice in sight, each a thumb's size; a list that opens would hide them behind a keyboard.
+        several = st.pills(
             text,
             question.values,
-            chosen,
+            default=chosen,
+            selection_mode="multi",
             format_func=lambda v: labels[v],
             key=key,
-            placeholder=say("form-any"),
             label_visibility="collapsed",
         )
         return ";".join(several)
@@ -168,7 +244,12 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], 
     for problem in found:
         if problem.severity is Severity.NOTE:
             continue
-        st.warning(f"**{problem.what}** {problem.remedy}")
+        what, remedy = problem.what, problem.remedy
+        if say.language != ENGLISH.language and problem.key == f"{problem.field}-unreadable":
+            of = question(problem.field)
+            what = say("form-unreadable", question=asked(of, say))
+            remedy = f"{_help(of, say)} {say('form-unreadable-help')}"
+        st.warning(f"**{what}** {remedy}")
         if problem.overrulable:
             text = st.text_input(
                 say("form-why"),
@@ -260,7 +341,7 @@ def show_visits(home: OneHome) -> None:
                 if st.button(say("visit-yes"), key=f"visit.yes.{found.plan_id}", type="primary", width="stretch"):
                     home.confirm_visit(found.plan_id)
                     st.rerun()
-            if st.button(say("visit-no"), key=f"visit.no.{found.plan_id}", width="stretch"):
+            if asked_first("visit", found.plan_id, say("visit-no"), say("visit-no-sure"), say("visit-no-yes")):
                 home.cancel_visit(found.plan_id)
                 session.keep("visit.gone", True)
                 st.rerun()
@@ -268,6 +349,29 @@ def show_visits(home: OneHome) -> None:
             st.download_button(
                 say("visit-calendar"), found.calendar, name, "text/calendar", key=f"visit.ics.{found.plan_id}"
             )
+
+
+def asked_first(what: str, subject: str, label: str, warning: str, yes: str) -> bool:
+    """A button for what cannot simply be undone: the first tap says what will happen, a second one does it.
+
+    Returns
+    -------
+    bool
+        Whether the second yes has just been given.
+    """
+    say, name = session.say(), f"asked.{what}"
+    if session.kept(name) != subject:
+        if st.button(label, key=f"{what}.no.{subject}", width="stretch"):
+            session.keep(name, subject)
+            st.rerun()
+        return False
+    st.warning(warning)
+    sure = st.button(yes, key=f"{what}.sure.{subject}", type="primary", width="stretch")
+    if sure or st.button(say("head-leave-it"), key=f"{what}.leave.{subject}", width="stretch"):
+        session.keep(name, None)
+        if not sure:
+            st.rerun()
+    return sure
 
 
 def _hundred(dark: int) -> str:

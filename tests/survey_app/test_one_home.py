@@ -124,6 +124,54 @@ def test_an_answer_taken_back_no_longer_counts_and_is_not_lost(data: Path) -> No
         home.take_back("someone-else")
 
 
+def test_what_was_taken_back_comes_back_to_its_own_home_alone(data: Path) -> None:
+    """Undo restores the standing; another home, or a second undo, brings back nothing."""
+    home_id = a_home(data)
+    home = own(data, home_id)
+    before, standing = home.record().answers, home.standing()
+    for answer in before:
+        home.take_back(answer.answer_id)
+    assert {a.answer_id for a in home.taken_back()} == {a.answer_id for a in before}
+    other = next(s.home.home_id for s in front(data).standings() if s.home.home_id != home_id)
+    with pytest.raises(LookupError, match="taken back no such answer"):
+        own(data, other).bring_back(before[0].answer_id)
+    for answer in before:
+        home.bring_back(answer.answer_id)
+
+    assert home.record().answers == before
+    assert home.standing() == standing
+    with pytest.raises(LookupError, match="taken back no such answer"):
+        home.bring_back(before[0].answer_id)
+
+
+def test_what_the_volunteer_set_aside_is_not_the_homes_to_bring_back(data: Path) -> None:
+    """A decision of the volunteer stands, also about an answer that the home had taken back before."""
+    home = own(data, a_home(data))
+    answer_id = home.record().answers[0].answer_id
+    home.take_back(answer_id)
+    front(data).set_aside(answer_id)
+
+    with pytest.raises(LookupError, match="volunteer has decided"):
+        home.bring_back(answer_id)
+
+
+def test_deleting_reaches_answers_that_were_taken_back_before(data: Path) -> None:
+    """Take back, then delete: the phone number is gone from every table, and the answer is counted as deleted."""
+    home_id = a_home(data)
+    marker = "giraffe-marker-5559876"
+    given = {"address": own(data, home_id).home().address, "contact": marker, "consent": "yes"}
+    sent = front(data, resident(home_id)).submit(given, channel=AnswerChannel.FORM, home_id=home_id)
+    assert sent.checked.answer is not None
+    home = own(data, home_id)
+    count = len(home.record().answers)
+    home.take_back(sent.checked.answer.answer_id)
+    assert marker in _dump(data)
+    assert marker in home.export()
+
+    assert home.forget() == count
+    assert marker not in _dump(data)
+
+
 def test_deleting_removes_the_persons_words_from_every_table_and_from_the_file(data: Path) -> None:
     """Nothing the home typed is left: not in the tables, not in the change log, not in the bytes of the database."""
     home_id = a_home(data)

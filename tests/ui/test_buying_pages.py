@@ -120,7 +120,7 @@ def test_another_appliance_without_its_plate_is_missing(place: Path) -> None:
     at.radio(key="gasline.material").set_value("steel")
     at.selectbox(key="gasline.pipe").set_value("1 1/4")
     at.number_input(key="gasline.length").set_value(40.0)
-    at.multiselect(key="gasline.others").set_value(["furnace"])
+    at.pills(key="gasline.others").set_value(["furnace"])
     at.run()
     assert "what some of the other appliances burn" in said(at)
     at.number_input(key="gasline.load.furnace").set_value(80_000.0).run()

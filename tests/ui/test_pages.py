@@ -207,7 +207,7 @@ def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
     _, address = unanswered(place)
     at = opened(None, "resident/answer_for_my_home.py")
     pick_address(at, address)
-    at.multiselect(key="answer.symptoms").set_value(["smell of gas"])
+    at.pills(key="answer.symptoms").set_value(["smell of gas"])
     send(at)
 
     body = [e for e in at.main if e.type in ("html", "success", "header")]

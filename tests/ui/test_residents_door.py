@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from datetime import date, datetime, timedelta
+from html import escape
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,9 @@ from streamlit.testing.v1 import AppTest
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.service_days import Asked, Job
+from survey_app.settings import with_contacts
 from survey_app.survey import Survey, open_store
+from survey_app.texts import texts
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 PAGES = (
@@ -82,17 +85,16 @@ def errors(at: AppTest) -> list[str]:
 @pytest.mark.parametrize("spanish", [False, True], ids=["en", "es"])
 @pytest.mark.parametrize("page", PAGES)
 def test_every_page_opens_without_a_code_and_leads_to_help(place: Path, page: str, spanish: bool) -> None:
-    """A visitor sees no error on any page; the way to "leaking now" is first on each; Spanish says it is unreviewed."""
+    """A visitor sees no error on any page; the way to "leaking now" is first on each other; Spanish is unreviewed."""
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     if spanish:
         at.button(key="head.language.es").click().run()
     at.switch_page(f"resident/{page}.py").run()
 
     assert errors(at) == []
+    help_link = texts("es" if spanish else "en")("door-leaking")
     links = [str(e.proto.label) for e in at.get("page_link")]
-    assert any(
-        ("fuga" in label or "Qué hacer ahora" in label) if spanish else "What to do now" in label for label in links
-    )
+    assert (links[0] == f"**{help_link}**") is (page != "leaking_now")
     assert ("hablante nativo" in said(at)) is spanish
 
 
@@ -134,16 +136,108 @@ def test_a_record_is_deleted_only_after_a_second_yes(place: Path) -> None:
     assert found.heaters == ()
 
 
-def test_an_answer_is_taken_back_by_one_tap(place: Path) -> None:
-    """The answer no longer counts on the page that follows."""
+def test_an_answer_is_taken_back_by_a_second_yes_and_brought_back(place: Path) -> None:
+    """The first tap says what will happen and changes nothing; the second takes it back; undo makes it count again."""
     home_id = aged_home(place)
     at = at_home(place, home_id)
     at.switch_page("resident/my_record.py").run()
-    before = len(front(place).one_home(home_id).record().answers)
-    next(b for b in at.button if str(b.key).startswith("record.back.")).click().run()
+    before = front(place).one_home(home_id).record().answers
+    (answer,) = [a for a in before if a.answer_id == before[-1].answer_id]
+    at.button(key=f"record.no.{answer.answer_id}").click().run()
+    assert "will no longer count" in said(at)
+    assert front(place).one_home(home_id).record().answers == before
+    at.button(key=f"record.leave.{answer.answer_id}").click().run()
+    assert "will no longer count" not in said(at)
+    at.button(key=f"record.no.{answer.answer_id}").click().run()
+    at.button(key=f"record.sure.{answer.answer_id}").click().run()
 
     assert errors(at) == []
-    assert len(front(place).one_home(home_id).record().answers) == before - 1
+    assert answer not in front(place).one_home(home_id).record().answers
+    assert "It no longer counts" in said(at)
+    at.button(key=f"record.bring.{answer.answer_id}").click().run()
+    assert errors(at) == []
+    assert front(place).one_home(home_id).record().answers == before
+
+
+def test_a_code_mistyped_is_told_in_the_residents_language_and_stays_in_the_field(place: Path) -> None:
+    """Too short, or not known: a Spanish sentence that says what to do, and no English one."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    at.button(key="head.language.es").click().run()
+    at.switch_page("resident/my_heater.py").run()
+    for typed, key in (("hola", "door-code-shape"), ("ABCD-EFGHJ-KMNPQ", "door-code-unknown")):
+        at.text_input(key="code.text").input(typed)
+        next(b for b in at.button if b.label == texts("es")("door-code-open")).click().run()
+
+        assert [e.value for e in at.error] == [texts("es")(key)]
+        assert at.text_input(key="code.text").value == typed
+
+
+def test_a_lost_letter_leads_to_the_volunteer_by_number_and_nothing_typed_there_is_markup(place: Path) -> None:
+    """The volunteer's number is on the sign-in page and on "leaking now", as text, to be dialed by a tap."""
+    hostile = "<img src=x onerror=alert(1)> 555-0104 ![x](//e.test)"
+    survey = front(place)
+    survey.change_settings(with_contacts(survey.settings(), {"volunteer": hostile, "gas_utility": "Gas 555-0101"}))
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    for page in ("my_heater", "leaking_now"):
+        at.switch_page(f"resident/{page}.py").run()
+        html = "\n".join(str(e.proto.body) for e in at.get("html"))
+
+        assert errors(at) == []
+        assert f'<a href="tel:5550104">{escape(hostile)}</a>' in html
+        assert "<img" not in html
+        assert all(hostile not in str(m.value) for m in at.markdown)
+    assert '<a href="tel:5550101">Gas 555-0101</a>' in html
+    assert html.count(texts("en")("leaking-call-blank")) == 4
+
+
+def test_a_date_nobody_understands_is_told_in_spanish(place: Path) -> None:
+    """The question is named, the way to write it is shown, and what was typed stays in the field."""
+    at = at_home(place, aged_home(place), spanish=True)
+    at.switch_page("resident/answer_for_my_home.py").run()
+    at.text_input(key="answer.installed").input("el día que murió el gato")
+    next(b for b in at.button if b.label == "Enviar").click().run()
+    warned = "\n".join(str(w.value) for w in at.warning)
+
+    assert texts("es")("form-unreadable", question=texts("es")("q-installed")) in warned
+    assert "cannot be read" not in warned
+    assert at.text_input(key="answer.installed").value == "el día que murió el gato"
+
+
+def test_a_resident_who_leaves_consent_open_is_spoken_to_not_of(place: Path) -> None:
+    """The sentence for the volunteer ("ask before the home is contacted") is not shown to the home itself."""
+    at = at_home(place, next(s.home.home_id for s in front(place).standings() if not s.answered))
+    at.switch_page("resident/answer_for_my_home.py").run()
+    at.text_input(key="answer.installed").input("2012")
+    next(b for b in at.button if b.label == "Send").click().run()
+
+    assert texts("en")("form-thanks") in said(at)
+    assert texts("en")("form-consent-open") in said(at)
+    assert "Ask before the home is contacted" not in said(at)
+
+
+def test_a_home_without_an_answer_is_led_to_the_form_first(place: Path) -> None:
+    """With the code of a home nobody has answered for, the first link below the address is the form."""
+    home_id = next(s.home.home_id for s in front(place).standings() if not s.answered)
+    at = at_home(place, home_id)
+    links = [str(e.proto.label) for e in at.get("page_link")]
+
+    assert links[1] == f"**{texts('en')('door-answer-new')}**"
+    assert texts("en")("door-stay") in said(at)
+
+
+@pytest.mark.parametrize(("phone", "title"), [("es-MX", "welcome-title"), ("fr-CA", "welcome-title")])
+def test_the_first_page_speaks_the_phones_language_where_it_can(
+    place: Path, phone: str, title: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A phone set to Spanish opens in Spanish, any other in English; a tap on the other language goes before it."""
+    monkeypatch.setattr("streamlit.runtime.context.ContextProxy.locale", phone)
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    spoken, other = ("es", "en") if phone.startswith("es") else ("en", "es")
+    assert at.title[0].value == texts(spoken)(title)
+    at.button(key=f"head.language.{other}").click().run()
+
+    assert errors(at) == []
+    assert at.title[0].value == texts(other)(title)
 
 
 def test_the_form_asks_in_spanish_and_understands_spanish_dates(place: Path) -> None:
@@ -200,3 +294,20 @@ def test_a_planned_visit_is_confirmed_on_my_heater(place: Path) -> None:
     assert errors(at) == []
     assert "Thank you" in said(at)
     assert home_id in rounds.get(plan.plan_id).asked.confirmed
+
+
+def test_a_planned_visit_is_given_away_only_after_a_second_yes(place: Path) -> None:
+    """The first tap says that a neighbor may get the place; until the second the home is still planned."""
+    days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
+    rounds = front(place).service_rounds()
+    plan = rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=80))
+    home_id = plan.visits[0].home_id
+    at = at_home(place, home_id)
+    at.button(key=f"visit.no.{plan.plan_id}").click().run()
+    assert texts("en")("visit-no-sure") in said(at)
+    assert home_id not in rounds.get(plan.plan_id).asked.cancelled
+    at.button(key=f"visit.sure.{plan.plan_id}").click().run()
+
+    assert errors(at) == []
+    assert home_id in rounds.get(plan.plan_id).asked.cancelled
+    assert texts("en")("visit-gone") in said(at)

@@ -93,5 +93,7 @@ visit-asked = Please say whether somebody will be there.
 visit-yes = Somebody will be there
 visit-no = We cannot: give our place to a neighbor
 visit-confirmed = You said that somebody will be there. Thank you.
+visit-no-sure = A neighbor may then get your place, so it cannot be undone here. To come back later, ask the volunteer.
+visit-no-yes = Yes, give our place away
 visit-gone = Thank you for telling us. Your place goes to a neighbor who waits.
 visit-calendar = Put it in my calendar

@@ -93,5 +93,7 @@ visit-asked = Por favor diga si habrá alguien en casa.
 visit-yes = Habrá alguien en casa
 visit-no = No podemos: den nuestro lugar a un vecino
 visit-confirmed = Usted dijo que habrá alguien en casa. Gracias.
+visit-no-sure = Entonces un vecino puede recibir su lugar, y eso no se puede deshacer aquí. Para volver después, pregunte al voluntario.
+visit-no-yes = Sí, dejar nuestro lugar
 visit-gone = Gracias por avisar. Su lugar pasa a un vecino que espera.
 visit-calendar = Ponerlo en mi calendario

@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.joins import JoinState
 from survey_app.ui import session, widgets
 from survey_app.ui.answer_form import answer_form
@@ -10,12 +11,16 @@ say = session.say()
 st.title(say("nav-answer"))
 st.markdown(say("form-lead"))
 if session.kept("sent") is None:
-    sent = answer_form(session.survey(), "answer", home_id=session.actor().home_id)
+    home_id = session.actor().home_id
+    if home_id is not None:
+        st.header(readable(session.survey().home_address(home_id)))
+    sent = answer_form(session.survey(), "answer", home_id=home_id)
     if sent is not None:
         session.keep("sent", sent)
 if (result := session.kept("sent")) is not None:
     if result.checked.content is not None:
         widgets.show_first_things(result.checked.content.symptoms)
+    widgets.to_top(result.checked.answer.answer_id if result.checked.answer else "sent")
     st.success(say("form-thanks"))
     if result.join is not None and result.join.state is not JoinState.JOINED:
         st.info(say("form-address-waits", why=result.join.why))
@@ -23,8 +28,9 @@ if (result := session.kept("sent")) is not None:
         st.markdown(f"**{say('form-by-what-you-told')}**")
         widgets.show_standing(result.standing)
         widgets.cautions()
-    for note in result.checked.notes:
-        st.markdown(f"- {note.what} {note.remedy}")
+    # The sentence on open consent speaks to the volunteer; these people are asked themselves.
+    notes = [say("form-consent-open") if n.field == "consent" else f"{n.what} {n.remedy}" for n in result.checked.notes]
+    st.markdown("\n".join(f"- {note}" for note in notes))
     if st.button(say("form-another"), key="answered.again"):
         session.keep("sent", None)
         st.rerun()

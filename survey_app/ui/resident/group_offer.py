@@ -6,13 +6,9 @@ from survey_app.economics import Amounts, decide, household_of, words
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.ui import session, widgets
-from survey_app.ui.offer_reply import reply_form
+from survey_app.ui.offer_reply import plain, reply_form
 
 say = session.say()
-
-
-def plain(*lines: str, between: str = "\n\n") -> str:
-    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
 
 
 def keep_or_take(offer: Offer, price: float) -> None:
@@ -34,7 +30,7 @@ st.title(say("offer-title"))
 st.markdown(say("offer-lead"))
 if session.actor().home_id is None:
     st.markdown(say("door-open-first"))
-    st.page_link("resident/my_heater.py", label=say("door-my-heater"), width="stretch")
+    st.page_link("resident/my_heater.py", label=say("decision-open"), width="stretch")
 else:
     home = session.one_home()
     standing, found = home.standing(), home.offer()
@@ -59,5 +55,5 @@ else:
         if found.price_usd is not None:
             keep_or_take(found, found.price_usd)
         if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
-            reply_form(say, home, found)
+            reply_form(home, found)
     widgets.cautions()

@@ -5,6 +5,7 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
+from survey_app.ui.leak_contacts import contact_line
 
 say = session.say()
 st.title(say("door-my-heater-title"))
@@ -18,20 +19,29 @@ if who.home_id is None:
                 session.enter(session.doors().open_home(code, now=session.now()))
                 st.rerun()
             except SignInRefused as refused:
-                st.error(str(refused))
+                st.error(say(refused.key) if refused.key else str(refused))
+    st.markdown(say("door-stay"))
+    st.markdown(f"**{say('door-lost-letter')}**")
+    if volunteer := session.survey().settings().contacts.volunteer:
+        st.html(f'<p class="calls">{say("leaking-call-volunteer")}: {contact_line(volunteer)}</p>')
     st.page_link("resident/answer_for_my_home.py", label=say("door-no-letter"), width="stretch")
 else:
     home = session.one_home()
-    st.markdown(f"### {readable(home.home().address)}")
+    found = home.standing()
+    st.header(readable(home.home().address))
+    st.markdown(say("door-stay"))
     widgets.show_visits(home)
-    widgets.show_standing(home.standing())
+    widgets.show_standing(found)
+    if found.heater is None:
+        st.page_link("resident/answer_for_my_home.py", label=f"**{say('door-answer-new')}**", width="stretch")
     odds = home.odds()
     if odds is not None:
         widgets.show_odds(odds)
-    elif home.standing().heater is not None and home.standing().age_years is None:
+    elif found.heater is not None and found.age_years is None:
         st.markdown(say("odds-none"))
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
     st.page_link("resident/group_offer.py", label=say("door-offer"), width="stretch")
     st.page_link("resident/my_record.py", label=say("door-record"), width="stretch")
-    st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
+    if found.heater is not None:
+        st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
     widgets.cautions()

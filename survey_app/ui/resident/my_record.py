@@ -10,14 +10,14 @@ say = session.say()
 st.title(say("record-title"))
 if session.actor().home_id is None:
     st.markdown(say("door-open-first"))
-    st.page_link("resident/my_heater.py", label=say("door-my-heater"), width="stretch")
+    st.page_link("resident/my_heater.py", label=say("decision-open"), width="stretch")
     st.stop()
 home = session.one_home()
 record = home.record()
 if session.kept("record.gone") is not None:
     st.success(say("record-deleted", n=session.kept("record.gone")))
 st.markdown(say("record-lead"))
-st.markdown(f"### {readable(record.home.address)}")
+st.header(readable(record.home.address))
 if not record.answers and not record.heaters:
     st.info(say("record-nothing"))
 for part in record_parts(record, say):
@@ -46,18 +46,26 @@ else:
     )
     st.markdown(say("record-calendar-help"))
 plate_photos.show(home)
-if record.answers:
+if record.answers or home.taken_back():
     st.header(say("record-answers"))
 for answer in reversed(record.answers):
     channel = named(say, "channel", answer.channel)
     st.markdown(say("record-answer-line", day=say.day(answer.answered_on), channel=channel))
-    if st.button(say("record-take-back"), key=f"record.back.{answer.answer_id}"):
+    if widgets.asked_first(
+        "record", answer.answer_id, say("record-take-back"), say("record-take-back-sure"), say("record-take-back-yes")
+    ):
         home.take_back(answer.answer_id)
+        st.rerun()
+for answer in home.taken_back():
+    st.info(say("record-took-back", day=say.day(answer.answered_on)))
+    if st.button(say("record-bring-back"), key=f"record.bring.{answer.answer_id}", width="stretch"):
+        home.bring_back(answer.answer_id)
         st.rerun()
 st.header(say("record-delete"))
 st.markdown(say("record-delete-help"))
 sure = st.checkbox(say("record-delete-sure"), key="record.sure")
 if st.button(say("record-delete"), key="record.delete", disabled=not sure):
     session.keep("record.gone", home.forget())
+    session.keep("offer.taken", None)  # else an undo would bring back what was deleted
     st.rerun()
 widgets.cautions()

@@ -2,8 +2,18 @@
 
 import streamlit as st
 
-from survey_app.settings import Settings, UnusableSettings, bounds, explain, read_settings, with_value, write_settings
+from survey_app.settings import (
+    Settings,
+    UnusableSettings,
+    bounds,
+    explain,
+    read_settings,
+    values_of,
+    with_value,
+    write_settings,
+)
 from survey_app.ui import session, widgets
+from survey_app.ui.leak_contacts import contact_form
 
 st.title("Community settings")
 survey = session.survey()
@@ -30,6 +40,7 @@ if left.button("Keep this value", type="primary", key="settings.keep", width="st
         st.success("Kept. The change is in the log.")
     except UnusableSettings as unusable:
         st.error(str(unusable))
+contact_form(survey, settings)
 with st.expander("Every setting"):
     widgets.show_rows(list(rows.values()))
 with st.expander("Changes of settings"):
@@ -49,9 +60,9 @@ taken: Settings | None = None
 if upload is not None:
     try:
         taken = read_settings(upload.getvalue().decode("utf-8", errors="replace"))
-        new = {r["setting"]: r["value"] for r in explain(taken)}
+        new = values_of(taken)
         differ = [
-            {"setting": k, "now": r["value"], "in the file": new[k]} for k, r in rows.items() if r["value"] != new[k]
+            {"setting": k, "now": v, "in the file": new[k]} for k, v in values_of(settings).items() if v != new[k]
         ]
         st.markdown(f"{len(differ)} settings would change. What the file leaves out goes back to its default.")
         widgets.show_rows(differ)
