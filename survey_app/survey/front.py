@@ -35,7 +35,7 @@ from survey_app.lifetime import Observations, Prior, fit, load_prior, observatio
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
 from survey_app.policies import TenYears
 from survey_app.records import Answer, AnswerChannel, Heater, Home, ServiceRecord
-from survey_app.reports.board_report import BoardReport
+from survey_app.reports.board_report import BoardReport, few
 from survey_app.reports.forecast_report import losses_map, without_homes
 from survey_app.reports.letters import in_walking_order
 from survey_app.reports.standing_map import public_map, volunteer_map
@@ -382,24 +382,22 @@ class Survey:
         """Everything the board is told: what may be published, and nothing else."""
         require(self.actor, Action.READ_TOTALS)
         study = self.policies(fit=fit) if self._store.how_many()[1] else None
-        responses = Responses(self)
-        try:
-            twice = responses.past_twice()
-        except ValueError:
-            twice = None  # too few answers yet
+        response, twice = Responses.for_totals(self)
         done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        least = self.settings().public_minimum_answers
         return BoardReport(
             community=self._store.state().community,
             as_of=self.today,
             figures=self.published_figures(),
-            response=responses.rates(),
+            response=response,
             twice=twice,
             forecast=self.forecast(),
             policies=study,
-            minimum=self.settings().public_minimum_answers,
             service_days=tuple(
-                (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
+                (str(p.asked.job), str(p.days[0]), few(len(p.visits), least), few(done[p.plan_id], least))
+                for p in plans
+                if p.days
             ),
         )
 
@@ -434,8 +432,14 @@ class Survey:
         return self.one_home(home_id).standing()
 
     def life_fit(self) -> LifeFit:
-        """What the community's answers say about lives. It names no home; what is asked of it is one home's."""
-        require(self.actor, Action.READ_COMMUNITY)
+        """What the community's answers say about lives: what figures and one home's odds are worked out from.
+
+        Nobody gets it who sees neither figures nor a home.
+        """
+        if self.actor.role is Role.RESIDENT:
+            require(self.actor, Action.READ_HOME, self.actor.home_id)
+        else:
+            require(self.actor, Action.READ_TOTALS)
         prior = load_prior()
         return fit_summary(
             fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED), seed=FORECAST_SEED
@@ -483,10 +487,10 @@ class Survey:
     def forecast(self, *, as_of: date | None = None) -> Forecast:
         """How many heaters the community will lose in 1, 3 and 5 years, and what that rests on.
 
-        Nothing in it speaks of a single home: chances by home and records set aside are left out.
+        Nothing in it speaks of a single home: chances by home, records set aside and small phases are left out.
         """
         require(self.actor, Action.READ_TOTALS)
-        return without_homes(self._forecast(as_of or self.today))
+        return without_homes(self._forecast(as_of or self.today), self.settings().public_minimum_answers)
 
     def records_not_used(self) -> tuple[str, ...]:
         """Records that the forecast could not use, a sentence each."""

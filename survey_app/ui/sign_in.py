@@ -28,7 +28,15 @@ def sign_in_form(form: str, role: Role) -> bool:
         return False
     if first:
         st.info("Nobody has an account yet. Make the first one: it can do everything, so choose its password well.")
+    code = ""
     with st.form(form, border=False):
+        if first:
+            code = st.text_input(
+                "Set-up code: the terminal shows it where the app was started",
+                key=f"{form}.set_up",
+                max_chars=40,
+                autocomplete="off",
+            )
         name = st.text_input("Name", key=f"{form}.name", max_chars=100, autocomplete="username")
         password = st.text_input("Password", key=f"{form}.password", type="password", max_chars=200)
         sent = st.form_submit_button(
@@ -37,7 +45,7 @@ def sign_in_form(form: str, role: Role) -> bool:
     if sent:
         now = session.now()
         if first:
-            return _in(lambda: doors.create_first_account(name, password, now=now))
+            return _in(lambda: doors.create_first_account(code, name, password, now=now))
         return _in(lambda: doors.sign_in(name, password, now=now))
     return False if first else _organization(form, doors) or _invited(form, doors)
 
