@@ -9,6 +9,7 @@ import streamlit as st
 from survey_app.access import Actor, Role
 from survey_app.survey import Doors, SignInRefused
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = ["sign_in_form"]
 
@@ -60,7 +61,7 @@ def _organization(form: str, doors: Doors) -> bool:
             st.login()
         return False
     email, verified = found
-    if st.button(f"Go on as {email}", key=f"{form}.organization.go", width="stretch"):
+    if st.button(f"Go on as {literal(email)}", key=f"{form}.organization.go", width="stretch"):
         return _in(lambda: doors.enter_by_email(email, verified=verified, now=session.now()))
     if st.button("Not you? Sign out of your organization", key=f"{form}.organization.out", width="stretch"):
         st.logout()
@@ -84,7 +85,7 @@ def _in(way: Callable[[], Actor]) -> bool:
     try:
         who = way()
     except SignInRefused as refused:
-        st.error(str(refused))
+        st.error(literal(refused))
         return False
     session.enter(who)
     return True

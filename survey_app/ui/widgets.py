@@ -18,6 +18,7 @@ from survey_app.standing import Standing
 from survey_app.survey import OneHome, Survey
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = [
     "asked",
@@ -83,11 +84,11 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False) -> Non
         st.html(f'<div class="synthetic"><b>{say("head-synthetic")}</b> {say("head-synthetic-help")}{doors}</div>')
     day = say.day(state.changed_at.date())
     fresh = say("head-fresh", day=day, answered=answered, homes=homes) if homes else say("head-no-homes")
-    st.markdown(f"**{state.community.name}** · {fresh}")
+    st.markdown(f"**{literal(state.community.name)}** · {fresh}")
     signed_in = who.role is not Role.RESIDENT or bool(who.home_id)
     with st.container(horizontal=True, vertical_alignment="center"):
         if signed_in:
-            st.markdown(say("head-signed-in", name=who.name))
+            st.markdown(say("head-signed-in", name=literal(who.name)))
             if st.button(say("head-sign-out"), key="head.sign_out"):
                 session.leave()
                 st.rerun()
@@ -168,7 +169,7 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], 
     for problem in found:
         if problem.severity is Severity.NOTE:
             continue
-        st.warning(f"**{problem.what}** {problem.remedy}")
+        st.warning(f"**{literal(problem.what)}** {literal(problem.remedy)}")
         if problem.overrulable:
             text = st.text_input(
                 say("form-why"),
@@ -252,7 +253,7 @@ def show_visits(home: OneHome) -> None:
             when = {"day": say.day(found.visit.on), "from": start, "to": end, "job": str(found.job)}
             st.markdown(say("visit-when", **when))
             for caution in found.cautions:
-                st.markdown(f"- {caution}")
+                st.markdown(f"- {literal(caution)}")
             if found.confirmed:
                 st.success(say("visit-confirmed"))
             else:

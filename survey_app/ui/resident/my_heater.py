@@ -5,6 +5,7 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 say = session.say()
 st.title(say("door-my-heater-title"))
@@ -18,11 +19,11 @@ if who.home_id is None:
                 session.enter(session.doors().open_home(code, now=session.now()))
                 st.rerun()
             except SignInRefused as refused:
-                st.error(str(refused))
+                st.error(literal(refused))
     st.page_link("resident/answer_for_my_home.py", label=say("door-no-letter"), width="stretch")
 else:
     home = session.one_home()
-    st.markdown(f"### {readable(home.home().address)}")
+    st.markdown(f"### {literal(readable(home.home().address))}")
     widgets.show_visits(home)
     widgets.show_standing(home.standing())
     odds = home.odds()

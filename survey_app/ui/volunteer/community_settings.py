@@ -4,6 +4,7 @@ import streamlit as st
 
 from survey_app.settings import Settings, UnusableSettings, bounds, explain, read_settings, with_value, write_settings
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Community settings")
 survey = session.survey()
@@ -29,7 +30,7 @@ if left.button("Keep this value", type="primary", key="settings.keep", width="st
         survey.change_settings(with_value(settings, name, value))
         st.success("Kept. The change is in the log.")
     except UnusableSettings as unusable:
-        st.error(str(unusable))
+        st.error(literal(unusable))
 with st.expander("Every setting"):
     widgets.show_rows(list(rows.values()))
 with st.expander("Changes of settings"):
@@ -56,7 +57,7 @@ if upload is not None:
         st.markdown(f"{len(differ)} settings would change. What the file leaves out goes back to its default.")
         widgets.show_rows(differ)
     except UnusableSettings as unusable:
-        st.error(str(unusable))
+        st.error(literal(unusable))
 if taken is not None and st.button("Take the settings of this file", key="settings.take"):
     survey.change_settings(taken)
     st.success("Kept. The changes are in the log.")

@@ -7,13 +7,14 @@ from survey_app.joins import JoinState
 from survey_app.records import AnswerChannel
 from survey_app.ui import session
 from survey_app.ui.answer_form import answer_form
+from survey_app.ui.literal import literal
 
 st.title("Enter a paper form")
 st.markdown("The questions come in the order of the form. Tab moves on, arrow keys choose, Enter sends.")
 if (last := session.kept("paper")) is not None:
-    st.success(f"Stored: {last.checked.answer.address_as_typed}.")
+    st.success(f"Stored: {literal(last.checked.answer.address_as_typed)}.")
     if last.join.state is not JoinState.JOINED:
-        st.info(f"It waits under “Decide doubtful addresses”: {last.join.why}")
+        st.info(f"It waits under “Decide doubtful addresses”: {literal(last.join.why)}")
 survey = session.survey()
 in_order = st.toggle("In the order of the letters: the next home without an answer comes by itself", key="paper.order")
 home_id = None

@@ -5,6 +5,7 @@ import streamlit as st
 from survey_app.reports.letters import UnusableAddress, letters_pdf, survey_address
 from survey_app.texts import LANGUAGES, texts
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 st.title("Print letters")
 st.markdown(
@@ -21,7 +22,7 @@ language = st.radio("Language", list(LANGUAGES), format_func=LANGUAGES.get, key=
 try:
     address = survey_address(address) if address.strip() else ""
 except UnusableAddress as unusable:
-    st.error(str(unusable))
+    st.error(literal(unusable))
     address = ""
 if st.button("Make new codes and the letters", type="primary", key="letters.go", disabled=not address):
     bar = st.progress(0.0, "Making codes …")
