@@ -13,7 +13,7 @@ from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
-from survey_app.reports.home_record import LITERS_PER_GALLON, named
+from survey_app.reports.home_record import LITERS_PER_GALLON, calendar_bytes, named
 from survey_app.service_days import Asked, Candidate, Job, Outcome, PlannedVisit, ServicePlan, TooFew, clock
 from survey_app.texts import Texts
 
@@ -277,7 +277,7 @@ def visit_calendar(papers: ServicePapers, home_ids: Sequence[str], say: Texts, *
         alarm.add("trigger", timedelta(days=-1))
         event.add_component(alarm)
         calendar.add_component(event)
-    return bytes(calendar.to_ical())
+    return calendar_bytes(calendar)
 
 
 def promised(visit: PlannedVisit, asked: Asked | None = None) -> tuple[str, str]:

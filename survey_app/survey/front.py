@@ -61,6 +61,8 @@ __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Progress", "Survey"]
 FORECAST_SEED = 1
 """The same records give the same forecast, whoever looks."""
 FORECAST_DRAWS = 1000
+LONGEST_ADDRESS = 300
+"""Signs looked at: comparing a megabyte that a stranger sends with every home would keep the server busy."""
 Progress = Callable[[int, int], object]
 
 
@@ -180,7 +182,7 @@ class Survey:
     def suggest(self, typed: str) -> list[Candidate]:
         """Homes whose address resembles what is being typed. Addresses alone are public records."""
         require(self.actor, Action.SUBMIT_ANSWER)
-        return list(self._book().suggest(typed))
+        return list(self._book().suggest(typed[:LONGEST_ADDRESS]))
 
     def home_address(self, home_id: str) -> str:
         """The address of one home; an address alone is a public record."""
@@ -221,7 +223,7 @@ class Survey:
         """
         require(self.actor, Action.SUBMIT_ANSWER)
         answer_id = answer_id or uuid.uuid4().hex
-        join = self._join_one(given.get("address", ""), home_id, answer_id)
+        join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], home_id, answer_id)
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
         about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
         home = next(iter(self._store.homes(about)), None) if about else None

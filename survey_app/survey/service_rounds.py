@@ -114,7 +114,7 @@ class ServiceRounds:
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""
-        found = self._survey._book().suggest(address)  # addresses alone are public records
+        found = self._survey._book().suggest(address[:200])  # addresses alone are public records
         parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
         return (parcel.lon, parcel.lat) if parcel else None
 
