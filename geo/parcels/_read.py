@@ -16,6 +16,7 @@ import shapely
 from geo.addresses import expand, mend_letters, parse
 from geo.parcels._columns import clean_text, find_columns, years
 from geo.parcels._crs import UnusableParcelFile, local_epsg, settle_crs
+from geo.parcels._kinds import why_not_a_map_file
 from geo.parcels._outlines import SQUARE_M, mend_outlines, squares
 
 __all__ = ["Notice", "ParcelFile", "read_parcels"]
@@ -97,7 +98,7 @@ def read_parcels(
     Parameters
     ----------
     path
-        Any vector file GDAL reads (zipped shapefile, GeoJSON, GeoPackage), or a CSV file
+        A zipped shapefile, GeoJSON, GeoPackage, FlatGeobuf or a file geodatabase, or a CSV file
         with a WKT column or with longitude and latitude columns.
     id_column, address_column, built_column, phase_column, land_use_column, units_column
         Columns of the file; guessed from their names when None. Without an id column the
@@ -197,7 +198,13 @@ def _open(path: Path) -> gpd.GeoDataFrame | pd.DataFrame:
             # Text stays text: parcel numbers have leading zeros.
             frame = pd.read_csv(path, dtype=str, sep=None, engine="python", encoding="utf-8-sig", keep_default_na=False)
         else:
+            if (why := why_not_a_map_file(path)) is not None:
+                raise UnusableParcelFile(
+                    f"'{path.name}' {why}; send a zipped shapefile, GeoJSON, GeoPackage or CSV file."
+                )
             frame = gpd.read_file(path)
+    except UnusableParcelFile:
+        raise
     except (pyogrio.errors.DataSourceError, pyogrio.errors.DataLayerError, ValueError, OSError) as error:
         raise UnusableParcelFile(
             f"'{path.name}' cannot be read as a map file; send a zipped shapefile, GeoJSON, GeoPackage or CSV file."

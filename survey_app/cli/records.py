@@ -9,7 +9,7 @@ from typing import Annotated, Any
 import geopandas as gpd
 import typer
 
-from geo.parcels import Notice, read_parcels
+from geo.parcels import Notice, UnusableParcelFile, read_parcels, why_not_a_map_file
 from survey_app.cli.base import AsJson, Audience, Data, app, existing, finish, opened, out_, progress, tell
 from survey_app.csv_import import read_rows, write_mend_file, write_template
 from survey_app.reports.as_file import write_rows
@@ -23,7 +23,7 @@ from survey_app.survey import (
 
 @app.command(epilog="Example: heater-survey parcels county_parcels.zip --phase SUBDIV")
 def parcels(
-    file: Annotated[Path, typer.Argument(help="Any vector file GDAL reads, or a CSV with coordinates.")],
+    file: Annotated[Path, typer.Argument(help="A zipped shapefile, GeoJSON, GeoPackage or CSV with coordinates.")],
     id: Annotated[str | None, typer.Option(help="Column with the parcel number.")] = None,
     address: Annotated[str | None, typer.Option(help="Column with the site address.")] = None,
     built: Annotated[str | None, typer.Option(help="Column with the year built.")] = None,
@@ -99,6 +99,8 @@ def _parcel_words(report: LoadReport) -> str:
 
 def street_lines(path: Path) -> list[tuple[str, str, bytes]]:
     """Street lines of a file: name, kind, well-known binary."""
+    if (why := why_not_a_map_file(path)) is not None:
+        raise UnusableParcelFile(f"'{path.name}' {why}; send a zipped shapefile, GeoJSON or GeoPackage file.")
     frame = gpd.read_file(path).to_crs(4326)
     columns = {c.lower(): c for c in frame.columns}
     names = frame[columns["name"]] if "name" in columns else [""] * len(frame)

@@ -10,7 +10,7 @@ import sys
 import time
 import urllib.request
 import webbrowser
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Annotated
 
@@ -28,9 +28,7 @@ from survey_app.reports.policy_report import policy_rows, policy_sentences
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
 from survey_app.service_days import Asked, CannotPlan, Job
 from survey_app.store_place import PLACE_VARIABLE, data_place
-from survey_app.survey import (
-    open_store,
-)
+from survey_app.survey import Doors, open_store
 
 
 @app.command(epilog="Example: heater-survey start --port 8600")
@@ -44,12 +42,21 @@ def start(
 ) -> None:
     """Serve the app on the data folder."""
     place = data or data_place(os.environ)
-    open_store(place).close()  # a folder that cannot be used is told here, not in a page
-    raise typer.Exit(_serve(str(place), port, open_browser, address))
+    store = open_store(place)  # a folder that cannot be used is told here, not in a page
+    code = Doors(store).set_up_code(now=datetime.now().replace(microsecond=0))
+    store.close()
+    raise typer.Exit(_serve(str(place), port, open_browser, address, first_code=code))
 
 
-def _serve(place: str, port: int, open_browser: bool, address: str = "127.0.0.1") -> int:
-    """Run the app until it is stopped; its settings are here so that a user's own configuration cannot loosen them."""
+def _serve(
+    place: str, port: int, open_browser: bool, address: str = "127.0.0.1", *, first_code: str | None = None
+) -> int:
+    """Run the app until it is stopped; its settings are here so that a user's own configuration cannot loosen them.
+
+    `first_code` lets whoever reads this terminal name the first volunteer. It is asked for on this machine, too: other
+    people of the machine reach the same port. It is put into no address, which others could read in the list of
+    programs or a browser's history.
+    """
     entry = Path(__file__).parents[1] / "ui" / "app.py"
     options = {
         "server.port": port,
@@ -81,6 +88,9 @@ def _serve(place: str, port: int, open_browser: bool, address: str = "127.0.0.1"
         url = f"http://localhost:{port}"
         if _answers(f"{url}/_stcore/health", server):
             tell(f"The survey is at {url} (stop it with Ctrl+C)")
+            if first_code is not None:
+                tell(f"Nobody can sign in yet. To name the first volunteer, at the volunteer's door: {first_code}")
+                tell("The code is good once, for seven days; each start shows a new one.")
             if open_browser and not webbrowser.open(url):
                 tell("No browser could be opened here: open that address by hand.")
         code = server.wait()

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 
 from survey_app.csv_import.reading import read_rows
-from survey_app.csv_import.sheet import RejectedRow, Row, Sheet, UnusableAnswerFile, neutralise, restore
+from survey_app.csv_import.sheet import RejectedRow, Row, Sheet, UnusableAnswerFile, neutralise, restore, writable
 from survey_app.csv_import.tables import Table, column_letter, read_tables
 from survey_app.csv_import.writing import write_mend_file, write_tables, write_template
 from survey_app.intake import OVERRULE_ALL, Checked, answer_id_of, check
@@ -35,6 +35,7 @@ __all__ = [
     "read_rows",
     "read_tables",
     "restore",
+    "writable",
     "write_mend_file",
     "write_tables",
     "write_template",

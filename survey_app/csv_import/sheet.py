@@ -21,13 +21,20 @@ __all__ = [
     "UnusableAnswerFile",
     "neutralise",
     "restore",
+    "writable",
 ]
 
 REASON, WHAT_TO_DO, OVERRULE, ROW_IN_FILE = "reason", "what to do", "overrule", "row in file"
 EXAMPLE_WORD = "EXAMPLE"
 """An address that begins with this word marks a row that only shows how to fill in the template."""
 DICTIONARY_SHEET = "dictionary"
-_FORMULA = re.compile(r"['\s]*[=+\-@＝＋－＠\t\r]")
+_UNWRITABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
+LONGEST_CELL = 32_000
+"""Signs in one cell of a workbook; the format's own limit is 32,767."""
+_AT_START = r"(?=['\s]*[=+\-@＝＋－＠\t\r])"
+_WITHIN = r"(?=['\s]*[=+\-@＝＋－＠])"
+_COULD_BEGIN = re.compile(rf"\A{_AT_START}|(?<=[;|\t\r\n]){_WITHIN}")
+_NEUTRALISED = re.compile(rf"\A'{_AT_START}|(?<=[;|\t\r\n])'{_WITHIN}")
 
 
 class UnusableAnswerFile(ValueError):
@@ -98,14 +105,20 @@ class RejectedRow:
         return " ".join(dict.fromkeys(problem.remedy for problem in self.problems))
 
 
-def neutralise(text: str) -> str:
-    """The text so that no spreadsheet program runs it as a formula: an apostrophe in front where it could.
+def writable(text: str) -> str:
+    """The text without the signs that no table can hold: a blank for each control sign and half of a pair."""
+    return _UNWRITABLE.sub(" ", text)
 
-    `read_rows` takes the apostrophe away again, so that every text comes back as it was.
+
+def neutralise(text: str) -> str:
+    """The text so that no spreadsheet program runs it as a formula: an apostrophe before what could begin one.
+
+    That is at the start, and after a sign at which a program of another language may begin a new cell: OWASP, "CSV
+    Injection", warns of both. `read_rows` takes the apostrophes away again, so that every text comes back as it was.
     """
-    return f"'{text}" if _FORMULA.match(text) else text
+    return _COULD_BEGIN.sub("'", text)
 
 
 def restore(text: str) -> str:
-    """The text without the apostrophe that `neutralise` put in front."""
-    return text[1:] if text.startswith("'") and _FORMULA.match(text) else text
+    """The text without the apostrophes that `neutralise` put in."""
+    return _NEUTRALISED.sub("", text)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
@@ -13,6 +12,7 @@ import openpyxl
 from survey_app.csv_import.sheet import (
     DICTIONARY_SHEET,
     EXAMPLE_WORD,
+    LONGEST_CELL,
     OVERRULE,
     REASON,
     ROW_IN_FILE,
@@ -21,6 +21,7 @@ from survey_app.csv_import.sheet import (
     Sheet,
     UnusableAnswerFile,
     neutralise,
+    writable,
 )
 from survey_app.intake import KEYS, QUESTIONS
 
@@ -157,7 +158,7 @@ def _write_workbook(path: Path, sheets: Mapping[str, Iterable[Sequence[str]]]) -
 
 def _for_workbook(text: str) -> str:
     """Without the signs that the workbook format cannot hold, within the length of one cell."""
-    return re.sub(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]", " ", text)[:32_000]
+    return writable(text)[:LONGEST_CELL]
 
 
 def _cannot_write(path: Path, problem: OSError) -> UnusableAnswerFile:

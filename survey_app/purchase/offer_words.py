@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from survey_app.purchase.compare import OfferLine
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD, Offer
 from survey_app.purchase.scope import USUAL_SIZES
@@ -14,16 +16,19 @@ ANSWERS = {Interest.YES: "offer-yes", Interest.MAYBE: "offer-maybe", Interest.NO
 """What a home may say, each with its message."""
 
 
-def price_lines(say: Texts, offer: Offer) -> list[str]:
-    """The price and whose it is, or why the home is in no round; and what the same job costs alone."""
+def price_lines(say: Texts, offer: Offer, shown: Callable[[str], str] = str) -> list[str]:
+    """The price and whose it is, or why the home is in no round; and what the same job costs alone.
+
+    `shown` makes a contractor's name fit for where the lines are shown.
+    """
     lines = []
     if offer.price_usd is not None and offer.begins is not None:
         lines.append(
             say(
                 "offer-price",
                 price=say.usd(offer.price_usd),
-                contractor=offer.contractor,
-                round=offer.round_name,
+                contractor=shown(offer.contractor),
+                round=shown(offer.round_name),
                 begins=say.day(offer.begins),
             )
         )

@@ -1,8 +1,9 @@
 """Plain rows as a spreadsheet or a map layer: .csv, .xlsx, .gpkg, .geojson.
 
 Text that a spreadsheet would run as a formula (it begins with ``=``, ``+``,
-``-``, ``@``, a tab or a carriage return) gets an apostrophe before it, as the
-OWASP page "CSV Injection" advises.
+``-``, ``@``, a tab or a carriage return, or does so after a sign that may begin
+a new cell) gets an apostrophe there, as the OWASP page "CSV Injection" advises.
+Control signs, which no workbook can hold, become blanks.
 """
 
 from __future__ import annotations
@@ -17,7 +18,8 @@ import pandas as pd
 import shapely
 
 from geo.parcels import write_geojson
-from survey_app.csv_import import neutralise
+from survey_app.csv_import import neutralise, writable
+from survey_app.csv_import.sheet import LONGEST_CELL
 
 __all__ = ["FORMATS", "UnknownFormat", "harmless", "write_rows"]
 
@@ -30,7 +32,13 @@ class UnknownFormat(ValueError):
 
 def harmless(value: Any) -> Any:
     """`value` such that a spreadsheet shows it and never runs it."""
-    return neutralise(value) if isinstance(value, str) else value
+    return neutralise(writable(value)) if isinstance(value, str) else value
+
+
+def _cell(value: Any) -> Any:
+    """`value` as one cell of a workbook can hold it."""
+    found = harmless(value)
+    return found[:LONGEST_CELL] if isinstance(found, str) else found
 
 
 def write_rows(
@@ -69,13 +77,14 @@ def write_rows(
         frame.map(harmless).to_csv(part, index=False, lineterminator="\r\n", encoding="utf-8-sig")
     elif ending == ".xlsx":
         with pd.ExcelWriter(part, engine="openpyxl") as book:
-            frame.map(harmless).to_excel(book, sheet_name="standing", index=False)
+            frame.map(_cell).to_excel(book, sheet_name="standing", index=False)
             pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).to_excel(
                 book, sheet_name="what the columns hold", index=False
             )
     else:
         shapes = shapely.from_wkb(list(outlines)) if outlines else []
-        layer = gpd.GeoDataFrame(frame, geometry=shapes, crs="EPSG:4326")
+        words = frame.map(lambda v: writable(v) if isinstance(v, str) else v)
+        layer = gpd.GeoDataFrame(words, geometry=shapes, crs="EPSG:4326")
         if ending == ".gpkg":
             layer.to_file(part, driver="GPKG", layer="homes")
         else:

@@ -30,7 +30,7 @@ def pdf(template: str, content: Mapping[str, Any], *, pictures: Mapping[str, byt
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder)
         (place / "main.typ").write_bytes(source)
-        (place / "content.json").write_text(json.dumps(content, ensure_ascii=False), encoding="utf-8")
+        (place / "content.json").write_text(json.dumps(content, ensure_ascii=False), encoding="utf-8", errors="replace")
         for name, data in pictures.items():
             (place / name).write_bytes(data)
         made = typst.compile(str(place / "main.typ"), root=str(place))

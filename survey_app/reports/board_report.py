@@ -18,7 +18,7 @@ from survey_app.reports.response_report import percent
 from survey_app.response import Estimate, PublishedFigures, Rates
 from survey_app.texts import Texts
 
-__all__ = ["BoardReport", "board_pdf", "fan_svg", "policies_svg"]
+__all__ = ["BoardReport", "board_pdf", "fan_svg", "few", "policies_svg"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,10 +37,8 @@ class BoardReport:
         Losses to come, without single homes.
     policies
         Ten years under each policy; None where nothing can be played yet.
-    minimum
-        The smallest count that may be shown.
     service_days
-        Each plan of service days: job, first day, homes planned, visits done.
+        Each plan of service days: job, first day, homes planned, visits done; small counts left out.
     """
 
     community: Community
@@ -50,8 +48,7 @@ class BoardReport:
     twice: Estimate | None
     forecast: Forecast
     policies: TenYears | None
-    minimum: int
-    service_days: tuple[tuple[str, str, int, int], ...]
+    service_days: tuple[tuple[str, str, str, str], ...]
 
 
 def board_pdf(report: BoardReport, say: Texts) -> bytes:
@@ -83,10 +80,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
             "policy_alt": "How much cheaper than waiting each policy is: bars for intervals, diamonds for means",
             "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
-            "service": [
-                [job, day, few(planned, report.minimum), few(done, report.minimum)]
-                for job, day, planned, done in report.service_days
-            ],
+            "service": [list(row) for row in report.service_days],
             "weighing": [[w.name, f"{100 * w.local_weight:.0f} %", w.source] for w in found.weighing[:2]],
             "cautions_head": say("care-cautions-head"),
             "cautions": list(cautions(say)),

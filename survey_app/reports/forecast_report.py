@@ -28,10 +28,13 @@ __all__ = [
 _INK = "#1D4865"
 
 
-def without_homes(found: Forecast) -> Forecast:
-    """The forecast without anything about a single home, fit to be shown to neighbors."""
+def without_homes(found: Forecast, minimum: int) -> Forecast:
+    """The forecast without anything about a single home or a phase of fewer homes, fit to be shown to neighbors."""
     return replace(
         found,
+        horizons=tuple(
+            replace(h, by_phase=tuple(p for p in h.by_phase if p.everyone.homes >= minimum)) for h in found.horizons
+        ),
         chances=(),
         expected_by_home={},
         diagnostics=replace(found.diagnostics, set_aside=()),

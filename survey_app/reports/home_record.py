@@ -14,7 +14,7 @@ from survey_app.reports.as_pdf import pdf
 from survey_app.standing import Standing
 from survey_app.texts import Texts
 
-__all__ = ["HomeRecord", "RecordPart", "due_calendar", "named", "record_parts", "record_pdf"]
+__all__ = ["HomeRecord", "RecordPart", "calendar_bytes", "due_calendar", "named", "record_parts", "record_pdf"]
 
 LITERS_PER_GALLON = 3.785411784
 _REMINDER_DAYS = 14
@@ -125,7 +125,12 @@ def due_calendar(record: HomeRecord, say: Texts, *, now: datetime) -> bytes | No
         events.append(("due-warranty", say("due-warranty-body", when=say.month(end.earliest)), first))
     for key, body, day in events:
         calendar.add_component(_event(record.home.home_id, say(key), key, body, day, now, say))
-    return bytes(calendar.to_ical()) if events else None
+    return calendar_bytes(calendar) if events else None
+
+
+def calendar_bytes(calendar: Calendar) -> bytes:
+    """A calendar as a file, without the control signs that RFC 5545, section 3.1, keeps out of every text."""
+    return bytes(b for b in calendar.to_ical() if b >= 0x20 or b in b"\r\n\t")
 
 
 def _event(home_id: str, summary: str, key: str, body: str, day: date, now: datetime, say: Texts) -> Event:

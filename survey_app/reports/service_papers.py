@@ -13,7 +13,7 @@ from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
-from survey_app.reports.home_record import LITERS_PER_GALLON, named
+from survey_app.reports.home_record import LITERS_PER_GALLON, calendar_bytes, named
 from survey_app.service_days import Asked, Candidate, Job, Outcome, PlannedVisit, ServicePlan, TooFew, clock
 from survey_app.texts import Texts
 
@@ -46,12 +46,15 @@ class ServicePapers:
         Every home of the plan as it was looked at, by home id.
     outcomes
         What became of each visit so far, by home id.
+    with_contacts
+        Whether phones, e-mails and remarks are in it: for the volunteer alone.
     """
 
     community: Community
     plan: ServicePlan
     homes: Mapping[str, Candidate]
     outcomes: Mapping[str, Outcome]
+    with_contacts: bool
 
     def name(self, home_id: str) -> str:
         """A home's address as people read it; its id where it is not on file any more."""
@@ -66,7 +69,10 @@ class ServicePapers:
 
 
 def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
-    """Every visit as a row for people: day, crew, order, time, address, heater, place, contact, cautions, outcome."""
+    """Every visit as a row for people: day, crew, order, time, address, heater, place, cautions, outcome.
+
+    How to reach the people and what they remarked are in it where the papers are the volunteer's.
+    """
     rows = []
     for day in papers.plan.days:
         for visit in papers.plan.on(day):
@@ -83,8 +89,7 @@ def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:
                     "address": readable(home.address),
                     "heater": _tank(home, say),
                     "place": named(say, "place", home.place),
-                    "contact": home.contact,
-                    "remarks": home.remarks,
+                    **({"contact": home.contact, "remarks": home.remarks} if papers.with_contacts else {}),
                     "know before": " ".join(home.cautions),
                     "confirmed": "yes" if visit.home_id in papers.plan.asked.confirmed else "no",
                     "outcome": str(papers.outcomes.get(visit.home_id, Outcome.PLANNED)),
@@ -108,7 +113,8 @@ def call_rows(papers: ServicePapers) -> list[dict[str, Any]]:
         else:
             continue
         day = f"{visit.on:%a %d %b}, {clock(visit.arrive_s)}" if visit else ""
-        rows.append({"address": readable(home.address), "contact": home.contact, "day": day, "why": why})
+        contact = home.contact if papers.with_contacts else "ask the volunteer"
+        rows.append({"address": readable(home.address), "contact": contact, "day": day, "why": why})
     return sorted(rows, key=lambda r: (r["day"] == "", r["day"], r["address"]))
 
 
@@ -160,7 +166,7 @@ def _sheet(papers: ServicePapers, day: date, crew: int, visits: Sequence[Planned
                 "time": f"{clock(v.arrive_s)} – {clock(v.leave_s)}",
                 "order": v.order,
                 "address": readable(papers.homes[v.home_id].address),
-                "lines": _about(papers.homes[v.home_id], say),
+                "lines": _about(papers.homes[v.home_id], say, with_contacts=papers.with_contacts),
                 "cautions": list(papers.homes[v.home_id].cautions),
             }
             for v in visits
@@ -168,11 +174,12 @@ def _sheet(papers: ServicePapers, day: date, crew: int, visits: Sequence[Planned
     }
 
 
-def _about(home: Candidate, say: Texts) -> list[str]:
+def _about(home: Candidate, say: Texts, *, with_contacts: bool) -> list[str]:
+    reach = say("paper-contact", contact=home.contact) if home.contact else say("paper-no-contact")
     lines = [
         _tank(home, say),
         say("paper-place", place=named(say, "place", home.place)),
-        say("paper-contact", contact=home.contact) if home.contact else say("paper-no-contact"),
+        reach if with_contacts else say("paper-contact-kept"),
     ]
     return [*lines, say("paper-remark", remark=home.remarks)] if home.remarks else lines
 
@@ -270,7 +277,7 @@ def visit_calendar(papers: ServicePapers, home_ids: Sequence[str], say: Texts, *
         alarm.add("trigger", timedelta(days=-1))
         event.add_component(alarm)
         calendar.add_component(event)
-    return bytes(calendar.to_ical())
+    return calendar_bytes(calendar)
 
 
 def promised(visit: PlannedVisit, asked: Asked | None = None) -> tuple[str, str]:

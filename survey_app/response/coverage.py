@@ -64,12 +64,20 @@ def coverage(homes: Iterable[Home], answered: frozenset[str]) -> Coverage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """A group of homes: its size is public, how many of them answered need not be."""
+
+    group: str
+    homes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PublishedFigures:
     """Figures without small cells: None where a count is left out."""
 
     homes: int
     classes: Mapping[str, int | None]
-    phases: tuple[tuple[Share, int | None], ...]
+    phases: tuple[tuple[Group, int | None], ...]
 
 
 def published_figures(classes: Mapping[str, int], found: Coverage, *, minimum: int) -> PublishedFigures:
@@ -91,7 +99,7 @@ def published_figures(classes: Mapping[str, int], found: Coverage, *, minimum: i
     phases = []
     for share in found.by_phase:
         split = suppress({"answered": share.answered, "silent": share.homes - share.answered}, minimum)
-        phases.append((share, split["answered"]))
+        phases.append((Group(group=share.group, homes=share.homes), split["answered"]))
     return PublishedFigures(homes=found.whole.homes, classes=suppress(classes, minimum), phases=tuple(phases))
 
 

@@ -21,9 +21,11 @@ from survey_app.store import Changes, Store, tables
 __all__ = [
     "add_account",
     "begin_try",
+    "drop_invitations",
     "invitation",
     "invitations",
     "live_codes",
+    "put_invitation",
     "remove_account",
     "right_try",
     "take_invitation",
@@ -103,6 +105,19 @@ def invitations(store: Store) -> list[dict[str, Any]]:
     """Every invitation, the hash of its code left out."""
     columns = [c for c in tables.invitation.c if c.name != "code_hash"]
     return store._all(sa.select(*columns).order_by(tables.invitation.c.expires_at, tables.invitation.c.locator))
+
+
+def put_invitation(write: Changes, row: Mapping[str, Any]) -> None:
+    """Store an invitation; the log says that there is one, never its code."""
+    write.put(tables.invitation, [row])
+    write.log("invitation", row["name"], None, {"role": row["role"]})
+
+
+def drop_invitations(write: Changes, name: str) -> None:
+    """Take back every invitation for this name, whatever its case."""
+    c = tables.invitation.c
+    found = write._connection.execute(sa.select(c.locator, c.name)).all()
+    write.drop(tables.invitation, "locator", [r.locator for r in found if r.name.casefold() == name.casefold()])
 
 
 def take_invitation(write: Changes, locator: str) -> bool:

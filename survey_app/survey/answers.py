@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 __all__ = ["Answers", "Progress", "address_book_changed", "reread"]
 
 Progress = Callable[[int, int], object]
+LONGEST_ADDRESS = 300
+"""Signs looked at: comparing a megabyte that a stranger sends with every home would keep the server busy."""
 
 
 class Answers:
@@ -42,7 +44,7 @@ class Answers:
     def suggest(self, typed: str) -> list[Candidate]:
         """Homes whose address resembles what is being typed. Addresses alone are public records."""
         require(self._survey.actor, Action.SUBMIT_ANSWER)
-        return list(self._book().suggest(typed))
+        return list(self._book().suggest(typed[:LONGEST_ADDRESS]))
 
     def check_answer(
         self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
@@ -78,7 +80,7 @@ class Answers:
         """
         require(self._survey.actor, Action.SUBMIT_ANSWER)
         answer_id = answer_id or uuid.uuid4().hex
-        join = self._join_one(given.get("address", ""), home_id, answer_id)
+        join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], home_id, answer_id)
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
         about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
         home = next(iter(self._store.homes(about)), None) if about else None

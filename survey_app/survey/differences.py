@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from survey_app.access import Action, require
 from survey_app.histories import home_history
 from survey_app.intake import QUESTIONS
 from survey_app.joins import JoinState
@@ -50,9 +51,10 @@ class SetAside:
 
 
 class Differences:
-    """Differences of one survey, for the volunteer. Made by :meth:`Survey.differences`, which checks who asks."""
+    """Differences of one survey, for the volunteer. Refused to everybody else."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.DECIDE_JOINS)
         self._survey, self._store = survey, survey._store
 
     def all(self) -> list[Difference]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -13,10 +14,16 @@ from survey_app.survey.handed_back import SignInRefused
 
 __all__ = ["Doors", "new_account"]
 
+_NOBODY_YET = ""
+"""The name of the set-up code's invitation: it is for whoever comes first. No other invitation can have it."""
+
 _TOO_MANY = "Too many wrong tries. Wait 15 minutes and try again."
 _BAD_PASSWORD = "That name and password do not belong together."
 _BAD_CODE = "That code is not known. Check it against the letter, or ask the volunteer for a new one."
 _BAD_INVITATION = "That invitation is not known, was used, or has run out. Ask a volunteer for a new one."
+_BAD_SET_UP = (
+    "That code is not known, was used, or has run out. The terminal shows a new one each time the app is started."
+)
 _SHAPE = "A code has 14 letters and digits, like ABCD-EFGHJ-KMNPQ. Check it against the letter."
 
 
@@ -48,16 +55,61 @@ class Doors:
         state = self._store.state()
         return state.open_doors and state.community.synthetic
 
-    def create_first_account(self, name: str, password: str, *, now: datetime) -> Actor:
-        """Name the first volunteer. Later accounts are made by a volunteer's invitation."""
+    def set_up_code(self, *, now: datetime) -> str | None:
+        """A fresh code that lets one person name the first volunteer; None where somebody can sign in already.
+
+        It is for whoever starts the app, who holds the data folder anyway, and is shown this once. The one before
+        stops working.
+        """
+        if not self.needs_first_account():
+            return None
+        code = credentials.new_code(kept.taken_locators(self._store, but_of=set()))
+        row = {
+            "locator": code.locator,
+            "code_hash": credentials.hash_secret(code.secret),
+            "name": _NOBODY_YET,
+            "role": str(Role.VOLUNTEER),
+            "made_at": now,
+            "made_by": "set-up code",
+            "expires_at": now + credentials.INVITATION_LASTS,
+        }
+        with self._store.writing(who="set-up code", action="make a set-up code", at=now) as write:
+            kept.drop_invitations(write, _NOBODY_YET)
+            kept.put_invitation(write, row)
+        return str(code)
+
+    def create_first_account(self, typed_code: str, name: str, password: str, *, now: datetime) -> Actor:
+        """Name the first volunteer, with the code that the terminal showed at the start.
+
+        A volunteer's invitation made by the command line serves as well, for the name it was made for. Later
+        accounts are made by a volunteer's invitation alone.
+
+        Raises
+        ------
+        SignInRefused
+            For a wrong, used or outdated code, a weak password, after too many wrong tries, or when somebody was first.
+        """
         late = "The first account exists already. Ask a volunteer for an invitation."
         if not self.needs_first_account():
             raise SignInRefused(late)
-        row = new_account(name, password, Role.VOLUNTEER, now=now)
-        with self._store.writing(who=row["name"], action="make an account", at=now) as write:
-            if not kept.add_account(write, row, only_first=True):
+        code = credentials.read_code(typed_code)
+        if code is None:
+            raise SignInRefused(_SHAPE.replace("letter.", "terminal."))
+        subject = f"invitation {code.locator}"
+        self._count(subject, now)
+        row = kept.invitation(self._store, code.locator)
+        good = credentials.is_secret(row["code_hash"] if row else None, code.secret)
+        if row is None or not good or not _opens_first(row, name, now):
+            raise SignInRefused(_BAD_SET_UP)
+        kept.right_try(self._store, subject, self._source)
+        account = new_account(name, password, Role.VOLUNTEER, now=now)
+        with self._store.writing(who=account["name"], action="make an account", at=now) as write:
+            if not kept.take_invitation(write, code.locator):
+                raise SignInRefused(_BAD_SET_UP)
+            if not kept.add_account(write, account, only_first=True):
                 raise SignInRefused(late)
-        return Actor(name=row["name"], role=Role.VOLUNTEER)
+            kept.drop_invitations(write, _NOBODY_YET)
+        return Actor(name=account["name"], role=Role.VOLUNTEER)
 
     def sign_in(self, name: str, password: str, *, now: datetime) -> Actor:
         """Sign in a volunteer or a committee member.
@@ -123,7 +175,8 @@ class Doors:
         self._count(subject, now)
         row = kept.invitation(self._store, code.locator)
         good = credentials.is_secret(row["code_hash"] if row else None, code.secret)
-        if row is None or not good or row["expires_at"] <= now or row["name"].casefold() != name.strip().casefold():
+        named = row is not None and row["name"] != _NOBODY_YET and row["name"].casefold() == name.strip().casefold()
+        if row is None or not good or row["expires_at"] <= now or not named:
             raise SignInRefused(_BAD_INVITATION)
         kept.right_try(self._store, subject, self._source)
         account = new_account(row["name"], password, Role(row["role"]), now=now)
@@ -235,6 +288,12 @@ class Doors:
     def _count(self, subject: str, now: datetime) -> None:
         if kept.begin_try(self._store, subject, self._source, now) is None:
             raise SignInRefused(_TOO_MANY, "door-too-many")
+
+
+def _opens_first(row: Mapping[str, Any], name: str, now: datetime) -> bool:
+    """Whether an invitation lets this person name the first volunteer."""
+    named = row["name"] == _NOBODY_YET or row["name"].casefold() == name.strip().casefold()
+    return bool(named and row["role"] == Role.VOLUNTEER and row["expires_at"] > now)
 
 
 def new_account(name: str, password: str, role: Role, *, now: datetime) -> dict[str, Any]:

@@ -37,10 +37,11 @@ class Foresight:
     def forecast(self, *, as_of: date | None = None) -> Forecast:
         """How many heaters the community will lose in 1, 3 and 5 years, and what that rests on.
 
-        Nothing in it speaks of a single home: chances by home and records set aside are left out.
+        Nothing in it speaks of a single home: chances by home, records set aside and small phases are left out.
         """
         require(self._survey.actor, Action.READ_TOTALS)
-        return without_homes(self._forecast(as_of or self._survey.today))
+        found = self._forecast(as_of or self._survey.today)
+        return without_homes(found, self._survey.settings().public_minimum_answers)
 
     def records_not_used(self) -> tuple[str, ...]:
         """Records that the forecast could not use, a sentence each."""

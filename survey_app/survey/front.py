@@ -22,7 +22,7 @@ from survey_app.joins import homes_on_parcels
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.policies import TenYears
 from survey_app.records import Answer, Heater, Home, ServiceRecord
-from survey_app.reports.board_report import BoardReport
+from survey_app.reports.board_report import BoardReport, few
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
@@ -276,24 +276,22 @@ class Survey:
         """Everything the board is told: what may be published, and nothing else."""
         require(self.actor, Action.READ_TOTALS)
         study = self.policies(fit=fit) if self._store.how_many()[1] else None
-        responses = Responses(self)
-        try:
-            twice = responses.past_twice()
-        except ValueError:
-            twice = None  # too few answers yet
+        response, twice = Responses.for_totals(self)
         done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        least = self.settings().public_minimum_answers
         return BoardReport(
             community=self._store.state().community,
             as_of=self.today,
             figures=self.published_figures(),
-            response=responses.rates(),
+            response=response,
             twice=twice,
             forecast=self.foresight().forecast(),
             policies=study,
-            minimum=self.settings().public_minimum_answers,
             service_days=tuple(
-                (str(p.asked.job), str(p.days[0]), len(p.visits), done[p.plan_id]) for p in plans if p.days
+                (str(p.asked.job), str(p.days[0]), few(len(p.visits), least), few(done[p.plan_id], least))
+                for p in plans
+                if p.days
             ),
         )
 
@@ -328,8 +326,14 @@ class Survey:
         return self.one_home(home_id).standing()
 
     def life_fit(self) -> LifeFit:
-        """What the community's answers say about lives. It names no home; what is asked of it is one home's."""
-        require(self.actor, Action.READ_COMMUNITY)
+        """What the community's answers say about lives: what figures and one home's odds are worked out from.
+
+        Nobody gets it who sees neither figures nor a home.
+        """
+        if self.actor.role is Role.RESIDENT:
+            require(self.actor, Action.READ_HOME, self.actor.home_id)
+        else:
+            require(self.actor, Action.READ_TOTALS)
         prior = load_prior()
         return fit_summary(
             fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED), seed=FORECAST_SEED

@@ -45,7 +45,7 @@ class PlannedFor:
 
 
 class OneHome:
-    """One home, for the people who live there. Made by :meth:`Survey.one_home`, which checks who asks.
+    """One home, for the people who live there and the volunteer.
 
     Parameters
     ----------
@@ -57,11 +57,17 @@ class OneHome:
         The language of what is said.
     fit
         Gives what the community's answers say about lives; None works it out anew.
+
+    Raises
+    ------
+    NotAllowed
+        When the home is not this actor's.
     """
 
     def __init__(
         self, survey: Survey, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None
     ) -> None:
+        require(survey.actor, Action.READ_HOME, home_id)
         self._survey, self._store = survey, survey._store
         self.home_id = home_id
         self._say = say
@@ -121,7 +127,7 @@ class OneHome:
 
     def visits(self) -> list[PlannedFor]:
         """Visits of service days that are planned for this home and not closed yet, soonest first."""
-        rounds = ServiceRounds(self._survey)
+        rounds = ServiceRounds(self._survey, for_home=self.home_id)
         found = []
         for plan in rounds.plans():
             mine = next((v for v in plan.visits if v.home_id == self.home_id), None)
@@ -143,19 +149,19 @@ class OneHome:
     def confirm_visit(self, plan_id: str) -> None:
         """Say that somebody will be there."""
         self._may_change()
-        ServiceRounds(self._survey).confirm(plan_id, [self.home_id])
+        ServiceRounds(self._survey, for_home=self.home_id).confirm(plan_id, [self.home_id])
 
     def cancel_visit(self, plan_id: str) -> None:
         """Withdraw from a service day; a neighbor who waits may have the place."""
         self._may_change()
-        rounds = ServiceRounds(self._survey)
+        rounds = ServiceRounds(self._survey, for_home=self.home_id)
         asked = rounds.get(plan_id).asked
         firm = {h: d for h, d in asked.confirmed.items() if h != self.home_id}
         rounds.change(plan_id, replace(asked, cancelled=(*asked.cancelled, self.home_id), confirmed=firm))
 
     def offer(self) -> Offer | None:
         """What this home is offered in the group purchase as it stands; None where there is none yet."""
-        return PurchaseRounds(self._survey).offer(self.home_id, self.standing())
+        return self._purchase().offer(self.home_id, self.standing())
 
     def reply_to_offer(
         self,
@@ -172,7 +178,7 @@ class OneHome:
         heater that the home asks for; None for its own.
         """
         self._may_change()
-        PurchaseRounds(self._survey).reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to, wants=wants)
+        self._purchase().reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to, wants=wants)
 
     def take_back_reply(self) -> dict[str, Any] | None:
         """Withdraw what was said to the offer: only the answer's own word counts then. None when nothing was said.
@@ -183,12 +189,12 @@ class OneHome:
             What had been said, for :meth:`put_back_reply`.
         """
         self._may_change()
-        return PurchaseRounds(self._survey).take_back_reply(self.home_id)
+        return self._purchase().take_back_reply(self.home_id)
 
     def put_back_reply(self, said: Mapping[str, Any]) -> None:
         """Undo :meth:`take_back_reply`, to the same price and day as before."""
         self._may_change()
-        PurchaseRounds(self._survey).put_back_reply(self.home_id, said)
+        self._purchase().put_back_reply(self.home_id, said)
 
     def export(self) -> str:
         """Everything on file for this home as JSON: for its people to keep or take elsewhere."""
@@ -299,6 +305,9 @@ class OneHome:
     def today(self) -> date:
         """The day the home is judged by."""
         return self._survey.today
+
+    def _purchase(self) -> PurchaseRounds:
+        return PurchaseRounds(self._survey, for_home=self.home_id)
 
     def _may_change(self) -> None:
         require(self._survey.actor, Action.CHANGE_HOME, self.home_id)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter
 
-from survey_app.access import Role
+from survey_app.access import Action, Role, require
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit, chance_within
 from survey_app.histories import wishes_of
@@ -84,9 +84,26 @@ _ROUNDS = TypeAdapter(Rounds)
 
 
 class PurchaseRounds:
-    """The group purchase of one survey. Made by :meth:`Survey.purchase_rounds`, which checks who asks."""
+    """The group purchase of one survey, for the committee and the volunteer.
 
-    def __init__(self, survey: Survey) -> None:
+    Parameters
+    ----------
+    survey
+        The survey of whoever asks.
+    for_home
+        The home whose people ask, by way of :class:`OneHome`; None for those who organize.
+
+    Raises
+    ------
+    NotAllowed
+        When this actor may not organize the purchase, or that home is not theirs.
+    """
+
+    def __init__(self, survey: Survey, *, for_home: str | None = None) -> None:
+        if for_home is None:
+            require(survey.actor, Action.PLAN_PURCHASE)
+        else:
+            require(survey.actor, Action.READ_HOME, for_home)
         self._survey, self._store = survey, survey._store
         self._found: tuple[int, list[_Keen]] | None = None
 
@@ -352,7 +369,13 @@ class PurchaseRounds:
         wants
             The kind of heater it asks for instead of its own; None for its own. The price of an offer for another kind
             is then no price that it was said to.
+
+        Raises
+        ------
+        NotAllowed
+            When the home is not this actor's: nobody says yes for a neighbor.
         """
+        require(self._survey.actor, Action.CHANGE_HOME, home_id)
         priced = to is not None and (wants or to.now_kind) is to.kind
         row = {
             "home_id": home_id,
@@ -369,6 +392,7 @@ class PurchaseRounds:
 
     def take_back_reply(self, home_id: str) -> dict[str, Any] | None:
         """Drop what a home said to its offer; what it said, or None when it had said nothing."""
+        require(self._survey.actor, Action.CHANGE_HOME, home_id)
         said = next(iter(self._store.offer_replies(home_id)), None)
         if said is not None:
             with self._survey._writing("take back a reply") as write:
@@ -377,6 +401,7 @@ class PurchaseRounds:
 
     def put_back_reply(self, home_id: str, said: Mapping[str, Any]) -> None:
         """Note again what this home had said before it took that back."""
+        require(self._survey.actor, Action.CHANGE_HOME, home_id)
         with self._survey._writing("bring back a reply") as write:
             write.put(tables.offer_reply, [{**said, "home_id": home_id}])
 
@@ -436,8 +461,14 @@ class PurchaseRounds:
         return True
 
     def installed(self) -> list[Bought]:
-        """Heaters put on file here, newest first; replacements told in other ways are not listed."""
-        events = [e for e in self._store.events() if e.event_id.startswith(BOUGHT)]
+        """Heaters put on file here, newest first; replacements told in other ways are not listed.
+
+        The committee is shown those of homes that asked to take part.
+        """
+        events = self._bought()
+        if self._survey.actor.role is not Role.VOLUNTEER:
+            asked = self._asked_to_take_part()
+            events = [e for e in events if e.home_id in asked]
         address = {h.home_id: h.address for h in self._store.homes()} if events else {}
         return [
             Bought(
@@ -455,6 +486,16 @@ class PurchaseRounds:
         ]
 
     # ---- inside ---------------------------------------------------------------------------
+
+    def _bought(self) -> list[Event]:
+        return [e for e in self._store.events() if e.event_id.startswith(BOUGHT)]
+
+    def _asked_to_take_part(self) -> set[str]:
+        """Homes whose last word on buying together, by their reply or else by the survey, is yes or maybe."""
+        said, answers = self._replies(), self._survey._answers_by_home(None)
+        homes = {h.home_id: h for h in self._store.homes()}
+        wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
+        return {k for k, word in {**wish, **said}.items() if word in _KEEN}
 
     def _check_installed(self, home_id: str, on: date, gallons: float | None, warranty_years: float | None) -> None:
         wrong = []
@@ -486,7 +527,7 @@ class PurchaseRounds:
     def _look(self) -> list[_Keen]:
         answers = self._survey._answers_by_home(None)
         replies = {row["home_id"]: row for row in self._store.offer_replies()}
-        done = {b.home_id for b in self.installed()}
+        done = {e.home_id for e in self._bought()}
         found = []
         for home in self._survey._standings():
             home_id = home.home.home_id

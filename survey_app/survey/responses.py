@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from geo.walking import shortest_walk, walk_length, walks_of
+from survey_app.access import Action, require
 from survey_app.records import Home, WarrantyClass
 from survey_app.response import (
     Contacted,
@@ -116,10 +117,24 @@ _NOT_KNOWN = WarrantyClass.UNKNOWN
 
 
 class Responses:
-    """The response of one survey, for the volunteer. Made by :meth:`Survey.responses`, which checks who asks."""
+    """The response of one survey, for the volunteer. Refused to everybody else."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
+
+    @classmethod
+    def for_totals(cls, survey: Survey) -> tuple[Rates, Estimate | None]:
+        """Response rates without their counts, and the estimate for all homes where enough answered: for the board."""
+        require(survey.actor, Action.READ_TOTALS)
+        made = cls.__new__(cls)
+        made._survey, made._store = survey, survey._store
+        # A rate of refusals or of homes reached would give small counts away.
+        told = replace(made.rates(), counts={}, coop1=None, ref1=None, con1=None)
+        try:
+            return told, made.past_twice()
+        except ValueError:
+            return told, None
 
     def dispositions(self) -> dict[str, Disposition]:
         """The outcome of every home."""

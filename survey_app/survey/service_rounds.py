@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from survey_app.access import Role
+from survey_app.access import Action, Role, require
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit
 from survey_app.histories import wishes_of
@@ -42,7 +42,7 @@ from survey_app.service_days import (
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.store import Store, tables
-from survey_app.survey.answers import reread
+from survey_app.survey.answers import Answers, reread
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -69,9 +69,26 @@ class Interested:
 
 
 class ServiceRounds:
-    """Service days of one survey. Made by :meth:`Survey.service_rounds`, which checks who asks."""
+    """Service days of one survey, for the committee and the volunteer.
 
-    def __init__(self, survey: Survey) -> None:
+    Parameters
+    ----------
+    survey
+        The survey of whoever asks.
+    for_home
+        The home whose people ask, by way of :class:`OneHome`; None for those who plan.
+
+    Raises
+    ------
+    NotAllowed
+        When this actor may not plan service days, or that home is not theirs.
+    """
+
+    def __init__(self, survey: Survey, *, for_home: str | None = None) -> None:
+        if for_home is None:
+            require(survey.actor, Action.PLAN_DAYS)
+        else:
+            require(survey.actor, Action.READ_HOME, for_home)
         self._survey, self._store = survey, survey._store
 
     # ---- who ------------------------------------------------------------------
@@ -90,7 +107,7 @@ class ServiceRounds:
         )
 
     def candidates(self, job: Job) -> list[Candidate]:
-        """Homes looked at for a job; the committee is shown only those that asked to take part."""
+        """Homes looked at for a job; for the committee those that asked to take part, without phones and remarks."""
         found = self._candidates(job)
         if self._survey.actor.role is Role.VOLUNTEER:
             return found
@@ -98,7 +115,7 @@ class ServiceRounds:
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""
-        found = self._survey.answers().suggest(address)
+        found = Answers(self._survey)._book().suggest(address[:200])  # addresses alone are public records
         parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
         return (parcel.lon, parcel.lat) if parcel else None
 
@@ -196,6 +213,7 @@ class ServiceRounds:
         return ServicePapers(
             community=self._store.state().community,
             plan=plan,
+            with_contacts=self._survey.actor.role is Role.VOLUNTEER,
             homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
             outcomes={v["home_id"]: Outcome(v["outcome"]) for v in self._store.visits(plan.plan_id)},
         )
@@ -306,7 +324,11 @@ class ServiceRounds:
         standings = self._survey._standings()
         wishes = self._wishes()
         worth = self._worth(standings, wishes, job) if weighed else {}
-        return candidates(standings, wishes, job, settings=self._survey.settings(), worth=worth)
+        found = candidates(standings, wishes, job, settings=self._survey.settings(), worth=worth)
+        if self._survey.actor.role is Role.VOLUNTEER:
+            return found
+        # Phones, e-mails and remarks were given to the volunteers: they leave by nobody else.
+        return [replace(c, contact="", remarks="") for c in found]
 
     def _worth(
         self, standings: Sequence[Standing], wishes: Mapping[str, Wishes], job: Job

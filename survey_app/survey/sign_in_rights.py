@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from survey_app import credentials
-from survey_app.access import Role
+from survey_app.access import Action, Role, require
 from survey_app.store import sign_ins as kept
 from survey_app.store import tables
 from survey_app.survey.doors import new_account
@@ -32,9 +32,10 @@ class Invitation:
 
 
 class SignInRights:
-    """Who may sign in to one survey. Made by :meth:`Survey.sign_in_rights`, which checks who asks."""
+    """Who may sign in to one survey. Refused to everybody else."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.MANAGE_SIGN_IN)
         self._survey, self._store = survey, survey._store
 
     def accounts(self) -> list[tuple[str, Role]]:
@@ -52,7 +53,7 @@ class SignInRights:
                 expires_at=row["expires_at"],
             )
             for row in kept.invitations(self._store)
-            if row["expires_at"] > self._survey.now
+            if row["expires_at"] > self._survey.now and row["name"]  # the set-up code's is for no name
         ]
 
     def invite(self, name: str, role: Role) -> str:
@@ -92,11 +93,9 @@ class SignInRights:
             "made_by": self._survey.actor.name,
             "expires_at": self._survey.now + credentials.INVITATION_LASTS,
         }
-        old = [r["locator"] for r in kept.invitations(self._store) if r["name"].casefold() == name.casefold()]
         with self._survey._writing("invite") as write:
-            write.drop(tables.invitation, "locator", old)
-            write.put(tables.invitation, [row])
-            write.log("invitation", name, None, {"role": str(role)})
+            kept.drop_invitations(write, name)
+            kept.put_invitation(write, row)
         return str(code)
 
     def withdraw(self, locator: str) -> None:

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from survey_app.access import Role
+from survey_app.access import Action, Role, require
 from survey_app.intake import QUESTIONS
 from survey_app.records import Community
 from survey_app.service_days import Outcome, ServicePlan
@@ -55,9 +55,10 @@ class ArchiveContent:
 
 
 class YearEnd:
-    """Closing a year of one survey, for the volunteer. Made by :meth:`Survey.year_end`, which checks who asks."""
+    """Closing a year of one survey, for the volunteer. Refused to everybody else."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
 
     def note_backup(self, name: str) -> None:

@@ -25,6 +25,9 @@ NEEDS_REVIEW = frozenset({"es"})
 """Translations that no native speaker has reviewed yet; the pages say so."""
 _LOCALES = {"en": "en_US", "es": "es_US"}
 
+_LONGEST = 2500
+"""Signs in one value of a message: `MAX_PART_LENGTH` of fluent.runtime."""
+
 
 class Texts:
     """Everything the tool says in one language.
@@ -63,7 +66,7 @@ class Texts:
             pattern = message.attributes.get(attribute) if attribute else message.value
             if pattern is None:
                 continue
-            said, errors = bundle.format_pattern(pattern, values)
+            said, errors = bundle.format_pattern(pattern, {name: _short(value) for name, value in values.items()})
             if errors:
                 raise LookupError(f"Message '{key}' ({self.language}) could not be formed: {errors[0]}.")
             return str(said)
@@ -101,6 +104,11 @@ class Texts:
         """A number with the language's own separators."""
         shown = format_decimal(round(float(value), decimals), format="#,##0." + "0" * decimals, locale=self._locale)
         return str(shown) if decimals else str(shown).rstrip(".,")
+
+
+def _short(value: str | int | float) -> str | int | float:
+    """A value that fits a message: the runtime takes no more signs, and nobody's long remark may stop a paper."""
+    return value[: _LONGEST - 1] + "…" if isinstance(value, str) and len(value) > _LONGEST else value
 
 
 @cache

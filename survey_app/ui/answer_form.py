@@ -17,6 +17,7 @@ from survey_app.records import AnswerChannel
 from survey_app.survey import Submission, Survey
 from survey_app.texts import Texts
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 __all__ = ["Look", "answer_form", "code_readings", "must_pick"]
 
@@ -137,7 +138,7 @@ def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Text
     choice = st.radio(
         say("form-address-pick"),
         [*found, other],
-        format_func=lambda k: found.get(k, k),
+        format_func=lambda k: literal(found[k]) if k in found else k,
         index=None,
         key=f"{form}.address_pick",
     )
@@ -159,7 +160,7 @@ def code_readings(last: Submission | Look, given: dict[str, str], form: str, say
     if not fitting:
         st.info(say("form-code-no-date"))
         return
-    words = {r.as_typed: r.words for r in fitting}
+    words = {r.as_typed: literal(r.words) for r in fitting}
     none = say("form-code-cannot-tell")
     choice = st.radio(
         say("form-code-which"),

@@ -8,6 +8,7 @@ from streamlit.navigation.page import StreamlitPage
 from survey_app.access import NotAllowed, Role
 from survey_app.survey import SignInRefused, UnusableData
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
@@ -104,7 +105,7 @@ except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:
         logging.getLogger("survey_app.ui").exception("page failed")
         st.error(UNFORESEEN)
     else:
-        st.error(str(error.args[0]) if error.args else "That is not possible here.")
+        st.error(literal(error.args[0]) if error.args else "That is not possible here.")
 except Exception:
     # People get a sentence; the details go to the log of whoever runs the server.
     logging.getLogger("survey_app.ui").exception("page failed")

@@ -13,6 +13,7 @@ from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import CannotPlan, ServicePlan
 from survey_app.survey import ServiceRounds
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = ["change_form"]
 
@@ -89,6 +90,6 @@ def _done(change: Callable[[], ServicePlan]) -> None:
             session.keep("days.plan", change().plan_id)
     except CannotPlan as why:
         for sentence in why.problems:
-            st.error(sentence)
+            st.error(literal(sentence))
         return
     st.rerun()

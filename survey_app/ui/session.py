@@ -108,7 +108,8 @@ def actor() -> Actor:
     if signed is None or until is None or seen is None:
         return _VISITOR
     idle = timedelta(minutes=Survey(store(), signed, now=now()).settings().idle_minutes)
-    if now() >= until or now() - seen >= idle or st.session_state.get("stamp") != doors().stamp(signed):
+    stamp = doors().stamp(signed)
+    if now() >= until or now() - seen >= idle or not stamp or st.session_state.get("stamp") != stamp:
         leave()
         return _VISITOR
     st.session_state["seen_at"] = now()
@@ -359,7 +360,7 @@ def what_would_help() -> tuple[Help, CutCheck]:
 
 
 @st.cache_data(max_entries=4, show_spinner="Drawing the map …")
-def _days_map(place: str, version: int, day: str, plan_id: str, _survey: Survey) -> str:
+def _days_map(place: str, version: int, day: str, view: str, plan_id: str, _survey: Survey) -> str:
     rounds = _survey.service_rounds()
     return rounds.map_of_days(rounds.get(plan_id))
 
@@ -368,12 +369,12 @@ def days_map_page(plan_id: str) -> str:
     """The map of one plan's days; the right to it is checked before the cache is asked."""
     found = survey()
     found.service_rounds()
-    return _days_map(*_key(found), plan_id, found)
+    return _days_map(*_key(found), str(found.actor.role), plan_id, found)
 
 
 @st.cache_data(max_entries=4, show_spinner="Writing the papers …")
 def _days_papers(
-    place: str, version: int, day: str, plan_id: str, _survey: Survey
+    place: str, version: int, day: str, view: str, plan_id: str, _survey: Survey
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
     rounds = _survey.service_rounds()
     papers = rounds.papers(rounds.get(plan_id))
@@ -391,7 +392,7 @@ def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]
     """One plan as rows, homes to call, day sheets, door notices and a calendar of all its visits."""
     found = survey()
     found.service_rounds()
-    return _days_papers(*_key(found), plan_id, found)
+    return _days_papers(*_key(found), str(found.actor.role), plan_id, found)
 
 
 @st.cache_data(max_entries=8, show_spinner="Playing ten years …")

@@ -9,6 +9,7 @@ import streamlit as st
 from survey_app.access import Actor, Role
 from survey_app.survey import Doors, SignInRefused
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = ["sign_in_form"]
 
@@ -28,7 +29,15 @@ def sign_in_form(form: str, role: Role) -> bool:
         return False
     if first:
         st.info("Nobody has an account yet. Make the first one: it can do everything, so choose its password well.")
+    code = ""
     with st.form(form, border=False):
+        if first:
+            code = st.text_input(
+                "Set-up code: the terminal shows it where the app was started",
+                key=f"{form}.set_up",
+                max_chars=40,
+                autocomplete="off",
+            )
         name = st.text_input("Name", key=f"{form}.name", max_chars=100, autocomplete="username")
         password = st.text_input("Password", key=f"{form}.password", type="password", max_chars=200)
         sent = st.form_submit_button(
@@ -37,7 +46,7 @@ def sign_in_form(form: str, role: Role) -> bool:
     if sent:
         now = session.now()
         if first:
-            return _in(lambda: doors.create_first_account(name, password, now=now))
+            return _in(lambda: doors.create_first_account(code, name, password, now=now))
         return _in(lambda: doors.sign_in(name, password, now=now))
     return False if first else _organization(form, doors) or _invited(form, doors)
 
@@ -52,7 +61,7 @@ def _organization(form: str, doors: Doors) -> bool:
             st.login()
         return False
     email, verified = found
-    if st.button(f"Go on as {email}", key=f"{form}.organization.go", width="stretch"):
+    if st.button(f"Go on as {literal(email)}", key=f"{form}.organization.go", width="stretch"):
         return _in(lambda: doors.enter_by_email(email, verified=verified, now=session.now()))
     if st.button("Not you? Sign out of your organization", key=f"{form}.organization.out", width="stretch"):
         st.logout()
@@ -76,7 +85,7 @@ def _in(way: Callable[[], Actor]) -> bool:
     try:
         who = way()
     except SignInRefused as refused:
-        st.error(str(refused))
+        st.error(literal(refused))
         return False
     session.enter(who)
     return True

@@ -20,6 +20,7 @@ from survey_app.standing import Standing
 from survey_app.survey import OneHome, Survey
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = [
     "asked",
@@ -158,12 +159,14 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_
         st.html(f'<div class="synthetic"><b>{say("head-synthetic")}</b> {say("head-synthetic-help")}{doors}</div>')
     day = say.day(state.changed_at.date())
     fresh = say("head-fresh", day=day, answered=answered, homes=homes) if homes else say("head-no-homes")
-    st.markdown(f"**{state.community.name}** · {fresh}")
+    st.markdown(f"**{literal(state.community.name)}** · {fresh}")
     signed_in = who.role is not Role.RESIDENT or bool(who.home_id)
     with st.container(horizontal=True, vertical_alignment="center"):
         if signed_in:
             home = who.home_id and readable(survey.home_address(who.home_id))
-            st.markdown(say("head-home", address=home) if home else say("head-signed-in", name=who.name))
+            st.markdown(
+                say("head-home", address=literal(home)) if home else say("head-signed-in", name=literal(who.name))
+            )
             if st.button(say("head-sign-out"), key="head.sign_out"):
                 session.leave()
                 st.rerun()
@@ -249,7 +252,7 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], 
             of = question(problem.field)
             what = say("form-unreadable", question=asked(of, say))
             remedy = f"{_help(of, say)} {say('form-unreadable-help')}"
-        st.warning(f"**{what}** {remedy}")
+        st.warning(f"**{literal(what)}** {literal(remedy)}")
         if problem.overrulable:
             text = st.text_input(
                 say("form-why"),
@@ -333,7 +336,7 @@ def show_visits(home: OneHome) -> None:
             when = {"day": say.day(found.visit.on), "from": start, "to": end, "job": str(found.job)}
             st.markdown(say("visit-when", **when))
             for caution in found.cautions:
-                st.markdown(f"- {caution}")
+                st.markdown(f"- {literal(caution)}")
             if found.confirmed:
                 st.success(say("visit-confirmed"))
             else:

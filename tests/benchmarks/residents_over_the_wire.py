@@ -119,14 +119,18 @@ async def one_resident(port: int, address: str, times: list[float], sent: list[s
 
 
 @contextmanager
-def served(place: Path, port: int) -> Any:
-    """The app on a data folder, as ``start`` serves it; ended at the end if it is still there."""
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--no-open", "--port", str(port), "--data", str(place)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        start_new_session=True,
-    )
+def served(place: Path, port: int, *, said: Path | None = None) -> Any:
+    """The app on a data folder, as ``start`` serves it; ended at the end if it is still there.
+
+    What its terminal would show goes to the file `said`.
+    """
+    with (said or Path(os.devnull)).open("w") as terminal:
+        server = subprocess.Popen(
+            [sys.executable, "-m", "survey_app", "start", "--no-open", "--port", str(port), "--data", str(place)],
+            stdout=subprocess.DEVNULL,
+            stderr=terminal,
+            start_new_session=True,
+        )
     try:
         for _ in range(600):
             try:

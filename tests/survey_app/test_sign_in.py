@@ -254,10 +254,11 @@ def test_the_first_account_is_forced_and_made_once_even_by_two_at_once(tmp_path:
     store = open_store(tmp_path / "own")
     assert Doors(store).needs_first_account()
     assert "Only the synthetic demo" in refused(lambda: Doors(store).step_in(Role.VOLUNTEER))
+    code = str(Doors(store).set_up_code(now=NOW))
 
     def one(n: int) -> bool:
         try:
-            Doors(store).create_first_account(f"vera {n}", PASSWORD, now=NOW)
+            Doors(store, source=f"p{n}").create_first_account(code, f"vera {n}", PASSWORD, now=NOW)
         except SignInRefused:
             return False
         return True
@@ -266,6 +267,48 @@ def test_the_first_account_is_forced_and_made_once_even_by_two_at_once(tmp_path:
         assert sum(pool.map(one, range(8))) == 1
     assert not Doors(store).needs_first_account()
     assert len(store.account_names()) == 1
+
+
+def test_a_stranger_who_comes_first_names_nobody_without_the_code_of_the_terminal(tmp_path: Path) -> None:
+    """Guesses, none, the code before and one that ran out are refused, and guessing is locked; the right one serves."""
+    store = open_store(tmp_path / "own")
+    doors = Doors(store)
+    old = str(doors.set_up_code(now=NOW))
+    code = str(doors.set_up_code(now=NOW))
+    late = NOW + timedelta(days=7, minutes=1)
+
+    def named(typed: str, at: datetime = NOW, source: str = "x", name: str = "mallory") -> str:
+        return refused(lambda: Doors(store, source=source).create_first_account(typed, name, PASSWORD, now=at))
+
+    assert "14 letters" in named("")
+    assert "not known" in named(old)
+    assert "run out" in named(code, late)
+    said = [named(f"{code[:4]}-{WRONG}", source="guesser") for _ in range(7)]
+    assert "not known" in said[4]
+    assert "Too many" in said[5]
+    assert "Too many" in named(code, source="guesser")
+    assert "run out" in refused(lambda: doors.accept_invitation(code, "", PASSWORD, now=NOW)), "no other door takes it"
+    assert store.account_names() == []
+    assert "12 characters" in refused(lambda: doors.create_first_account(code, "vera", "short", now=NOW))
+    assert doors.create_first_account(code, "vera", PASSWORD, now=NOW).role is Role.VOLUNTEER
+    assert kept.invitations(store) == []
+    assert code[:4] not in str(store.changes())
+
+
+def test_an_invitation_from_the_command_line_names_the_first_volunteer_too(tmp_path: Path) -> None:
+    """For its own name and a volunteer's; a committee's invitation does not, and the set-up code is void afterwards."""
+    survey = front(tmp_path / "own")
+    doors = Doors(survey._store)
+    spare = str(doors.set_up_code(now=NOW))
+    rights = survey.sign_in_rights()
+    carla, vera = rights.invite("carla", Role.COMMITTEE), rights.invite("vera", Role.VOLUNTEER)
+    assert {i.name for i in rights.invitations()} == {"carla", "vera"}, "the set-up code is in no list"
+    assert "not known" in refused(lambda: doors.create_first_account(carla, "carla", PASSWORD, now=NOW))
+    assert "not known" in refused(lambda: doors.create_first_account(vera, "mallory", PASSWORD, now=NOW))
+    assert doors.create_first_account(vera, "vera", PASSWORD, now=NOW).name == "vera"
+    assert "exists already" in refused(lambda: doors.create_first_account(spare, "mallory", PASSWORD, now=NOW))
+    assert "run out" in refused(lambda: doors.accept_invitation(spare, "mallory", PASSWORD, now=NOW))
+    assert doors.accept_invitation(carla, "carla", PASSWORD, now=NOW).role is Role.COMMITTEE
 
 
 def test_a_removed_account_or_changed_password_ends_every_screen(data: Path) -> None:

@@ -131,7 +131,7 @@ def test_guessing_a_code_is_locked_out(data: Path) -> None:
 def test_guessing_a_password_is_locked_out(tmp_path: Path) -> None:
     """The same for accounts; the refusal never says whether the name or the password was wrong."""
     doors = Doors(open_store(tmp_path / "data"))
-    doors.create_first_account("vera", "three unrelated words", now=NOW)
+    doors.create_first_account(str(doors.set_up_code(now=NOW)), "vera", "three unrelated words", now=NOW)
     messages = set()
     for name in ("vera", "vera", "vera", "vera", "vera", "nobody"):
         with pytest.raises(SignInRefused) as refusal:
@@ -147,10 +147,12 @@ def test_guessing_a_password_is_locked_out(tmp_path: Path) -> None:
 def test_there_is_only_one_first_account(tmp_path: Path) -> None:
     """Whoever comes second cannot make themselves a volunteer."""
     doors = Doors(open_store(tmp_path / "data"))
-    doors.create_first_account("vera", "three unrelated words", now=NOW)
+    code = str(doors.set_up_code(now=NOW))
+    doors.create_first_account(code, "vera", "three unrelated words", now=NOW)
 
     with pytest.raises(SignInRefused, match="exists already"):
-        doors.create_first_account("mallory", "three unrelated words", now=NOW)
+        doors.create_first_account(code, "mallory", "three unrelated words", now=NOW)
+    assert doors.set_up_code(now=NOW) is None
 
 
 def test_the_doors_stand_open_only_for_a_synthetic_community(data: Path) -> None:

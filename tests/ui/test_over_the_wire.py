@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import hashlib
+import re
 import sqlite3
 from datetime import datetime
 from pathlib import Path
@@ -63,6 +64,30 @@ def test_fields_parameters_and_cookies_that_no_page_has_made_open_nothing(place:
     assert "Signed in" not in words
     assert "List of every home" not in words
     assert not [a for a in addresses(place) if a in words]
+
+
+def test_a_stranger_at_an_empty_server_needs_the_code_that_its_terminal_shows(tmp_path: Path) -> None:
+    """Over the websocket: without it nobody becomes the first volunteer; with it somebody does."""
+    empty, said = tmp_path / "own", tmp_path / "said.txt"
+
+    async def first(port: int, code: str) -> list[str]:
+        url = f"ws://localhost:{port}/_stcore/stream"
+        async with connect(url, subprotocols=["streamlit"], max_size=None) as wire:  # type: ignore[list-item]
+            screen = Screen(wire, "volunteer_sign_in")
+            await screen.touch()
+            for end, typed in (("set_up", code), ("name", "vera"), ("password", "three unrelated words")):
+                screen.states[screen.find(f"volunteer.{end}")] = typed
+            await screen.touch(button=screen.find("volunteer.go"))
+            return screen.read
+
+    with served(empty, port := free_port(), said=said):
+        told = asyncio.run(first(port, "ABCD-EFGHJ-KMNPQ"))
+        assert any("not known" in text for text in told)
+        assert open_store(empty).account_names() == []
+        shown = re.findall(r"\b[2-9A-Z]{4}-[2-9A-Z]{5}-[2-9A-Z]{5}\b", said.read_text())
+        assert len(shown) == 1, "the terminal shows one code"
+        asyncio.run(first(port, shown[0]))
+    assert open_store(empty).account_names() == [("vera", "volunteer")]
 
 
 def test_a_try_is_counted_where_the_web_server_before_the_app_says_it_came_from(place: Path) -> None:

@@ -15,7 +15,7 @@ import survey_app.ui
 from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.records import AnswerChannel
-from survey_app.survey import Survey, open_store
+from survey_app.survey import Doors, Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 VOLUNTEER_PAGES = (
@@ -297,7 +297,14 @@ def test_the_first_start_forces_a_first_account(tmp_path: Path, monkeypatch: pyt
     at = opened(None, "committee/committee_sign_in.py")
     assert "set this survey up" in texts(at)
     at.switch_page("volunteer/volunteer_sign_in.py").run()
+    code = str(Doors(open_store(tmp_path / "fresh")).set_up_code(now=datetime.now()))
     at.text_input(key="volunteer.name").input("vera")
+    at.text_input(key="volunteer.password").input("three unrelated words")
+    for wrong in ("", "ABCD-EFGHJ-KMNPQ"):
+        at.text_input(key="volunteer.set_up").input(wrong)
+        at.button[-1].click().run()
+        assert "terminal" in " ".join(errors(at))
+    at.text_input(key="volunteer.set_up").input(code)
     at.text_input(key="volunteer.password").input("short")
     at.button[-1].click().run()
     assert "12 characters" in " ".join(errors(at))

@@ -39,6 +39,7 @@ paper-age = about { $years } years old
 paper-age-unknown = age not known
 paper-place = In: { $place }
 paper-contact = Reach: { $contact }
+paper-contact-kept = Phone or e-mail: ask the volunteer
 paper-no-contact = No phone or e-mail on file
 paper-remark = They said: { $remark }
 paper-know = Know before you start

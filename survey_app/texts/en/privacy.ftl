@@ -10,13 +10,13 @@ privacy-until-deleted = Until you delete it, or a volunteer deletes what is olde
 
 privacy-answers = What you answered, with the day, and a phone or e-mail if you gave one
     .why = To know how old the heaters are and to plan with you
+    .who = You, and the volunteers who run the survey. If you join a service day, a volunteer may give the crew your phone or e-mail and what you remarked
 privacy-heaters = What your answers and the crews say of your heaters: age, kind, care, what was found
     .why = To say how your heater stands and what is due
-    .who = You and the volunteers. If you say yes or maybe to a service day, the committee and the crew see your phone or e-mail and your remarks too
+    .who = You and the volunteers. If you say yes or maybe to a service day or to buying together, the committee sees it too, and the crew sees its kind, size, age and place. All others see only figures for many homes
 privacy-photos = Photos of your heater's label, if you sent any. Where and when they were taken is removed first
     .why = So that a volunteer can read the date for you
     .who = You and the volunteers. They are never printed, published or put in a report
-    .who = You and the volunteers. If you say yes or maybe to a service day or to buying together, the committee sees it too, and the crew sees its kind, size, age and place. All others see only figures for many homes
 privacy-home = Your address, from the county's list, and when you moved in if you said so
     .why = To join answers to the right home
     .who = Addresses are public. The day you moved in is seen by you and the volunteers

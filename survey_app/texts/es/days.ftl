@@ -39,6 +39,7 @@ paper-age = unos { $years } años
 paper-age-unknown = edad no conocida
 paper-place = Está en: { $place }
 paper-contact = Contacto: { $contact }
+paper-contact-kept = Teléfono o correo: pregunte al voluntario
 paper-no-contact = No hay teléfono ni correo guardado
 paper-remark = Dijeron: { $remark }
 paper-know = Sepa antes de empezar

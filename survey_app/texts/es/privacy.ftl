@@ -10,13 +10,13 @@ privacy-until-deleted = Hasta que usted lo borre, o un voluntario borre lo que t
 
 privacy-answers = Lo que usted contestó, con el día, y un teléfono o correo si lo dio
     .why = Para saber qué edad tienen los calentadores y planear con usted
+    .who = Usted y los voluntarios que llevan la encuesta. Si se une a un día de servicio, un voluntario puede dar a los trabajadores su teléfono o correo y lo que usted comentó
 privacy-heaters = Lo que sus respuestas y los trabajadores dicen de sus calentadores: edad, tipo, cuidado, lo que se encontró
     .why = Para decir cómo está su calentador y qué toca
-    .who = Usted y los voluntarios. Si dice sí o tal vez a un día de servicio, el comité y el equipo ven también su teléfono o correo y sus comentarios
+    .who = Usted y los voluntarios. Si dice sí o tal vez a un día de servicio o a comprar juntos, lo ve también el comité, y el equipo ve su tipo, tamaño, edad y lugar. Los demás solo ven cifras de muchas casas
 privacy-photos = Fotos de la etiqueta de su calentador, si envió alguna. Antes se quita dónde y cuándo se tomaron
     .why = Para que un voluntario lea la fecha por usted
     .who = Usted y los voluntarios. Nunca se imprimen, se publican ni se ponen en un informe
-    .who = Usted y los voluntarios. Si dice sí o tal vez a un día de servicio o a comprar juntos, lo ve también el comité, y el equipo ve su tipo, tamaño, edad y lugar. Los demás solo ven cifras de muchas casas
 privacy-home = Su dirección, de la lista del condado, y cuándo se mudó si lo dijo
     .why = Para unir las respuestas a la casa correcta
     .who = Las direcciones son públicas. El día en que se mudó lo ven usted y los voluntarios

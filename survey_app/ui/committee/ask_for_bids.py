@@ -8,6 +8,7 @@ from survey_app.reports.as_upload import bid_template_bytes
 from survey_app.reports.bid_papers import group_name, request_pdf
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Ask for bids")
 survey = session.survey()
@@ -17,7 +18,7 @@ by_when = right.date_input("Work to be done by", survey.today + timedelta(days=1
 rounds = survey.purchase_rounds()
 request = rounds.request(by_when=by_when, bids_until=until)
 for sentence in request.sentences:
-    st.markdown(f"- {sentence}")
+    st.markdown(f"- {literal(sentence)}")
 if request.homes:
     st.header("What is asked for")
     widgets.show_rows(

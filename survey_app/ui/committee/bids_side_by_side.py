@@ -7,6 +7,7 @@ from survey_app.reports.as_upload import bid_mend_bytes, bids_from_upload
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, kinds_words, scope_rows
 from survey_app.ui import session, widgets
 from survey_app.ui.bid_entry import bid_form
+from survey_app.ui.literal import literal
 
 widgets.wide()
 st.title("Bids side by side")
@@ -20,7 +21,7 @@ if upload is not None and st.button("Take these bids", type="primary", key="comp
         session.keep("compare.sheet", sheet)
     except (UnusableBidFile, ValueError) as why:
         session.keep("compare.sheet", None)
-        st.error(str(why))
+        st.error(literal(why))
 with st.expander("Or type one bid"):
     try:
         typed = bid_form(rounds, survey.today)
@@ -28,11 +29,11 @@ with st.expander("Or type one bid"):
             rounds.put_bids(typed.bids)
             session.keep("compare.sheet", typed)
     except (UnusableBidFile, ValueError) as why:
-        st.error(str(why))
+        st.error(literal(why))
 if (sheet := session.kept("compare.sheet")) is not None:
     st.success(f"{len(sheet.bids)} bids are on file. {len(sheet.rejected)} rows need mending.")
     for note in (*sheet.notes, *(p.sentence for p in sheet.problems)):
-        st.markdown(f"- {note}".replace("$", "\\$"))
+        st.markdown(f"- {literal(note)}")
     if sheet.rejected:
         mend = bid_mend_bytes(sheet)
         st.download_button("Get the rows to mend", mend, "bids_to_mend.xlsx", key="compare.mend")
@@ -46,9 +47,9 @@ for kinds in rounds.kinds():
     found = rounds.compare(up_to=60, kinds=kinds)
     st.header(f"Bids for {kinds_words(kinds)}")
     for sentence in found.sentences:
-        st.markdown(f"- {sentence}".replace("$", "\\$"))
+        st.markdown(f"- {literal(sentence)}")
     for caution in found.cautions:
-        st.warning(caution.replace("$", "\\$"))
+        st.warning(literal(caution))
     st.vega_lite_chart(chart_of_bids(found, 60), width="stretch")
     widgets.show_rows(comparison_rows(found))
     if len(found.crossings) > 1:
@@ -58,7 +59,7 @@ for kinds in rounds.kinds():
 st.header("Item by item")
 widgets.show_rows(scope_rows(bids))
 gone = st.selectbox("Take a bid off", [b.contractor for b in bids], index=None, key="compare.drop")
-if gone is not None and st.button(f"Take {gone} off", key="compare.drop.go"):
+if gone is not None and st.button(f"Take {literal(gone)} off", key="compare.drop.go"):
     rounds.drop_bid(gone)
     st.rerun()
 st.page_link("committee/form_rounds.py", label="Form rounds", width="stretch")

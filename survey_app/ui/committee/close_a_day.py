@@ -6,6 +6,7 @@ from survey_app.csv_import import UnusableAnswerFile
 from survey_app.reports.as_upload import rows_bytes, rows_from_upload
 from survey_app.service_days import CLOSING_COLUMNS, FINDINGS, Closing, Outcome
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Close a service day")
 st.markdown("What was done and found goes into each home's record. Closing a visit again corrects it.")
@@ -31,7 +32,7 @@ done = sum(r["outcome"] != Outcome.PLANNED for r in mine)
 st.progress(done / max(1, len(mine)), f"{done} of {len(mine)} visits closed")
 for row in mine:
     key = row["home_id"]
-    head = f"{row['order']}. {row['address']} ({row['from']}), crew {row['crew']}: {row['outcome']}"
+    head = f"{row['order']}. {literal(row['address'])} ({row['from']}), crew {row['crew']}: {row['outcome']}"
     with st.expander(head), st.form(f"close.{key}", border=False):
         outcome = st.radio(
             "What became of it", [o for o in Outcome if o is not Outcome.PLANNED], index=None, key=f"close.o.{key}"
@@ -60,10 +61,12 @@ if upload is not None and st.button("Close the visits in this sheet", key="close
         good, problems = rounds.read_closings(chosen, given)
         st.success(f"Visits closed: {rounds.close(chosen, good)}.")
         for problem in problems:
-            st.warning(problem.sentence)
+            st.warning(literal(problem.sentence))
     except UnusableAnswerFile as unusable:
-        st.error(str(unusable))
+        st.error(literal(unusable))
 missed = [r["address"] for r in mine if r["outcome"] == Outcome.NOBODY_HOME]
 if missed:
-    st.markdown("Nobody was home at: " + "; ".join(missed) + ". They are on the waiting list of the next plan.")
+    st.markdown(
+        "Nobody was home at: " + literal("; ".join(missed)) + ". They are on the waiting list of the next plan."
+    )
 widgets.cautions()

@@ -8,6 +8,7 @@ from survey_app.reports.service_papers import too_few_pdf, visit_calendar
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.crew_day_changes import change_form
+from survey_app.ui.literal import literal
 
 widgets.wide()
 st.title("Service days: see and change")
@@ -36,13 +37,13 @@ money = plan.costs_usd
 st.markdown(
     f"**{len(plan.visits)} homes on {len(plan.days)} days**, {len(plan.waiting)} wait. Driving counts for "
     f"\\${money['travel']:,.0f}, crew-days for \\${money['crew_days']:,.0f}, what waits for "
-    f"\\${money['unserved']:,.0f}. Found by: {plan.method}; ways measured along {plan.network}."
+    f"\\${money['unserved']:,.0f}. Found by: {literal(plan.method)}; ways measured along {literal(plan.network)}."
 )
 for sentence in plan.sentences:
-    st.markdown(f"- {sentence}".replace("$", "\\$"))
+    st.markdown(f"- {literal(sentence)}")
 papers = rounds.papers(plan, weighed=True)
 for lacking in plan.too_few:
-    streets = " and ".join(map(readable, lacking.streets))
+    streets = literal(" and ".join(map(readable, lacking.streets)))
     st.warning(f"{lacking.on:%a %d %b}: too few for a day. {lacking.missing} more on {streets} would fill it.")
     letter = too_few_pdf(papers, lacking, ENGLISH)
     st.download_button("The letter to send them", letter, f"join_{lacking.on}.pdf", key=f"days.few.{lacking.on}")
@@ -74,7 +75,7 @@ planned = {papers.name(v.home_id): v.home_id for v in plan.visits}
 one = st.selectbox("Calendar file for one home", sorted(planned), index=None, key="days.one")
 if one is not None:
     made = visit_calendar(papers, [planned[one]], ENGLISH, now=session.now())
-    st.download_button(f"Calendar of {one}", made, "visit.ics", "text/calendar", key="days.one.ics")
+    st.download_button(f"Calendar of {literal(one)}", made, "visit.ics", "text/calendar", key="days.one.ics")
 if plan.waiting:
     st.header("Who waits, and what each would need")
     widgets.show_rows(

@@ -4,12 +4,13 @@ import streamlit as st
 
 from survey_app.reports.forecast_report import fan_chart, fan_rows, phase_rows, weighing_rows
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("What we will lose")
 survey = session.survey()
 found = session.forecast()
 if found.refusal:
-    st.warning(found.refusal)
+    st.warning(literal(found.refusal))
 for horizon in found.horizons:
     span = "the next year" if horizon.years == 1 else f"the next {horizon.years:g} years"
     count = horizon.everyone
@@ -37,7 +38,7 @@ elif part == "On the map":
     st.iframe(session.losses_map_page(), height=760)
 else:
     for sentence in found.sentences:
-        st.markdown(f"- {sentence}")
+        st.markdown(f"- {literal(sentence)}")
     st.markdown("**Published figures and our answers, side by side**")
     widgets.show_rows(weighing_rows(found))
 widgets.cautions()

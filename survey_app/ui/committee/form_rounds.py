@@ -9,6 +9,7 @@ from survey_app.purchase.offers import AskedRounds
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.bid_papers import alone_rows, buyer_rows, edge_lines, state_rows
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 widgets.wide()
 st.title("Form rounds")
@@ -20,7 +21,7 @@ st.markdown(
     "survey. Form the rounds from these first; each home then sees its own price and says a firm yes, maybe or no."
 )
 for step in rounds.next_steps():
-    st.markdown(f"- {step.sentence}".replace("$", "\\$"))
+    st.markdown(f"- {literal(step.sentence)}")
 if waiting := rounds.waiting_kinds():
     kinds = ", ".join(f"{n} {kind}" for kind, n in waiting.items())
     st.info(
@@ -48,19 +49,19 @@ if go:
         with st.spinner("Looking for the rounds that cost the households least …"):
             rounds.form(asked)
     except UnusableRounds as why:
-        st.error(str(why))
+        st.error(literal(why))
 formed = rounds.latest()
 if formed is not None:
     st.header(f"Formed on {formed.made_at:%d %B %Y}")
     for one in rounds.states():
-        st.markdown(f"- **{one.round_name}, {one.contractor}:** {one.state.sentence}")
+        st.markdown(f"- **{literal(one.round_name)}, {literal(one.contractor)}:** {literal(one.state.sentence)}")
     widgets.show_rows(state_rows(rounds.states()))
     for sentence in formed.rounds.sentences:
-        st.markdown(f"- {sentence}".replace("$", "\\$"))
+        st.markdown(f"- {literal(sentence)}")
     if formed.rounds.edges:
         st.header("If homes drop out")
         for line in edge_lines(formed.rounds.edges):
-            st.markdown(f"- {line}".replace("$", "\\$"))
+            st.markdown(f"- {literal(line)}")
     rows = buyer_rows(rounds.buyers())
     if rows:
         st.header("Homes by round, crew-day and street")

@@ -4,6 +4,7 @@ import streamlit as st
 
 from survey_app.survey import SignInRefused
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 st.title("My password")
 st.markdown(
@@ -26,4 +27,4 @@ elif sent:
         session.stay_in(who)
         st.success("Your password is changed.")
     except SignInRefused as refused:
-        st.error(str(refused))
+        st.error(literal(refused))

@@ -6,6 +6,7 @@ from geo.addresses import readable
 from survey_app.records import HeaterKind
 from survey_app.reports.bid_papers import bought_rows
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("New heaters on file")
 st.markdown(
@@ -17,7 +18,7 @@ rounds = survey.purchase_rounds()
 rows = {row.home_id: row for row in rounds.buyers()}
 done = rounds.installed()
 if said := session.kept("installed.said"):
-    st.success(said)
+    st.success(literal(said))
     session.keep("installed.said", None)
 waiting = [home_id for home_id in rows if home_id not in {b.home_id for b in done}]
 if waiting:
@@ -47,7 +48,7 @@ if waiting:
             session.keep("installed.said", f"{readable(rows[str(where)].address)}: on file.")
             st.rerun()
         except (LookupError, ValueError) as why:
-            st.error(str(why))
+            st.error(literal(why))
 else:
     st.info("No home of the rounds waits for its new heater.")
     st.page_link("committee/form_rounds.py", label="Form rounds", width="stretch")

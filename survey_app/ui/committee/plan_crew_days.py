@@ -6,6 +6,7 @@ import streamlit as st
 
 from survey_app.service_days import Asked, CannotPlan, Job, read_price_steps
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Plan service days")
 st.markdown(
@@ -70,8 +71,8 @@ if go:
     except ValueError as why:
         bar.empty()
         if not isinstance(why, CannotPlan):
-            st.error(str(why))
+            st.error(literal(why))
             st.stop()
         for sentence in why.problems or ("Nothing can be planned with these days and hours.",):
-            st.error(sentence)
+            st.error(literal(sentence))
 widgets.cautions()

@@ -12,6 +12,7 @@ from survey_app.reports.policy_report import (
 )
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 AMOUNTS = (
     *("planned_price_usd", "emergency_premium_usd", "leak_share"),
@@ -49,17 +50,17 @@ if amounts != usual:
 try:
     found = session.policies(percent / 100, follow / 100, amounts)
 except ValueError as why:
-    st.info(str(why))
+    st.info(literal(why))
     st.stop()
 if found.refusal:
-    st.warning(found.refusal)
+    st.warning(literal(found.refusal))
 measure = st.selectbox("What to draw", list(MEASURES), format_func=lambda m: MEASURES[m], key="policies.measure")
 st.vega_lite_chart(chart_of_policies(found, measure), width="stretch")
 st.markdown("Diamond: the mean. Bar: in 90 of 100 cases it lies within. The figure above it is the mean.")
 for sentence in policy_sentences(found):
-    st.markdown(plain(f"- {sentence}"))
+    st.markdown(f"- {literal(sentence)}")
 widgets.show_rows(policy_rows(found))
 st.header("What it rests on")
 for sentence in what_it_rests_on(found):
-    st.markdown(plain(f"- {sentence}"))
+    st.markdown(f"- {literal(sentence)}")
 widgets.cautions()

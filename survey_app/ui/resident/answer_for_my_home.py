@@ -6,6 +6,7 @@ from geo.addresses import readable
 from survey_app.joins import JoinState
 from survey_app.ui import session, widgets
 from survey_app.ui.answer_form import answer_form
+from survey_app.ui.literal import literal
 
 say = session.say()
 st.title(say("nav-answer"))
@@ -23,13 +24,16 @@ if (result := session.kept("sent")) is not None:
     widgets.to_top(result.checked.answer.answer_id if result.checked.answer else "sent")
     st.success(say("form-thanks"))
     if result.join is not None and result.join.state is not JoinState.JOINED:
-        st.info(say("form-address-waits", why=result.join.why))
+        st.info(say("form-address-waits", why=literal(result.join.why)))
     if result.standing is not None:
         st.markdown(f"**{say('form-by-what-you-told')}**")
         widgets.show_standing(result.standing)
         widgets.cautions()
     # The sentence on open consent speaks to the volunteer; these people are asked themselves.
-    notes = [say("form-consent-open") if n.field == "consent" else f"{n.what} {n.remedy}" for n in result.checked.notes]
+    notes = [
+        say("form-consent-open") if n.field == "consent" else f"{literal(n.what)} {literal(n.remedy)}"
+        for n in result.checked.notes
+    ]
     st.markdown("\n".join(f"- {note}" for note in notes))
     if st.button(say("form-another"), key="answered.again"):
         session.keep("sent", None)

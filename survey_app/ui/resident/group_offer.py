@@ -6,6 +6,7 @@ from survey_app.economics import Amounts, decide, household_of, words
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 from survey_app.ui.offer_reply import plain, reply_form
 
 say = session.say()
@@ -42,7 +43,7 @@ else:
         if session.kept("offer.sent"):
             st.success(say("offer-sent"))
             session.keep("offer.sent", None)
-        st.markdown(plain(*offer_words.price_lines(say, found)))
+        st.markdown(plain(*offer_words.price_lines(say, found, literal)))
         counted = found.round
         if found.price_usd is not None:
             st.progress(min(1.0, counted.yes / counted.needed), offer_words.state_line(say, found))

@@ -6,6 +6,7 @@ from geo.addresses import readable
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 from survey_app.ui.leak_contacts import contact_line
+from survey_app.ui.literal import literal
 
 say = session.say()
 st.title(say("door-my-heater-title"))
@@ -19,7 +20,7 @@ if who.home_id is None:
                 session.enter(session.doors().open_home(code, now=session.now()))
                 st.rerun()
             except SignInRefused as refused:
-                st.error(say(refused.key) if refused.key else str(refused))
+                st.error(say(refused.key) if refused.key else literal(refused))
     st.markdown(say("door-stay"))
     st.markdown(f"**{say('door-lost-letter')}**")
     if volunteer := session.survey().settings().contacts.volunteer:
@@ -28,7 +29,7 @@ if who.home_id is None:
 else:
     home = session.one_home()
     found = home.standing()
-    st.header(readable(home.home().address))
+    st.header(literal(readable(home.home().address)))
     st.markdown(say("door-stay"))
     widgets.show_visits(home)
     widgets.show_standing(found)

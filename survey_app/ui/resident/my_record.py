@@ -5,6 +5,7 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.reports.home_record import due_calendar, named, record_parts, record_pdf
 from survey_app.ui import plate_photos, session, widgets
+from survey_app.ui.literal import literal
 
 say = session.say()
 st.title(say("record-title"))
@@ -17,12 +18,14 @@ record = home.record()
 if session.kept("record.gone") is not None:
     st.success(say("record-deleted", n=session.kept("record.gone")))
 st.markdown(say("record-lead"))
-st.header(readable(record.home.address))
+st.header(literal(readable(record.home.address)))
 if not record.answers and not record.heaters:
     st.info(say("record-nothing"))
 for part in record_parts(record, say):
     st.header(part.heading)
-    st.markdown("\n".join(f"- **{label}:** {value}" if label else value for label, value in part.lines))
+    st.markdown(
+        "\n".join(f"- **{label}:** {literal(value)}" if label else literal(value) for label, value in part.lines)
+    )
 st.header(say("record-correct"))
 st.markdown(say("record-correct-help"))
 st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")

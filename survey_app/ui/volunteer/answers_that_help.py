@@ -3,11 +3,12 @@
 import streamlit as st
 
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Answers that would help most")
 helped, check = session.what_would_help()
 for sentence in helped.sentences:
-    st.markdown(f"- {sentence}")
+    st.markdown(f"- {literal(sentence)}")
 widgets.show_rows(
     [
         {
@@ -27,6 +28,6 @@ aside = session.survey().foresight().records_not_used()
 if aside:
     with st.expander(f"{len(aside)} records could not be used for the forecast"):
         for sentence in aside:
-            st.markdown(f"- {sentence}")
+            st.markdown(f"- {literal(sentence)}")
 st.header("Do people answer because of a leak?")
-st.markdown(check.sentence)
+st.markdown(literal(check.sentence))

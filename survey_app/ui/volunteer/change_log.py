@@ -5,6 +5,7 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.survey import CannotUndo
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 SHOWN = 60
 
@@ -48,7 +49,7 @@ elif st.button("Undo this", type="primary", key=f"log.undo.{number}"):
     try:
         log.undo(number)
     except CannotUndo as reason:
-        st.error(str(reason))
+        st.error(literal(reason))
     else:
         session.keep("log.told", f"Undone: {act.action} of {act.at:%d %b %Y, %H:%M}.")
         st.rerun()

@@ -14,6 +14,7 @@ from survey_app.settings import (
 )
 from survey_app.ui import session, widgets
 from survey_app.ui.leak_contacts import contact_form
+from survey_app.ui.literal import literal
 
 st.title("Community settings")
 survey = session.survey()
@@ -39,7 +40,7 @@ if left.button("Keep this value", type="primary", key="settings.keep", width="st
         survey.change_settings(with_value(settings, name, value))
         st.success("Kept. The change is in the log.")
     except UnusableSettings as unusable:
-        st.error(str(unusable))
+        st.error(literal(unusable))
 contact_form(survey, settings)
 with st.expander("Every setting"):
     widgets.show_rows(list(rows.values()))
@@ -67,7 +68,7 @@ if upload is not None:
         st.markdown(f"{len(differ)} settings would change. What the file leaves out goes back to its default.")
         widgets.show_rows(differ)
     except UnusableSettings as unusable:
-        st.error(str(unusable))
+        st.error(literal(unusable))
 if taken is not None and st.button("Take the settings of this file", key="settings.take"):
     survey.change_settings(taken)
     st.success("Kept. The changes are in the log.")

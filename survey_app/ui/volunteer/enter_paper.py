@@ -4,13 +4,14 @@ import streamlit as st
 
 from survey_app.joins import JoinState
 from survey_app.ui import paper_entry, session, widgets
+from survey_app.ui.literal import literal
 
 widgets.wide()
 st.title("Enter a paper form")
 if (last := session.kept("paper")) is not None:
-    st.success(f"Stored: {last.checked.answer.address_as_typed}.")
+    st.success(f"Stored: {literal(last.checked.answer.address_as_typed)}.")
     if last.join.state is not JoinState.JOINED:
-        st.info(f"It waits under “Decide doubtful addresses”: {last.join.why}")
+        st.info(f"It waits under “Decide doubtful addresses”: {literal(last.join.why)}")
 st.markdown(
     "Type the letter in the box that is ticked, and the next question comes by itself. Tab goes on after what is "
     "written, and over what is blank; Shift and Tab go back. **Enter stores the form** and goes on to the next sheet."

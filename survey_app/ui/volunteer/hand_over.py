@@ -5,6 +5,7 @@ import streamlit as st
 from survey_app.reports.archive import archive_bytes, hand_over_pdf
 from survey_app.survey import Done
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 st.title("Hand over")
 survey = session.survey()
@@ -13,7 +14,7 @@ steps = year_end.checklist()
 left = [s for s in steps if s.done is Done.NO]
 st.markdown(f"Still to do, by the records: {len(left)} of {len(steps)}. Some only you can know.")
 for state_of, head in ((Done.NO, "To do"), (Done.BY_HAND, "Look yourself"), (Done.YES, "Done")):
-    lines = [f"- **{s.what}.** {s.found}. *{s.where}*" for s in steps if s.done is state_of]
+    lines = [f"- **{s.what}.** {literal(s.found)}. *{s.where}*" for s in steps if s.done is state_of]
     if lines:
         st.header(head)
         st.markdown("\n".join(lines).replace("..", "."))

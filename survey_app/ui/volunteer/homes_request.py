@@ -4,6 +4,7 @@ import streamlit as st
 
 from geo.addresses import readable
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 st.title("A home's request")
 st.markdown(
@@ -12,7 +13,7 @@ st.markdown(
 )
 survey = session.survey()
 if (gone := session.kept("request.gone")) is not None:
-    st.success(f"Deleted for {gone[0]}. Answers: {gone[1]}, and all that followed from them.")
+    st.success(f"Deleted for {literal(gone[0])}. Answers: {gone[1]}, and all that followed from them.")
 names = {readable(a): k for k, a in survey.home_addresses().items()}
 address = st.selectbox("Home", sorted(names), index=None, key="request.home", placeholder="Type its address")
 if address is not None:

@@ -5,6 +5,7 @@ import streamlit as st
 from survey_app.csv_import import UnusableAnswerFile
 from survey_app.reports.as_upload import mend_file_bytes, sheet_from_upload, template_bytes
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Import a spreadsheet")
 st.markdown(
@@ -27,7 +28,7 @@ if upload is not None and st.button("Import", type="primary", key="import.go"):
         session.keep("import", report)
     except UnusableAnswerFile as unusable:
         session.keep("import", None)
-        st.error(str(unusable))
+        st.error(literal(unusable))
     bar.empty()
 if (report := session.kept("import")) is not None:
     st.success(
@@ -39,7 +40,7 @@ if (report := session.kept("import")) is not None:
         f"address, and {report.no_such_home} are for no address in this community."
     )
     for note in report.imported.notes:
-        st.markdown(f"- {note}")
+        st.markdown(f"- {literal(note)}")
     if report.doubtful or report.no_such_home:
         st.page_link("volunteer/decide_addresses.py", label="Decide the doubtful addresses")
     if report.imported.rejected:

@@ -7,6 +7,7 @@ import streamlit as st
 from survey_app.reports.letters import Sender, UnusableAddress, letters_pdf, survey_address
 from survey_app.texts import LANGUAGES, texts
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 st.title("Print letters")
 st.markdown(
@@ -37,7 +38,7 @@ anew = not some and st.checkbox(
 try:
     address = survey_address(address) if address.strip() else ""
 except UnusableAddress as unusable:
-    st.error(str(unusable))
+    st.error(literal(unusable))
     address = ""
 ready = bool(address and ask.strip() and until)
 if st.button("Make new codes and the letters", type="primary", key="letters.go", disabled=not ready):

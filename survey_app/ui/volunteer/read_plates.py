@@ -4,6 +4,7 @@ import streamlit as st
 
 from geo.addresses import readable
 from survey_app.ui import plate_photos, session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Read photos of labels")
 plates = session.survey().plates()
@@ -27,11 +28,13 @@ if left.button("Put it on file", type="primary", key=f"{form}.put", width="stret
     found = plates.put_reading(home_id, given, overruled=reasons, answer_id=session.draft(form)["answer_id"])
     if found.stored:
         session.clear_draft(form)
-        session.keep("plates.done", f"On file for {address}.")
+        session.keep("plates.done", f"On file for {literal(address)}.")
     else:
         session.keep(form, found.checked.problems)
     st.rerun()
 if right.button("It cannot be read", key=f"{form}.cannot", width="stretch"):
     plates.cannot_be_read(home_id)
-    session.keep("plates.done", f"The people of {address} are asked for another photo, on their page My record.")
+    session.keep(
+        "plates.done", f"The people of {literal(address)} are asked for another photo, on their page My record."
+    )
     st.rerun()

@@ -5,6 +5,7 @@ import streamlit as st
 from geo.parcels import UnusableParcelFile
 from survey_app.reports.as_upload import codes_bytes, parcels_from_upload
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Set up")
 survey = session.survey()
@@ -37,11 +38,11 @@ elif part == "Parcels":
                 wanted = frozenset(u.strip() for u in uses.split(",") if u.strip())
                 session.keep("parcels", survey.load_parcels(file, home_uses=wanted or None))
         except UnusableParcelFile as unusable:
-            st.error(str(unusable))
+            st.error(literal(unusable))
     if (report := session.kept("parcels")) is not None:
         st.success(f"{report.parcels} parcels with {report.homes} homes in {report.phases} phases.")
         for line in (*report.assumed, *report.kept_without_parcel):
-            st.markdown(f"- {line}")
+            st.markdown(f"- {literal(line)}")
         widgets.show_rows([{"parcel": n.parcel_id, "repaired": n.what, "to do": n.remedy} for n in report.repaired])
         widgets.show_rows([{"parcel": n.parcel_id, "left out": n.what, "to do": n.remedy} for n in report.refused])
 elif part == "Codes":

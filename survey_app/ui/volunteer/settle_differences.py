@@ -4,6 +4,7 @@ import streamlit as st
 
 from geo.addresses import readable
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Settle differences")
 found = session.survey().differences()
@@ -13,9 +14,9 @@ st.markdown(
     "aside if it is wrong. Nothing is lost: what is set aside stands below and can be brought back."
 )
 for difference in every[:50]:
-    with st.expander(readable(difference.home.address)):
+    with st.expander(literal(readable(difference.home.address))):
         for sentence in difference.sentences:
-            st.markdown(f"- {sentence}")
+            st.markdown(f"- {literal(sentence)}")
         heads = [f"{n}. {a.answered_on:%d %b %Y}, {a.channel}" for n, a in enumerate(difference.answers, 1)]
         widgets.show_rows(
             [{"question": text, **dict(zip(heads, said, strict=True))} for text, said in difference.lines]
@@ -33,7 +34,7 @@ aside = found.set_aside_so_far()
 if aside:
     st.header("Set aside")
 for one in aside[:50]:
-    st.markdown(f"- {readable(one.address)}: the answer of {one.answer.answered_on:%d %b %Y}")
+    st.markdown(f"- {literal(readable(one.address))}: the answer of {one.answer.answered_on:%d %b %Y}")
     if st.button("Bring it back", key=f"differ.back.{one.answer.answer_id}"):
         found.bring_back(one.answer.answer_id)
         st.rerun()
@@ -41,7 +42,7 @@ left = found.left_as_they_are()
 if left:
     st.header("Left as they are")
 for home_id, address in left[:50]:
-    st.markdown(f"- {readable(address)}")
+    st.markdown(f"- {literal(readable(address))}")
     if st.button("Look at it again", key=f"differ.again.{home_id}"):
         found.look_again(home_id)
         st.rerun()

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Where the survey stands")
 survey = session.survey()
@@ -24,7 +25,7 @@ else:
     if differing:
         st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")
         for home, sentences in differing[:50]:
-            st.markdown(f"- {home.address}: {' '.join(sentences)}")
+            st.markdown(f"- {literal(home.address)}: {literal(' '.join(sentences))}")
     st.header("Where every home stands")
     widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.totals().items()])
     st.header("By phase")

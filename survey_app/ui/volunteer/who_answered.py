@@ -6,6 +6,7 @@ from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.response_report import answers_chart, estimate_sentence, group_rows, rate_rows, rate_sentence
 from survey_app.response import Contacted
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Who answered")
 survey = session.survey()
@@ -15,7 +16,7 @@ st.markdown(rate_sentence(rates))
 try:
     st.markdown(estimate_sentence(found.past_twice()))
 except ValueError as few:
-    st.info(str(few))
+    st.info(literal(few))
 part = st.segmented_control(
     "Show", ["By phase", "By street", "Over time", "Every rate"], default="By phase", key="answered.part"
 )

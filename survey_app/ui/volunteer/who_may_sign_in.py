@@ -6,6 +6,7 @@ from geo.addresses import readable
 from survey_app.access import Role
 from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import literal
 
 st.title("Who may sign in")
 survey = session.survey()
@@ -24,16 +25,17 @@ with st.form("invite", border=False):
         try:
             session.keep("invited", (name.strip(), rights.invite(name, role)))
         except SignInRefused as refused:
-            st.error(str(refused))
+            st.error(literal(refused))
 if (made := session.kept("invited")) is not None:
-    st.success(f"For {made[0]}, seven days, once:")
+    st.success(f"For {literal(made[0])}, seven days, once:")
     st.code(made[1], language=None)
     st.markdown("Hand it over in person or by telephone. It is used at the door under “I have an invitation”.")
     if st.button("I have handed it over", key="invite.done"):
         session.keep("invited", None)
         st.rerun()
 for waiting in rights.invitations():
-    st.markdown(f"- {waiting.name}, {waiting.role}, by {waiting.made_by}, until {waiting.expires_at:%d %b %Y, %H:%M}")
+    by = f"{literal(waiting.name)}, {waiting.role}, by {literal(waiting.made_by)}"
+    st.markdown(f"- {by}, until {waiting.expires_at:%d %b %Y, %H:%M}")
     if st.button("Withdraw", key=f"invite.withdraw.{waiting.locator}"):
         rights.withdraw(waiting.locator)
         st.rerun()
@@ -45,7 +47,7 @@ if st.button("Remove it", key="accounts.remove", disabled=gone is None) and gone
         rights.remove_account(gone)
         st.rerun()
     except SignInRefused as refused:
-        st.error(str(refused))
+        st.error(literal(refused))
 st.header("Private codes of homes")
 without = set(rights.without_code())
 addresses = survey.home_addresses()
