@@ -22,7 +22,7 @@ from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submissi
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
-__all__ = ["Answers", "Progress", "address_book_changed", "reread"]
+__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "reread"]
 
 Progress = Callable[[int, int], object]
 LONGEST_ADDRESS = 300
@@ -39,12 +39,13 @@ class Answers:
     """
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.SUBMIT_ANSWER)
         self._survey, self._store = survey, survey._store
 
     def suggest(self, typed: str) -> list[Candidate]:
         """Homes whose address resembles what is being typed. Addresses alone are public records."""
         require(self._survey.actor, Action.SUBMIT_ANSWER)
-        return list(self._book().suggest(typed[:LONGEST_ADDRESS]))
+        return list(book_of(self._store).suggest(typed[:LONGEST_ADDRESS]))
 
     def check_answer(
         self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
@@ -94,7 +95,7 @@ class Answers:
         """Import a sheet of answers: good rows are stored and joined, the others handed back."""
         require(self._survey.actor, Action.IMPORT)
         typed = sheet.addresses
-        joins = dict(zip(typed, join_all(self._book(), list(typed)), strict=True))
+        joins = dict(zip(typed, join_all(book_of(self._store), list(typed)), strict=True))
         years = {h.home_id: h.built_year for h in self._store.homes()}
         imported = check_rows(
             sheet,
@@ -170,13 +171,6 @@ class Answers:
 
     # ---- inside ----------------------------------------------------------
 
-    def _book(self) -> AddressBook:
-        """The community's addresses, built once for an open store."""
-        book = _BOOKS.get(self._store)
-        if book is None:
-            book = _BOOKS[self._store] = address_book(self._store.homes())
-        return book
-
     def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
         if self._survey.actor.home_id is not None:
             return Join(
@@ -185,7 +179,7 @@ class Answers:
         if picked is not None and self._store.homes(picked):
             join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
         else:
-            join = join_all(self._book(), [typed])[0]
+            join = join_all(book_of(self._store), [typed])[0]
         there = self._store.answers(home_ids=[join.home_id]) if join.home_id is not None else []
         return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
 
@@ -279,6 +273,14 @@ def reread(write: Changes, homes: set[str]) -> int:
     write.put_homes([t.home for t in told])
     write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
     return len(told)
+
+
+def book_of(store: Store) -> AddressBook:
+    """The community's addresses, built once for an open store. Addresses alone are public records."""
+    book = _BOOKS.get(store)
+    if book is None:
+        book = _BOOKS[store] = address_book(store.homes())
+    return book
 
 
 def address_book_changed(store: Store) -> None:

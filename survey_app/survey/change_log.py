@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
+from survey_app.access import Action, require
 from survey_app.joins import JoinState
 from survey_app.settings import read_settings, with_value, write_settings
 from survey_app.store import Changes, UndoConflict, tables
@@ -88,6 +89,7 @@ class ChangeLog:
     """What was done, newest first, for the volunteer. Made by :meth:`Survey.change_log`, which checks who asks."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
 
     def acts(self, *, limit: int = 60, home_id: str | None = None) -> list[Act]:

@@ -32,6 +32,7 @@ class Foresight:
     """
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_TOTALS)
         self._survey, self._store = survey, survey._store
 
     def forecast(self, *, as_of: date | None = None) -> Forecast:

@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING
 
 from geo.addresses import Candidate, readable
 from survey_app import credentials
+from survey_app.access import Action, require
 from survey_app.intake import from_short
 from survey_app.joins import JoinState, join_all
 from survey_app.records import AnswerChannel
+from survey_app.survey.answers import book_of
 from survey_app.survey.handed_back import Submission
 
 if TYPE_CHECKING:
@@ -44,6 +46,7 @@ class PaperForms:
     """Paper forms of one survey. Made by :meth:`Survey.paper_forms`, which checks who asks."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
 
     def waiting(self, *, after: str | None = None) -> list[PaperHome]:
@@ -71,7 +74,7 @@ class PaperForms:
             return Found(home=homes[row["home_id"]])
         if code is not None:
             return Found(why="No home has this code now: newer letters void the codes before. Type the sheet's number.")
-        join = join_all(self._survey.answers()._book(), [text])[0]
+        join = join_all(book_of(self._store), [text])[0]
         if join.state is JoinState.JOINED and join.home_id is not None:
             return Found(home=homes[join.home_id])
         return Found(

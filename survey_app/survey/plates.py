@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from survey_app.access import Action, require
 from survey_app.plate_photos import PlatePhoto, PlateState
 from survey_app.records import AnswerChannel, Home
 from survey_app.store import tables
@@ -20,6 +21,7 @@ class Plates:
     """Photographs to be read, for the volunteer. Made by :meth:`Survey.plates`, which checks who asks."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
 
     def waiting(self) -> list[Home]:

@@ -340,6 +340,7 @@ class PurchaseRounds:
 
     def offer(self, home_id: str, home: Standing) -> Offer | None:
         """What one home is offered by the rounds as they stand; see :func:`.home_offer.offer_to`."""
+        require(self._survey.actor, Action.READ_HOME, home_id)
         formed = self.latest()
         return None if formed is None else offer_to(self._survey, formed, home_id, home)
 

@@ -42,7 +42,7 @@ from survey_app.service_days import (
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.store import Store, tables
-from survey_app.survey.answers import Answers, reread
+from survey_app.survey.answers import book_of, reread
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -115,7 +115,7 @@ class ServiceRounds:
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""
-        found = Answers(self._survey)._book().suggest(address[:200])  # addresses alone are public records
+        found = book_of(self._store).suggest(address[:200])  # addresses alone are public records
         parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
         return (parcel.lon, parcel.lat) if parcel else None
 

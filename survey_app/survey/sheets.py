@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from geo.walking import parts_to_walk, put_in, shortest_walk
+from survey_app.access import Action, require
 from survey_app.records import Home
 from survey_app.service_days import Ground, ways_between
 from survey_app.store import tables
@@ -133,6 +134,7 @@ class Sheets:
     """The sheet numbers of one survey. Made by :meth:`Survey.sheets`, which checks who asks."""
 
     def __init__(self, survey: Survey) -> None:
+        require(survey.actor, Action.READ_ALL_HOMES)
         self._survey, self._store = survey, survey._store
 
     def numbers(self) -> dict[str, str]:

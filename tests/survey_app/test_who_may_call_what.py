@@ -30,6 +30,7 @@ from survey_app.service_days import Asked, Job
 from survey_app.survey import (
     Doors,
     OneHome,
+    Plates,
     PurchaseRounds,
     Responses,
     ServiceRounds,
@@ -40,7 +41,12 @@ from survey_app.survey import (
     YearEnd,
     open_store,
 )
+from survey_app.survey.answers import Answers
+from survey_app.survey.change_log import ChangeLog
 from survey_app.survey.differences import Differences
+from survey_app.survey.foresight import Foresight
+from survey_app.survey.paper_forms import PaperForms
+from survey_app.survey.sheets import Sheets
 
 NOW = datetime(2026, 5, 2, 9, 30)
 PASSWORD = "three unrelated words"
@@ -85,7 +91,7 @@ def world(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathFact
             "contact": REACH,
             "remarks": SAID,
         } | dict.fromkeys(("flush_day", "anode_day", "group_purchase"), word)
-        assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+        assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     days = tuple(date(2026, 5, 11) + timedelta(days=i) for i in range(5))
     plan = survey.service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100))
     rounds = survey.purchase_rounds()
@@ -131,12 +137,9 @@ SURVEY: Mapping[str, Row] = {
     "settings": (ALL, lambda s, w: s.settings()),
     "amounts": (ALL, lambda s, w: s.amounts()),
     "today": (ALL, lambda s, w: s.today),
-    "years_ago": (ALL, lambda s, w: s.years_ago(1)),
     "home_address": (ALL, lambda s, w: s.home_address(w.mine)),
     # answering, for oneself or for a neighbor without a telephone
-    "suggest": (ANSWER, lambda s, w: s.suggest("1")),
-    "check_answer": (ANSWER, lambda s, w: s.check_answer(given(w), home_id=w.silent)),
-    "submit": (ANSWER, lambda s, w: s.submit(given(w), channel=AnswerChannel.FORM, home_id=w.mine)),
+    "answers": (ANSWER, lambda s, w: s.answers()),
     # one home
     "one_home": (HOME, lambda s, w: s.one_home(w.mine)),
     "standing_of": (HOME, lambda s, w: s.standing_of(w.mine)),
@@ -145,10 +148,8 @@ SURVEY: Mapping[str, Row] = {
     # figures
     "may_see_totals": (BOARD, lambda s, w: s.may_see_totals()),
     "published_figures": (BOARD, lambda s, w: s.published_figures()),
+    "foresight": (BOARD, lambda s, w: s.foresight()),
     "public_map": (BOARD, lambda s, w: s.public_map()),
-    "forecast": (BOARD, lambda s, w: s.forecast()),
-    "losses_map": (BOARD, lambda s, w: s.losses_map()),
-    "look_back": (BOARD, lambda s, w: s.look_back(s.years_ago(2))),
     "policies": (BOARD, lambda s, w: s.policies(draws=20)),
     "board_report": (BOARD, lambda s, w: s.board_report()),
     "service_rounds": (BOARD, lambda s, w: s.service_rounds()),
@@ -161,20 +162,17 @@ SURVEY: Mapping[str, Row] = {
     "whole_map": (RUN, lambda s, w: s.whole_map()),
     "outlines": (RUN, lambda s, w: s.outlines()),
     "records": (RUN, lambda s, w: s.records()),
-    "records_not_used": (RUN, lambda s, w: s.records_not_used()),
-    "what_would_help": (RUN, lambda s, w: s.what_would_help()),
     "changes": (RUN, lambda s, w: s.changes()),
     "responses": (RUN, lambda s, w: s.responses()),
-    "homes_to_enter": (RUN, lambda s, w: s.homes_to_enter()),
+    "sheets": (RUN, lambda s, w: s.sheets()),
+    "paper_forms": (RUN, lambda s, w: s.paper_forms()),
+    "plates": (RUN, lambda s, w: s.plates()),
+    "change_log": (RUN, lambda s, w: s.change_log()),
     "year_end": (RUN, lambda s, w: s.year_end()),
     "too_old": (RUN, lambda s, w: s.too_old()),
     "forget_too_old": (RUN, lambda s, w: s.forget_too_old()),
     "disagreements": (RUN, lambda s, w: s.disagreements()),
     "differences": (RUN, lambda s, w: s.differences()),
-    "doubtful": (RUN, lambda s, w: s.doubtful()),
-    "accept": (RUN, lambda s, w: s.accept("no such answer", w.mine)),
-    "set_aside": (RUN, lambda s, w: s.set_aside("no such answer")),
-    "import_answers": (RUN, lambda s, w: s.import_answers(read_rows(w.invented / "answers.csv"))),
     "load_parcels": (RUN, lambda s, w: s.load_parcels(read_parcels(w.invented / "parcels.geojson"))),
     "load_streets": (RUN, lambda s, w: s.load_streets([])),
     "name_community": (RUN, lambda s, w: s.name_community("Fernhill (synthetic)", synthetic=True)),
@@ -184,6 +182,44 @@ SURVEY: Mapping[str, Row] = {
     "home_addresses": (RUN, lambda s, w: s.home_addresses()),
     "issue_codes": (RUN, lambda s, w: s.issue_codes([w.mine])),
     "sign_in_rights": (RUN, lambda s, w: s.sign_in_rights()),
+}
+ANSWERS: Mapping[str, Row] = {
+    "suggest": (ANSWER, lambda a, w: a.suggest("1")),
+    "check_answer": (ANSWER, lambda a, w: a.check_answer(given(w), home_id=w.silent)),
+    "submit": (ANSWER, lambda a, w: a.submit(given(w), channel=AnswerChannel.FORM, home_id=w.mine)),
+    "doubtful": (RUN, lambda a, w: a.doubtful()),
+    "accept": (RUN, lambda a, w: a.accept("no such answer", w.mine)),
+    "set_aside": (RUN, lambda a, w: a.set_aside("no such answer")),
+    "import_answers": (RUN, lambda a, w: a.import_answers(read_rows(w.invented / "answers.csv"))),
+}
+FORESIGHT: Mapping[str, Row] = {
+    "forecast": (BOARD, lambda f, w: f.forecast()),
+    "losses_map": (BOARD, lambda f, w: f.losses_map()),
+    "look_back": (BOARD, lambda f, w: f.look_back(f.years_ago(2))),
+    "years_ago": (BOARD, lambda f, w: f.years_ago(1)),
+    "records_not_used": (RUN, lambda f, w: f.records_not_used()),
+    "what_would_help": (RUN, lambda f, w: f.what_would_help()),
+}
+SHEETS: Mapping[str, Row] = {
+    "numbers": (RUN, lambda s, w: s.numbers()),
+    "number_anew": (RUN, lambda s, w: s.number_anew()),
+}
+PAPER: Mapping[str, Row] = {
+    "waiting": (RUN, lambda p, w: p.waiting()),
+    "find": (RUN, lambda p, w: p.find("1")),
+    "read": (RUN, lambda p, w: p.read({"kind": "g"}, "1 Fern St")),
+    "store": (RUN, lambda p, w: p.store(given(w), home_id=w.mine, overruled={}, answer_id="paper-1")),
+}
+PLATES: Mapping[str, Row] = {
+    "waiting": (RUN, lambda p, w: p.waiting()),
+    "photos": (RUN, lambda p, w: p.photos(w.mine)),
+    "meanings": (RUN, lambda p, w: p.meanings(w.mine, "0610")),
+    "put_reading": (RUN, lambda p, w: p.put_reading(w.mine, {"installed": "2016"}, answer_id="plate-1")),
+    "cannot_be_read": (RUN, lambda p, w: p.cannot_be_read(w.mine)),
+}
+LOG: Mapping[str, Row] = {
+    "acts": (RUN, lambda c, w: c.acts(limit=5)),
+    "undo": (RUN, lambda c, w: c.undo(10_000_000)),
 }
 ONE_HOME: Mapping[str, Row] = {
     name: (HOME, call)
@@ -203,6 +239,13 @@ ONE_HOME: Mapping[str, Row] = {
         "report_symptom": lambda h, w: h.report_symptom(Symptom.RUSTY_WATER),
         "nothing_wrong": lambda h, w: h.nothing_wrong(),
         "take_back": lambda h, w: h.take_back("no such answer"),
+        "taken_back": lambda h, w: h.taken_back(),
+        "bring_back": lambda h, w: h.bring_back("no such answer"),
+        "take_back_reply": lambda h, w: h.take_back_reply(),
+        "put_back_reply": lambda h, w: h.put_back_reply({"says": "maybe", "at": NOW}),
+        "photos": lambda h, w: h.photos(),
+        "add_photo": lambda h, w: h.add_photo(b"no photo"),
+        "remove_photo": lambda h, w: h.remove_photo("no such photo"),
         "forget": lambda h, w: "called for another home alone",
     }.items()
 }
@@ -246,11 +289,15 @@ PURCHASE: Mapping[str, Row] = {
             ),
             "undo_installed": lambda r, w: r.undo_installed("no such event"),
             "installed": lambda r, w: r.installed(),
+            "kinds": lambda r, w: r.kinds(),
+            "waiting_kinds": lambda r, w: r.waiting_kinds(),
         }.items()
     },
     # Nobody on the committee reads a household's offer or says yes for a neighbor; OneHome asks for its own.
     "offer": (RUN, lambda r, w: r.offer(w.mine, SimpleNamespace(heater=None))),
     "reply": (RUN, lambda r, w: r.reply(w.mine, Interest.YES, limit_usd=None, latest=None)),
+    "take_back_reply": (RUN, lambda r, w: r.take_back_reply(w.mine)),
+    "put_back_reply": (RUN, lambda r, w: r.put_back_reply(w.mine, {"says": "maybe", "at": NOW})),
 }
 RESPONSES: Mapping[str, Row] = {
     name: (RUN, call)
@@ -305,6 +352,12 @@ YEAR: Mapping[str, Row] = {
 }
 TABLE: Mapping[type, tuple[Callable[[Survey, World], object], Mapping[str, Row]]] = {
     Survey: (lambda s, w: s, SURVEY),
+    Answers: (lambda s, w: Answers(s), ANSWERS),
+    Foresight: (lambda s, w: Foresight(s), FORESIGHT),
+    Sheets: (lambda s, w: Sheets(s), SHEETS),
+    PaperForms: (lambda s, w: PaperForms(s), PAPER),
+    Plates: (lambda s, w: Plates(s), PLATES),
+    ChangeLog: (lambda s, w: ChangeLog(s), LOG),
     OneHome: (lambda s, w: OneHome(s, w.mine), ONE_HOME),
     ServiceRounds: (lambda s, w: ServiceRounds(s), SERVICE),
     PurchaseRounds: (lambda s, w: PurchaseRounds(s), PURCHASE),
