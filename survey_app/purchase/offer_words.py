@@ -10,7 +10,16 @@ from survey_app.purchase.scope import USUAL_SIZES
 from survey_app.records import HeaterKind, Interest
 from survey_app.texts import Texts
 
-__all__ = ["ANSWERS", "held_lines", "kind_words", "price_lines", "said_lines", "state_line", "wish_words"]
+__all__ = [
+    "ANSWERS",
+    "answer_words",
+    "held_lines",
+    "kind_words",
+    "price_lines",
+    "said_lines",
+    "state_line",
+    "wish_words",
+]
 
 ANSWERS = {Interest.YES: "offer-yes", Interest.MAYBE: "offer-maybe", Interest.NO: "offer-no"}
 """What a home may say, each with its message."""
@@ -117,11 +126,17 @@ def _how(say: Texts, line: OfferLine) -> str:
     return f"{how} ({say('offer-unsure')})" if line.unsure else how
 
 
+def answer_words(say: Texts, *, priced: bool) -> dict[Interest, str]:
+    """What a home may say, in words; without a price a yes is to none."""
+    words = {says: say(message) for says, message in ANSWERS.items()}
+    return words if priced else words | {Interest.YES: say("offer-yes-open")}
+
+
 def said_lines(say: Texts, offer: Offer) -> list[str]:
     """What the home has said so far, and to which price; empty where it has not replied."""
     if offer.says not in ANSWERS:
         return []
-    lines = [say("offer-now", says=say(ANSWERS[offer.says]))]
+    lines = [say("offer-now", says=answer_words(say, priced=offer.said_to_usd is not None)[offer.says])]
     if offer.says is Interest.YES and offer.said_to_usd is not None and offer.limit_usd is None:
         lines.append(say("offer-yes-to", price=say.usd(offer.said_to_usd), more=say.usd(YES_HOLDS_WITHIN_USD)))
     return lines

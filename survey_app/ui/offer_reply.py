@@ -26,12 +26,13 @@ def reply_form(home: OneHome, offer: Offer) -> None:
     st.markdown(say("offer-reply-help"))
     if told := offer_words.said_lines(say, offer):
         st.info(plain(*told))
-    answers, today = offer_words.ANSWERS, home.today()
+    answers, today = offer_words.answer_words(say, priced=offer.price_usd is not None), home.today()
+    most = "offer-limit" if offer.price_usd is not None else "offer-limit-open"
     with st.form("offer", border=False):
         wants = _wanted_kind(say, offer) if offer.other_kinds or offer.wants else None
         head = say("offer-reply-head")
-        choice = st.radio(head, list(answers), index=None, format_func=lambda i: say(answers[i]), key="offer.says")
-        limit = st.number_input(say("offer-limit"), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
+        choice = st.radio(head, list(answers), index=None, format_func=answers.__getitem__, key="offer.says")
+        limit = st.number_input(say(most), 1.0, 50000.0, offer.limit_usd, format="%g", key="offer.limit")
         kept = offer.latest if offer.latest and offer.latest >= today else None
         latest = st.date_input(say("offer-latest"), kept, min_value=today, key="offer.latest")
         sent = st.form_submit_button(say("offer-send"), type="primary", width="stretch")

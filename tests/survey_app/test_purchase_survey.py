@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import sqlite3
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -389,6 +391,32 @@ def test_a_tankless_home_is_told_that_the_gas_line_is_the_contractors_to_settle(
     line = {"en": "If the gas line or the flue must change", "es": "cambiar la línea de gas"}[language]
     assert line in told[HeaterKind.TANKLESS]
     assert line not in told[HeaterKind.GAS_STORAGE]
+
+
+def test_rounds_formed_before_a_price_named_its_kind_are_read_and_offer_no_unlike_price(
+    data: Path, bought: PurchaseRounds
+) -> None:
+    """A plan on file that put a heat-pump home at a tank's price is not shown it; a tank's home keeps its offer."""
+    place, other = bought.form(asked()).rounds.purchases[:2]
+    with sqlite3.connect(data / "survey.sqlite") as db:
+        ((plan, formed, said),) = db.execute("select plan_id, formed, asked from purchase_plan").fetchall()
+        old, before = json.loads(formed), json.loads(said)
+        for one in old["purchases"]:
+            del one["kind"]
+        before["kinds"] = [str(kind) for kind in HeaterKind]
+        db.execute(
+            "update purchase_plan set formed=?, asked=? where plan_id=?", (json.dumps(old), json.dumps(before), plan)
+        )
+    db.close()
+    again = later(data).purchase_rounds()
+    told = front(data).one_home(place.home_id).standing()
+    assert told.heater is not None
+    pump = again.offer(place.home_id, replace(told, heater=replace(told.heater, kind=HeaterKind.HEAT_PUMP_STORAGE)))
+    tank = later(data).one_home(other.home_id).offer()
+    assert pump is not None
+    assert tank is not None
+    assert (pump.price_usd, pump.why_not) == (None, "other-kind")
+    assert tank.price_usd == other.price_usd
 
 
 def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, monkeypatch: pytest.MonkeyPatch) -> None:

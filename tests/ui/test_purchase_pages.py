@@ -232,6 +232,7 @@ def test_a_tankless_home_is_told_that_no_bid_is_for_it_and_may_ask_for_another_k
     assert (reply["says"], reply["wants_kind"], reply["price_usd"]) == ("yes", "gas storage", None)
     text = said(at)
     assert "You asked to change from tankless unit to gas tank" in text
+    assert "So far you said: Yes, I would join." in text
     assert "If your home joined" in text
 
 

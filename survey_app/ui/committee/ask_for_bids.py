@@ -25,7 +25,7 @@ if request.homes:
         [
             {
                 "kind": str(x.kind),
-                "gallons": x.gallons or None,
+                "gallons": f"{x.gallons:g}" if x.gallons else "no tank",
                 "venting": x.venting,
                 "place": str(x.place),
                 "homes": x.homes,
