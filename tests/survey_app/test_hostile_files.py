@@ -1,4 +1,4 @@
-"""Hostile words through to every file that leaves: workbooks, tables, layers, papers, calendars; and files that arrive."""
+"""Hostile words through to every file that leaves: workbooks, tables, layers, papers, calendars; and what arrives."""
 
 from __future__ import annotations
 
