@@ -72,19 +72,19 @@ def write_rows(
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{path.stem}.part{ending}")
     part.unlink(missing_ok=True)
-    frame = pd.DataFrame([[row.get(c) for c in columns] for row in rows], columns=list(columns))
+    texts = [[writable(v) if isinstance(v := row.get(c), str) else v for c in columns] for row in rows]
+    frame = pd.DataFrame(texts, columns=[harmless(c) for c in columns])
     if ending == ".csv":
         frame.map(harmless).to_csv(part, index=False, lineterminator="\r\n", encoding="utf-8-sig")
     elif ending == ".xlsx":
         with pd.ExcelWriter(part, engine="openpyxl") as book:
             frame.map(_cell).to_excel(book, sheet_name="standing", index=False)
-            pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).to_excel(
+            pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).map(_cell).to_excel(
                 book, sheet_name="what the columns hold", index=False
             )
     else:
         shapes = shapely.from_wkb(list(outlines)) if outlines else []
-        words = frame.map(lambda v: writable(v) if isinstance(v, str) else v)
-        layer = gpd.GeoDataFrame(words, geometry=shapes, crs="EPSG:4326")
+        layer = gpd.GeoDataFrame(frame, geometry=shapes, crs="EPSG:4326")
         if ending == ".gpkg":
             layer.to_file(part, driver="GPKG", layer="homes")
         else:
