@@ -26,18 +26,18 @@ from survey_app.purchase.offers import (
     FormedRounds,
     Offer,
     OrderState,
-    warranty_end,
 )
 from survey_app.purchase.request import BidRequest, bid_request
 from survey_app.purchase.rounds import Order, Rounds, form_rounds
 from survey_app.purchase.scope import USUAL_SIZES, HomeNeed
 from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
-from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, HeaterKind, Interest
+from survey_app.records import DAYS_PER_YEAR, Event, HeaterKind, Interest
 from survey_app.service_days import thinned
 from survey_app.standing import Standing
 from survey_app.store import tables
 from survey_app.survey.answers import reread
 from survey_app.survey.home_offer import BID, BOUGHT, alone_usd, holds_up_to, offer_to, wanted
+from survey_app.survey.installed import bought, installed_event
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -45,8 +45,6 @@ if TYPE_CHECKING:
 __all__ = ["PurchaseRounds"]
 
 _KEEN = (Interest.YES, Interest.MAYBE)
-_MOST_GALLONS = 200.0
-_MOST_WARRANTY_YEARS = 30.0
 _USUAL_FROM, _USUAL_TO = USUAL_SIZES
 
 
@@ -434,18 +432,18 @@ class PurchaseRounds:
             raise LookupError("That home is not in this survey. Choose one from the list.")
         if not self.addresses([home_id]):
             raise LookupError("That home did not ask to take part. The volunteer can put its new heater on file.")
-        self._check_installed(home_id, on, gallons, warranty_years)
-        event = Event(
-            event_id=f"{BOUGHT}{uuid.uuid5(uuid.NAMESPACE_OID, f'{home_id}/{on.isoformat()}').hex}",
-            home_id=home_id,
-            kind=EventKind.REPLACEMENT,
-            on=on,
-            told_by=self._survey.actor.name,
-            findings=f"{_BY}{contractor}" if contractor else "",
-            kind_of_heater=kind,
-            tank_gallons=gallons,
+        now = next((h for h in reversed(self._store.heaters(home_id)) if h.in_service), None)
+        event = installed_event(
+            home_id,
+            on,
+            kind=kind,
+            gallons=gallons,
             warranty_years=warranty_years,
-            end_cause=EndCause.FAILED if had_failed else EndCause.REPLACED,
+            contractor=contractor,
+            had_failed=had_failed,
+            told_by=self._survey.actor.name,
+            today=self._survey.today,
+            now=now,
         )
         with self._survey._writing("record a new heater") as write:
             write.put_events([event])
@@ -471,20 +469,7 @@ class PurchaseRounds:
             asked = self._asked_to_take_part()
             events = [e for e in events if e.home_id in asked]
         address = {h.home_id: h.address for h in self._store.homes()} if events else {}
-        return [
-            Bought(
-                event_id=e.event_id,
-                home_id=e.home_id,
-                address=address.get(e.home_id, ""),
-                on=e.on,
-                kind=e.kind_of_heater,
-                tank_gallons=e.tank_gallons,
-                warranty_until=warranty_end(e.on, e.warranty_years),
-                contractor=e.findings.removeprefix(_BY),
-                had_failed=e.end_cause is EndCause.FAILED,
-            )
-            for e in sorted(events, key=lambda e: (e.on, e.event_id), reverse=True)
-        ]
+        return bought(events, address)
 
     # ---- inside ---------------------------------------------------------------------------
 
@@ -497,26 +482,6 @@ class PurchaseRounds:
         homes = {h.home_id: h for h in self._store.homes()}
         wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
         return {k for k, word in {**wish, **said}.items() if word in _KEEN}
-
-    def _check_installed(self, home_id: str, on: date, gallons: float | None, warranty_years: float | None) -> None:
-        wrong = []
-        if on > self._survey.today:
-            wrong.append(f"{on.isoformat()} lies ahead. Put a heater on file once it is installed.")
-        if gallons is not None and not 0 < gallons <= _MOST_GALLONS:
-            wrong.append(f"{gallons:g} gallons is no size of a tank. Give 1 to {_MOST_GALLONS:g}, or leave it out.")
-        if warranty_years is not None and not 0 < warranty_years <= _MOST_WARRANTY_YEARS:
-            wrong.append(
-                f"A warranty of {warranty_years:g} years is not possible. Give up to {_MOST_WARRANTY_YEARS:g}, "
-                "or leave it out."
-            )
-        now = next((h for h in reversed(self._store.heaters(home_id)) if h.in_service), None)
-        if now is not None and now.installed is not None and now.installed.earliest > on:
-            wrong.append(
-                f"The heater on file went in after {on.isoformat()} (by {now.installed.latest.isoformat()}). "
-                "Check the day, or correct the home's answer first."
-            )
-        if wrong:
-            raise ValueError(" ".join(wrong))
 
     def _keen(self) -> list[_Keen]:
         """Homes that say yes or maybe and have not bought yet; worked out once for each state of the data."""
@@ -600,9 +565,6 @@ class PurchaseRounds:
             # Later rounds never lose less, whatever the draws say in the last digit.
             known[key] = tuple(max(losses[: i + 1]) for i in range(len(losses)))
         return known[key]
-
-
-_BY = "Group purchase: "
 
 
 def _about_the_forming(weighed: Sequence[_Keen], waiting: Mapping[HeaterKind, int]) -> list[str]:
