@@ -33,6 +33,10 @@ _WHY_NOT = {
     "plate_photo": "A photo's content is not in the log.",
     "community": "The community's name is changed under “Set up”.",
     "backup": "A backup is a file; there is nothing to take back.",
+    "street": "Streets are not taken back from here: load the earlier file again.",
+    "sheet": "Numbers of letters are given anew under “Print letters”.",
+    "service_plan": "A plan is changed under “Service days: see and change”, or planned anew.",
+    "purchase_plan": "Rounds are formed anew under “Form rounds”; what homes replied stays.",
 }
 _NAMES = {
     "answer": "answers",
@@ -51,6 +55,10 @@ _NAMES = {
     "plate_photo": "photos",
     "community": "the community's name",
     "backup": "backups",
+    "street": "streets",
+    "sheet": "numbers of letters",
+    "service_plan": "service plans",
+    "purchase_plan": "formings of rounds",
 }
 
 

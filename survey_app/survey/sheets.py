@@ -86,7 +86,8 @@ def in_walking_order(homes: Sequence[Home], ground: Ground, before: Sequence[str
     }
     order: list[int] = []
     east = float(np.cos(np.radians(lat.mean())))
-    for part in parts_to_walk(lon * east, lat, _MOST_AT_ONCE):
+    for unsorted in parts_to_walk(lon * east, lat, _MOST_AT_ONCE):
+        part = np.sort(unsorted)  # by street again
         some = [doors[i] for i in part]
         travel, _, _, _ = ways_between(
             ground,
@@ -102,6 +103,9 @@ def in_walking_order(homes: Sequence[Home], ground: Ground, before: Sequence[str
             walk = put_in(travel.metres, np.array(old), new)
         else:
             walk = shortest_walk(travel.metres, start=np.arange(len(some)))
+            if order:  # begin at the end that is nearer to where the part before has ended
+                away = np.hypot((lon[part] - lon[order[-1]]) * east, lat[part] - lat[order[-1]])
+                walk = walk[::-1] if away[walk[-1]] < away[walk[0]] else walk
         order += [int(part[i]) for i in walk]
     return [home for i in order for home in units[doors[i].parcel_id]]
 

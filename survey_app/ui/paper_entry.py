@@ -148,7 +148,7 @@ def _fields(form: str, sections: Sequence[Section]) -> None:
             st.markdown(f"**{section}**")
         for asked in some:
             codes = {asked.label(value): code for value, code in short_codes(asked.key).items()}
-            legend = [f"{code} = {label.split(' (')[0]}" for label, code in codes.items()]
+            legend = [f"{code}\u00a0=\u00a0{label.split(' (')[0]}" for label, code in codes.items()]
             if asked.never:
                 legend = ["a date, or n = never"]
             # Plain words: a screen reader would read the marks of a bold label aloud.

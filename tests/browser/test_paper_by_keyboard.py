@@ -304,3 +304,19 @@ def test_a_usual_form_takes_less_than_40_seconds_by_the_model(page: Any, place: 
     assert len(forms) == 21
     assert page.evaluate("window.pointed") == 0
     assert seconds[10] < AIM_S
+
+
+def test_the_entry_page_has_no_serious_fault_of_access_and_fits_a_phone(page: Any) -> None:
+    """Axe on all of the page but Streamlit's own menu; at a phone's width nothing has to be moved sideways."""
+    axe_api = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not installed")
+    result = axe_api.Axe().run(page, context={"exclude": [["[data-testid=stSidebar]"]]}).response
+    faults = [
+        (v["id"], n["html"][:120])
+        for v in result["violations"]
+        if v["impact"] in ("serious", "critical")
+        for n in v["nodes"]
+    ]
+    assert faults == []
+    page.set_viewport_size({"width": 390, "height": 850})
+    page.wait_for_timeout(800)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390

@@ -234,3 +234,20 @@ def test_the_log_is_the_volunteers(data: Path) -> None:
         front(data, Role.COMMITTEE).change_log()
     with pytest.raises(NotAllowed):
         front(data, Role.RESIDENT).change_log()
+
+
+def test_every_table_and_kind_of_entry_has_a_word_and_a_way(data: Path) -> None:
+    """A new table, or a new kind of entry, must be named here and be put back, follow from others, or say why not."""
+    from survey_app.store import tables
+    from survey_app.survey import change_log as log
+
+    kinds = {t.name for t in tables.metadata.sorted_tables} - {"change_log", "sign_in_try"}
+    for kind in kinds | {"setting", "difference", "backup"}:
+        assert kind in log._NAMES or kind in log._FOLLOWS, kind
+        ways = (
+            kind in log._ROWS,
+            kind in log._FOLLOWS,
+            kind in log._WHY_NOT,
+            kind in ("setting", "difference", "phase"),
+        )
+        assert any(ways), kind

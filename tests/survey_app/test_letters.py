@@ -221,6 +221,11 @@ def test_the_command_makes_no_code_when_the_address_is_bad(data: Path, tmp_path:
         app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--ask", "Vera", "--language", "xx", *place]
     )
     assert bad.exit_code == 2
+    some = ["--homes", open_store(data).homes()[0].home_id, "--number-anew"]
+    bad = run.invoke(app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--ask", "Vera", *some, *place])
+    assert bad.exit_code == 2
+    bad = run.invoke(app, ["letters", str(tmp_path / "l.pdf"), "--address", WHERE, "--ask", " ", *place])
+    assert isinstance(bad.exception, UnusableAddress)
     assert Doors(open_store(data)).open_home(code, now=NOW)
     home = open_store(data).homes()[0].home_id
     good = run.invoke(

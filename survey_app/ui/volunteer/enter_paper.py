@@ -14,7 +14,8 @@ if (last := session.kept("paper")) is not None:
         st.info(f"It waits under “Decide doubtful addresses”: {literal(last.join.why)}")
 st.markdown(
     "Type the letter in the box that is ticked, and the next question comes by itself. Tab goes on after what is "
-    "written, and over what is blank; Shift and Tab go back. **Enter stores the form** and goes on to the next sheet."
+    "written, and over what is blank; Shift and Tab go back; / does for ?. **Enter stores the form** and "
+    "goes on to the next sheet."
 )
 turn = session.kept("paper.turn") or 0
 named = paper_entry.which_home(session.survey(), turn, after=session.kept("paper.after"))
