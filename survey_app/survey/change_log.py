@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from survey_app.access import Action, require
 from survey_app.joins import JoinState
-from survey_app.settings import read_settings, with_value, write_settings
+from survey_app.settings import read_settings, values_of, with_contacts, with_value, write_settings
 from survey_app.store import Changes, UndoConflict, tables
 from survey_app.survey.answers import reread
 
@@ -168,14 +168,16 @@ class ChangeLog:
         if not rows:
             return
         settings = read_settings(self._store.state().settings)
-        now = settings.model_dump()
         for row in rows:
-            if now.get(row["subject_id"]) != row["after"]:
-                raise UndoConflict(
-                    f"The setting {row['subject_id']} has been changed since. Undo the later change first."
-                )
-            settings = with_value(settings, row["subject_id"], str(row["before"]))
-            write.log("setting", row["subject_id"], row["after"], row["before"])
+            name, before, after = row["subject_id"], row["before"], row["after"]
+            if not _same_value(values_of(settings).get(name), after):
+                raise UndoConflict(f"The setting {name} has been changed since. Undo the later change first.")
+            kind, _, contact = name.partition(".")
+            if kind == "contacts":
+                settings = with_contacts(settings, {contact: str(before)})
+            else:
+                settings = with_value(settings, name, str(before))
+            write.log("setting", name, after, before)
         write.set_community(settings=write_settings(settings))
 
     def _about(self, home_id: str) -> list[tuple[str, str]]:
@@ -195,6 +197,14 @@ def _homes_of(row: Mapping[str, Any]) -> set[str]:
     if kind == "visit":
         return {subject.partition("/")[2]}
     return {side["home_id"] for side in (row["before"], row["after"]) if isinstance(side, dict) and side.get("home_id")}
+
+
+def _same_value(now: str | None, logged: object) -> bool:
+    """Whether a setting is as the log says; earlier versions logged figures as numbers, not as text."""
+    try:
+        return now is not None and float(now.replace(",", "")) == float(str(logged).replace(",", ""))
+    except ValueError:
+        return now == str(logged)
 
 
 def _is_settings_text(row: Mapping[str, Any]) -> bool:

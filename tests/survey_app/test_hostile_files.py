@@ -175,7 +175,7 @@ def test_an_archive_and_a_homes_export_keep_hostile_words_as_words(data: Path) -
     home = survey.standings()[0].home
     word = '","x":"=1\u2028</script>{{7*7}}'
     given = {"address": home.address, "remarks": word, "consent": "yes", "kind": "gas storage"}
-    assert survey.submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
+    assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     told = json.loads(survey.one_home(home.home_id).export())
     assert word.replace("\u2028", " ") in {
         a["given"].get("remarks", "").replace("\u2028", " ") for a in told["answers"]

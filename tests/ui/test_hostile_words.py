@@ -64,7 +64,7 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
             **dict.fromkeys(("flush_day", "anode_day", "group_purchase"), "yes"),
         }
         for installed in ("2012", "2019"):
-            sent = survey.submit(
+            sent = survey.answers().submit(
                 {**given, "installed": installed},
                 channel=AnswerChannel.PAPER,
                 home_id=home.home_id,
