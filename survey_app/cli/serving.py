@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -49,19 +50,28 @@ def start(
 
 
 def _serve(
-    place: str, port: int, open_browser: bool, address: str = "127.0.0.1", *, first_code: str | None = None
+    place: str,
+    port: int,
+    open_browser: bool,
+    address: str = "127.0.0.1",
+    *,
+    first_code: str | None = None,
+    here_alone: bool = False,
 ) -> int:
     """Run the app until it is stopped; its settings are here so that a user's own configuration cannot loosen them.
 
     `first_code` lets whoever reads this terminal name the first volunteer. It is asked for on this machine, too: other
     people of the machine reach the same port. It is put into no address, which others could read in the list of
-    programs or a browser's history.
+    programs or a browser's history. `here_alone` answers to this machine's own names only: the demo's doors stand open,
+    and a page elsewhere whose name is made to mean this machine (DNS rebinding) must not walk in.
     """
     entry = Path(__file__).parents[1] / "ui" / "app.py"
     options = {
         "server.port": port,
         "server.address": address,
         "server.headless": True,  # else the first start on a machine stops to ask for an e-mail address
+        "server.enableCORS": True,  # no page of another origin opens the websocket
+        "server.enableXsrfProtection": True,
         "server.maxUploadSize": 10,
         "server.enableStaticServing": False,
         "server.fileWatcherType": "none",
@@ -70,6 +80,7 @@ def _serve(
         "browser.gatherUsageStats": False,
         "client.showErrorDetails": "none",
         "client.toolbarMode": "viewer",
+        "runner.magicEnabled": False,
         "runner.postScriptGC": False,
         "theme.base": "light",
         "theme.primaryColor": "#1D4865",
@@ -78,9 +89,12 @@ def _serve(
         "theme.secondaryBackgroundColor": "#F1F3EE",
     }
     flags = [f"--{key}={str(value).lower() if isinstance(value, bool) else value}" for key, value in options.items()]
+    # Whatever ends this command ends the app with it: one left behind would go on serving, unseen.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     server = subprocess.Popen(
         [sys.executable, "-m", "streamlit", "run", str(entry), *flags],
-        env={**os.environ, PLACE_VARIABLE: place},
+        env={**os.environ, **_KEPT_SHUT, **({"STREAMLIT_SERVER_ALLOWED_HOSTS": _HERE} if here_alone else {})}
+        | {PLACE_VARIABLE: place},
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
     )
@@ -100,6 +114,17 @@ def _serve(
     if code not in (0, -15):
         stop(f"The app did not start. Is port {port} taken by another program? Try --port {port + 1}.")
     return 0
+
+
+# As variables, which a version that does not know one of them passes over, where an unknown option would stop it.
+_KEPT_SHUT = {
+    "STREAMLIT_SERVER_ENABLE_AGENT_API": "false",
+    "STREAMLIT_SERVER_SCRIPT_HEALTH_CHECK_ENABLED": "false",
+    "STREAMLIT_SERVER_TRUSTED_USER_HEADERS": "{}",
+    "STREAMLIT_SERVER_MAX_WIDGET_STATE_SIZE": "2",  # megabytes in all fields of one screen; files go another way
+    "STREAMLIT_CLIENT_ALLOWED_ORIGINS": "http://localhost",  # who may steer the app from a frame around it
+}
+_HERE = "localhost 127.0.0.1"
 
 
 def _answers(url: str, server: subprocess.Popen[bytes]) -> bool:
@@ -184,7 +209,7 @@ def demo(
         print(f"{n:6d}  {key}")
     print(f"Everything is in {out}. All of it is synthetic.")
     if open_app:
-        raise typer.Exit(_serve(str(place), port, open_browser=True))
+        raise typer.Exit(_serve(str(place), port, open_browser=True, here_alone=True))
 
 
 _DEMO_MARK = "SYNTHETIC_DEMO.txt"

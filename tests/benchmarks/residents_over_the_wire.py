@@ -53,6 +53,7 @@ class Screen:
     ids: dict[str, str] = field(default_factory=dict)
     states: dict[str, str] = field(default_factory=dict)
     read: list[str] = field(default_factory=list)
+    files: list[str] = field(default_factory=list)
 
     async def touch(
         self, *, button: str | None = None, raw: Mapping[str, str] = {}, query: str = "", times: int = 1
@@ -86,6 +87,8 @@ class Screen:
                 if what in _FIELDS:
                     identity = getattr(element, what).id
                     self.ids[identity.split("-", 2)[-1]] = identity
+                elif what == "download_button":
+                    self.files.append(element.download_button.url)
                 elif what in ("markdown", "alert", "heading", "html"):
                     self.read.append(getattr(element, what).body)
             elif kind == "script_finished" and message.script_finished == ForwardMsg.FINISHED_SUCCESSFULLY:

@@ -4,15 +4,27 @@ from __future__ import annotations
 
 import asyncio
 import hashlib
+import json
+import os
 import re
+import signal
 import sqlite3
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Mapping
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fifty_residents import community
 from residents_over_the_wire import Screen, forged, free_port, rush, served
 from websockets.asyncio.client import connect
+from websockets.exceptions import ConnectionClosed, InvalidStatus
 
 from geo.addresses import readable
 from survey_app.access import Actor, Role
@@ -109,3 +121,122 @@ def test_a_try_is_counted_where_the_web_server_before_the_app_says_it_came_from(
     with sqlite3.connect(place / "survey.sqlite") as db:
         sources = {row[0] for row in db.execute("SELECT source FROM sign_in_try")}
     assert sources == {hashlib.sha256(s.encode()).hexdigest() for s in ("198.51.100.7", "this machine")}
+
+
+# ---- the server's own settings ---------------------------------------------------------------
+
+_LOOSE = """
+[server]
+enableCORS = false
+enableXsrfProtection = false
+enableAgentApi = true
+maxUploadSize = 500
+maxWidgetStateSize = 100
+enableStaticServing = true
+[client]
+showErrorDetails = "full"
+[browser]
+gatherUsageStats = true
+"""
+
+
+def asked(port: int, path: str, **more: Any) -> tuple[int, str, Mapping[str, str]]:
+    """What the server answers: status, text, headers."""
+    request = urllib.request.Request(f"http://127.0.0.1:{port}{path}", **more)
+    try:
+        with urllib.request.urlopen(request, timeout=10) as answer:
+            return answer.status, answer.read().decode("utf-8", "replace"), answer.headers
+    except urllib.error.HTTPError as error:
+        return error.code, error.read().decode("utf-8", "replace"), error.headers
+
+
+async def drawn(port: int, *, origin: str | None = None, host: str = "127.0.0.1", signs: int = 0) -> str:
+    """Whether a browser of some origin, speaking to some name, gets a page; "refused" or "cut off" else."""
+    url = f"ws://{host}:{port}/_stcore/stream"
+    try:
+        async with connect(  # type: ignore[list-item]
+            url, subprotocols=["streamlit"], origin=origin, host="127.0.0.1", port=port, max_size=None
+        ) as wire:
+            screen = Screen(wire, "")
+            await screen.touch(raw={"x": "y" * signs} if signs else {})
+            return "drawn" if screen.read else "empty"
+    except InvalidStatus as refusal:
+        return f"refused {refusal.response.status_code}"
+    except ConnectionClosed:
+        return "cut off"
+
+
+def test_the_servers_settings_hold_against_a_loosened_configuration_of_the_user(
+    place: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another origin's page, a forged upload, a flood of a field, the programs' door: refused, whatever is configured.
+
+    OWASP Cross-Site Request Forgery Prevention and WebSocket Security cheat sheets: check the origin, ask for a token.
+    """
+    (tmp_path / ".streamlit").mkdir()
+    (tmp_path / ".streamlit" / "config.toml").write_text(_LOOSE)
+    monkeypatch.setenv("HOME", str(tmp_path))
+    with served(place, port := free_port()):
+        own = f"http://127.0.0.1:{port}"
+        assert asyncio.run(drawn(port, origin=own)) == "drawn"
+        ours_by_name = (f"http://{h}:{port}" for h in ("evil.example", "localhost.evil.example"))
+        for origin in ("https://evil.example", "null", *ours_by_name):
+            assert asyncio.run(drawn(port, origin=origin)) == "refused 403", origin
+        assert asyncio.run(drawn(port, signs=8_000_000)) == "cut off"
+        assert asyncio.run(drawn(port, origin=own)) == "drawn", "and the server goes on"
+
+        status, _, _ = asked(port, "/_stcore/upload_file/session/file", method="PUT", data=b"x")
+        assert status == 403, "no token"
+        status, text, _ = asked(port, "/_stcore/agent/openapi.json")
+        assert status == 404 or "switched off" in text
+        _, text, headers = asked(port, "/_stcore/host-config", headers={"Origin": "https://evil.example"})
+        assert "Access-Control-Allow-Origin" not in headers
+        assert json.loads(text)["allowedOrigins"] == ["http://localhost"], "no host may steer the app from around it"
+        for path in ("/media/" + "0" * 56 + ".json", "/app/static/../app.py", "/..%2f..%2fetc/passwd", "/_stcore/x"):
+            status, text, _ = asked(port, path)
+            assert status == 404 or "root:" not in text
+            assert "import streamlit" not in text
+
+
+def test_the_demo_answers_to_this_machines_own_names_only(place: Path) -> None:
+    """A page elsewhere whose name was made to mean this machine does not walk into its open doors."""
+    port = free_port()
+    code = f"from survey_app.cli.serving import _serve; _serve({str(place)!r}, {port}, False, here_alone=True)"
+    server = subprocess.Popen([sys.executable, "-c", code], stderr=subprocess.DEVNULL, start_new_session=True)
+    try:
+        for _ in range(300):
+            with suppress(OSError):
+                if asked(port, "/_stcore/health")[0] == 200:
+                    break
+            time.sleep(0.1)
+        assert asyncio.run(drawn(port, origin=f"http://localhost:{port}", host="localhost")) == "drawn"
+        rebound = asyncio.run(drawn(port, origin=f"http://evil.example:{port}", host="evil.example"))
+        assert rebound.startswith("refused")
+        server.terminate()
+        server.wait(timeout=20)
+        with pytest.raises(OSError, match=r"refused|reset"):
+            asked(port, "/_stcore/health")
+    finally:
+        with suppress(ProcessLookupError):
+            os.killpg(server.pid, signal.SIGKILL)
+        server.wait(timeout=20)
+
+
+def test_a_file_made_for_one_screen_has_an_address_that_is_a_digest_and_answers_no_other(place: Path) -> None:
+    """The address of a download is a digest of its content, told to the screen it is for; a guess finds nothing."""
+
+    async def made(port: int) -> tuple[str, int, int]:
+        url = f"ws://127.0.0.1:{port}/_stcore/stream"
+        async with connect(url, subprotocols=["streamlit"], max_size=None) as wire:  # type: ignore[list-item]
+            screen = Screen(wire, "leaking_now")
+            await screen.touch()
+            path = screen.files[0]
+            there, _, _ = await asyncio.to_thread(asked, port, path)
+            name = path.rsplit("/", 1)[1]
+            guess = path.replace(name, name[::-1].removeprefix("lmth.") + ".html")
+            return path, there, (await asyncio.to_thread(asked, port, guess))[0]
+
+    with served(place, port := free_port()):
+        path, there, guessed = asyncio.run(made(port))
+    assert re.search(r"/media/[0-9a-f]{32,64}\.html", path), path
+    assert (there, guessed) == (200, 404)
