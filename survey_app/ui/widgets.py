@@ -51,22 +51,24 @@ h2 { font-size: 1.35rem !important; line-height: 1.25 !important; padding-top: 1
   padding: .45rem .8rem; border-radius: .5rem; }
 [data-testid="stCaptionContainer"], [data-testid="stWidgetLabelHelp"] { color: #3b4650; }
 button, summary, [role="radiogroup"] label, [data-testid="stCheckbox"] label, [data-testid="stPageLink"] a,
-[data-testid="stSidebarNavLink"], .stMain input:not([type="checkbox"], [type="radio"]) { min-height: 2.75rem; }
-button { min-width: 2.75rem; }
+[data-testid="stSidebarNavLink"], .stMain input:not([type="checkbox"], [type="radio"]) {
+  min-height: 2.75rem !important; min-width: 2.75rem; }
 [data-testid="stCheckbox"] label { align-items: center; }
 [data-testid="stExpandSidebarButton"]::after { content: var(--menu); padding: 0 .4rem; font-size: 1rem; }
 html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
 .calls { list-style: none; padding: 0; margin: 0; }
-.calls a { display: inline-flex; align-items: center; min-height: 2.75rem; margin-right: 1rem; font-weight: bold;
-  color: #1d4865; overflow-wrap: anywhere; }
+.calls a { display: inline-flex; align-items: center; min-height: 2.75rem; min-width: 2.75rem; margin-right: 1rem;
+  font-weight: bold; color: #1d4865; overflow-wrap: anywhere; }
 @media (max-width: 40rem) {
   [data-testid="stMarkdownContainer"] :is(th, td) { padding: .3rem .35rem; font-size: .85rem; hyphens: auto;
     overflow-wrap: anywhere; }
+  .st-key-head :is(p, .synthetic) { font-size: .85rem; line-height: 1.35; }
+  .st-key-head .synthetic { padding: .3rem .6rem; }
 }
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
 .first { border: 4px solid #7a1420; background: #fff4f2; color: #1f2a33; padding: .9rem 1rem; border-radius: .5rem; }
 .odds { margin: .5rem 0; } .odds b { display: block; }
-.odds span { display: block; font-size: .8rem; letter-spacing: .12em; line-height: 1.3; }
+.odds span { display: block; font-size: min(.8rem, 4.2vw); letter-spacing: .12em; line-height: 1.3; }
 .st-key-leaking a { border: 3px solid #7a1420 !important; background: #fff4f2; }
 .st-key-leaking a p { color: #7a1420; }
 .first b { color: #7a1420; font-size: 1.15em; }
@@ -78,12 +80,17 @@ html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
 # The language of the page is told to screen readers. When the server is out of reach Streamlit lays a window over the
 # page, with words of its own in English, and makes the rest inert until it is closed: on "leaking now" the page itself
 # is what counts, so the window is closed as soon as it opens; elsewhere it says what becomes of what was typed.
+# On a phone the open menu covers the page that was chosen in it, so the choice closes it.
 _WATCH = """<script>
 (() => {
   document.documentElement.lang = LANGUAGE;
   window.surveyOffline = [HEAD, WORDS];
   if (window.surveyWatches) return;
   window.surveyWatches = true;
+  document.addEventListener("click", event => {
+    if (window.innerWidth > 767 || !event.target.closest?.('[data-testid="stSidebarNavLink"]')) return;
+    setTimeout(() => document.querySelector('[data-testid="stSidebarCollapseButton"] button')?.click(), 100);
+  });
   new MutationObserver(() => {
     const dialog = document.querySelector('[data-testid="stDialog"] [role="dialog"]');
     if (!dialog || !document.querySelector('[data-testid="stStatusWidget"]')) return;
@@ -149,11 +156,17 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_
     itself (`below_help`) both have been shown.
     """
     say = session.say() if for_residents else ENGLISH
-    state = survey.state()
-    homes, answered = survey.how_many()
     if for_residents and not below_help:
         with st.container(key="leaking"):
             st.page_link("resident/leaking_now.py", label=f"**{say('door-leaking')}**", width="stretch")
+    with st.container(key="head", gap="xsmall"):
+        _head(survey, who, say, choice=for_residents and not below_help)
+    _watch(say)
+
+
+def _head(survey: Survey, who: Actor, say: Texts, *, choice: bool) -> None:
+    state = survey.state()
+    homes, answered = survey.how_many()
     if state.community.synthetic:
         doors = " " + say("head-open-doors") if state.open_doors else ""
         st.html(f'<div class="synthetic"><b>{say("head-synthetic")}</b> {say("head-synthetic-help")}{doors}</div>')
@@ -170,11 +183,10 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_
             if st.button(say("head-sign-out"), key="head.sign_out"):
                 session.leave()
                 st.rerun()
-        if for_residents and not below_help:
+        if choice:
             language_choice()
     if say.language in NEEDS_REVIEW:
-        st.info(say("door-review"))
-    _watch(say)
+        st.markdown(f"*{say('door-review')}*")
 
 
 def cautions() -> None:

@@ -10,13 +10,14 @@ from survey_app.ui.literal import literal
 
 say = session.say()
 st.title(say("nav-answer"))
-st.markdown(say("form-lead"))
 if session.kept("sent") is None:
-    home_id = session.actor().home_id
+    home_id, asking = session.actor().home_id, st.container()
     if home_id is not None:
         st.header(readable(session.survey().home_address(home_id)))
     sent = answer_form(session.survey(), "answer", home_id=home_id)
-    if sent is not None:
+    if sent is None:
+        asking.markdown(say("form-lead"))
+    else:
         session.keep("sent", sent)
 if (result := session.kept("sent")) is not None:
     if result.checked.content is not None:
