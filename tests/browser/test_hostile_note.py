@@ -47,7 +47,7 @@ def poisoned(data: Path) -> Iterator[str]:
     home = next(h for h in store.homes() if h.home_id == mine)
     for year in ("2011", "2019"):
         given = {"address": home.address, "installed": year, "remarks": BAD, "contact": BAD, "consent": "yes"}
-        survey.submit({**given, "kind": "gas storage"}, channel=AnswerChannel.PAPER, home_id=mine)
+        survey.answers().submit({**given, "kind": "gas storage"}, channel=AnswerChannel.PAPER, home_id=mine)
     stranger = Survey(store, Actor(name="stranger", role=Role.RESIDENT), now=datetime.now())
     stranger.submit({"address": BAD, "remarks": BAD, "contact": BAD, "consent": "yes"}, channel=AnswerChannel.FORM)
     store.close()

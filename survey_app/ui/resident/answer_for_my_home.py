@@ -13,7 +13,7 @@ st.title(say("nav-answer"))
 if session.kept("sent") is None:
     home_id, asking = session.actor().home_id, st.container()
     if home_id is not None:
-        st.header(readable(session.survey().home_address(home_id)))
+        st.header(literal(readable(session.survey().home_address(home_id))))
     sent = answer_form(session.survey(), "answer", home_id=home_id)
     if sent is None:
         asking.markdown(say("form-lead"))
