@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.response_report import answers_chart, estimate_sentence, group_rows, rate_rows, rate_sentence
 from survey_app.response import Contacted
@@ -43,7 +44,7 @@ phase = left.selectbox("Where", phases, key="answered.phase")
 doors = right.number_input("Most doors in one walk", 5, 200, 40, key="answered.doors")
 walk = session.walk(None if phase == "all phases" else phase, int(doors))
 rows = [
-    {"walk": s.walk, "door": s.stop, "address": s.address, "meters from the last": s.meters, "tried": s.tried,
+    {"walk": s.walk, "door": s.stop, "address": readable(s.address), "meters from the last": s.meters, "tried": s.tried,
      "last try": s.last}
     for s in walk.stops
 ]  # fmt: skip
@@ -54,7 +55,7 @@ saved = 1 - walk.meters / walk.meters_by_address if walk.meters_by_address else 
 st.markdown(
     f"**{len(rows):,} doors in {walk.stops[-1].walk} walks, {walk.meters / 1000:.1f} km ({walk.meters / 1609.344:.1f} "
     f"miles) in all.** In the order of their addresses it would be {walk.meters_by_address / 1000:.1f} km: {saved:.0%} "
-    "saved. Ways along the streets; crossing a street and going up to the door are not counted."
+    "saved. Ways along the streets, crossings counted; going up to the door is not."
 )
 widgets.show_rows(rows)
 columns = {k: k for k in rows[0]}
