@@ -337,6 +337,8 @@ def test_the_volunteer_loads_parcels_from_an_upload(
     st.cache_resource.clear()
     st.cache_data.clear()
     at = opened(None, "volunteer/volunteer_sign_in.py")
+    code = str(Doors(open_store(tmp_path / "fresh")).set_up_code(now=datetime.now()))
+    at.text_input(key="volunteer.set_up").input(code)
     at.text_input(key="volunteer.name").input("vera")
     at.text_input(key="volunteer.password").input("three unrelated words")
     at.button[-1].click().run()
