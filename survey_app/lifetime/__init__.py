@@ -4,7 +4,7 @@ Read in this order: :mod:`.observations` (what is used, with a drawing),
 :mod:`.reading` (how it comes from the records), :mod:`.prior` (what is believed
 before any answer), :mod:`.laws` and :mod:`.renewal` (the two ideas),
 :mod:`.layout`, :mod:`.likelihood` with :mod:`.sockets`, :mod:`.posterior`,
-:mod:`.diagnostics`, :mod:`.conditional`.
+:mod:`.likelihood_alone`, :mod:`.diagnostics`, :mod:`.conditional`.
 
 Needs numpy and scipy only.
 """
@@ -14,8 +14,9 @@ from .diagnostics import CutCheck, cut_five
 from .laws import LAWS, Law
 from .layout import Layout
 from .likelihood import Likelihood
+from .likelihood_alone import MaximumLikelihood, maximum_likelihood
 from .observations import HomeState, Observations, Problem, durations
-from .posterior import LawPosterior, MaximumLikelihood, Posterior, fit, maximum_likelihood
+from .posterior import LawPosterior, Posterior, fit
 from .prior import Belief, Prior, PriorFileError, load_prior
 from .reading import observations, rewind, spells
 from .renewal import renewal_function

@@ -5,20 +5,16 @@ from __future__ import annotations
 import uuid
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter
 
 from survey_app.access import Action, Role, require
-from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
-from survey_app.forecast import LifeFit, chance_within
 from survey_app.histories import wishes_of
-from survey_app.lifetime import lives_of_home
 from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
 from survey_app.purchase.compare import Comparison, side_by_side
-from survey_app.purchase.households import Household
 from survey_app.purchase.offers import (
     AskedRounds,
     Bought,
@@ -29,53 +25,19 @@ from survey_app.purchase.offers import (
 )
 from survey_app.purchase.request import BidRequest, bid_request
 from survey_app.purchase.rounds import Order, Rounds, form_rounds
-from survey_app.purchase.scope import USUAL_SIZES, HomeNeed
 from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
-from survey_app.records import DAYS_PER_YEAR, Event, HeaterKind, Interest
-from survey_app.service_days import thinned
+from survey_app.records import Event, HeaterKind, Interest
 from survey_app.standing import Standing
 from survey_app.store import tables
 from survey_app.survey.answers import reread
-from survey_app.survey.home_offer import BID, BOUGHT, alone_usd, holds_up_to, offer_to, wanted
+from survey_app.survey.home_offer import BID, BOUGHT, offer_to, wanted
 from survey_app.survey.installed import bought, installed_event
+from survey_app.survey.keen_homes import KEEN, Keen, about_the_forming, households
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
 
 __all__ = ["PurchaseRounds"]
-
-_KEEN = (Interest.YES, Interest.MAYBE)
-_USUAL_FROM, _USUAL_TO = USUAL_SIZES
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Keen:
-    """A home that wants to take part: what a complete job takes there, what it said in the survey and since."""
-
-    home: Standing
-    need: HomeNeed
-    wish: Interest
-    reply: dict[str, Any] | None
-
-    @property
-    def changes(self) -> bool:
-        """Whether it asked for another kind of heater than stands there."""
-        return self.home.heater is not None and self.need.kind is not self.home.heater.kind
-
-    @property
-    def home_id(self) -> str:
-        return self.home.home.home_id
-
-    @property
-    def firm(self) -> Interest:
-        """Its reply to an offer; not sure where it has not replied."""
-        return Interest(self.reply["says"]) if self.reply else Interest.UNKNOWN
-
-    @property
-    def says(self) -> Interest:
-        """Its reply, else what it said in the survey."""
-        return self.firm if self.reply else self.wish
-
 
 _ASKED = TypeAdapter(AskedRounds)
 _ROUNDS = TypeAdapter(Rounds)
@@ -103,7 +65,7 @@ class PurchaseRounds:
         else:
             require(survey.actor, Action.READ_HOME, for_home)
         self._survey, self._store = survey, survey._store
-        self._found: tuple[int, list[_Keen]] | None = None
+        self._found: tuple[int, list[Keen]] | None = None
 
     # ---- request and bids -------------------------------------------------------
 
@@ -208,13 +170,13 @@ class PurchaseRounds:
         served = self._served()
         covered = [k for k in keen if not served or k.need.kind in served]
         made = form_rounds(
-            self._households(asked, covered),
+            households(self._survey, asked, covered),
             self.bids(),
             asked.rounds,
             as_of=self._survey.today,
             with_maybe=asked.with_maybe,
         )
-        made = replace(made, sentences=(*made.sentences, *_about_the_forming(covered, self.waiting_kinds())))
+        made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, self.waiting_kinds())))
         plan_id = uuid.uuid4().hex
         with self._survey._writing("form purchase rounds") as write:
             write.put(
@@ -481,16 +443,16 @@ class PurchaseRounds:
         said, answers = self._replies(), self._survey._answers_by_home(None)
         homes = {h.home_id: h for h in self._store.homes()}
         wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
-        return {k for k, word in {**wish, **said}.items() if word in _KEEN}
+        return {k for k, word in {**wish, **said}.items() if word in KEEN}
 
-    def _keen(self) -> list[_Keen]:
+    def _keen(self) -> list[Keen]:
         """Homes that say yes or maybe and have not bought yet; worked out once for each state of the data."""
         version = self._store.state().data_version
         if self._found is None or self._found[0] != version:
             self._found = (version, self._look())
         return self._found[1]
 
-    def _look(self) -> list[_Keen]:
+    def _look(self) -> list[Keen]:
         answers = self._survey._answers_by_home(None)
         replies = {row["home_id"]: row for row in self._store.offer_replies()}
         done = {e.home_id for e in self._bought()}
@@ -502,8 +464,8 @@ class PurchaseRounds:
                 continue
             wish = wishes_of(home.home, told).group_purchase if told else Interest.UNKNOWN
             reply = replies.get(home_id)
-            one = _Keen(home=home, need=wanted(home.heater, reply), wish=wish, reply=reply)
-            if one.says in _KEEN:
+            one = Keen(home=home, need=wanted(home.heater, reply), wish=wish, reply=reply)
+            if one.says in KEEN:
                 found.append(one)
         return found
 
@@ -515,84 +477,6 @@ class PurchaseRounds:
 
     def _replies(self) -> dict[str, Interest]:
         return {row["home_id"]: Interest(row["says"]) for row in self._store.offer_replies()}
-
-    def _households(self, asked: AskedRounds, keen: Sequence[_Keen]) -> list[Household]:
-        fitted = self._survey.life_fit()
-        middles = [((r.begins - self._survey.today).days + 3.5 * r.weeks) / DAYS_PER_YEAR for r in asked.rounds]
-        known: dict[object, tuple[float, ...]] = {}
-        found = []
-        for one in keen:
-            reply = one.reply or {}
-            limit = reply.get("limit_usd")
-            if limit is None and one.firm is Interest.YES:
-                limit = holds_up_to(reply.get("price_usd"))
-            found.append(
-                Household(
-                    home_id=one.home_id,
-                    group=one.home.home.street,
-                    needs=one.need,
-                    outside_price_usd=alone_usd(self._survey, one.need),
-                    waiting_loss_usd_per_round=self._waiting(one.home, middles, fitted, known),
-                    limit_price_usd=limit,
-                    latest=reply.get("latest"),
-                    interest=one.firm if asked.firm_only else one.says,
-                )
-            )
-        return found
-
-    def _waiting(
-        self, home: Standing, middles: Sequence[float], fitted: LifeFit, known: dict[object, tuple[float, ...]]
-    ) -> tuple[float, ...]:
-        """Expected loss until the middle of each round: chance to fail until then times what that costs extra."""
-        heater = home.heater
-        assert heater is not None
-        house = household_of(home)
-        age = round(home.age_years[1] * 2) if home.age_years else None
-        key = (age, heater.kind, heater.warranty_years, home.home.phase_id, home.home.softener, house)
-        if key not in known:
-            amounts = Amounts.from_settings(self._survey.settings(), heater.kind)
-            extra = mean_extra_usd(outcomes(amounts, house, house.has))
-            losses = []
-            for years in middles:
-                ahead = max(0.0, years)
-                if ahead == 0.0:
-                    losses.append(0.0)
-                elif home.age_years is None or not heater.kind.has_tank:
-                    losses.append(min(1.0, fitted.average * ahead) * extra)
-                else:
-                    lives = [thinned(d) for d in lives_of_home(fitted.posterior, home.home.home_id)]
-                    losses.append(chance_within(lives, home.age_years, ahead).mean * extra)
-            # Later rounds never lose less, whatever the draws say in the last digit.
-            known[key] = tuple(max(losses[: i + 1]) for i in range(len(losses)))
-        return known[key]
-
-
-def _about_the_forming(weighed: Sequence[_Keen], waiting: Mapping[HeaterKind, int]) -> list[str]:
-    """What the rounds rest on, said aloud."""
-    said = [
-        "Alone means: the settings' planned price for the same kind of heater, and the scope's assumed price of what "
-        "the home needs besides (pan, expansion tank, alarm, hard access). Haste is not in it: it counts as loss while "
-        "waiting, by each home's own chance to fail until the middle of the round."
-    ]
-    if waiting:
-        count = sum(waiting.values())
-        are = "home is" if count == 1 else "homes are"
-        which = ", ".join(f"{n} {kind}" for kind, n in sorted(waiting.items()))
-        said.append(f"{count} interested {are} left out: no bid is for their kind of heater ({which}).")
-    sizes = sum(1 for k in weighed if k.need.kind.has_tank and not _USUAL_FROM <= k.need.gallons <= _USUAL_TO)
-    if sizes:
-        said.append(
-            f"The price alone is for {_USUAL_FROM:g} to {_USUAL_TO:g} gallons. Homes with a tank of another size: "
-            f"{sizes}. A bid has one price for all sizes: ask the contractors before anybody signs."
-        )
-    if changing := sum(1 for k in weighed if k.changes):
-        said.append(
-            f"Homes that asked to change to another kind of heater: {changing}. What the change itself takes (gas "
-            "line, flue, circuit) is in no price here: the contractor has to settle it with the owner."
-        )
-    if unknown := sum(1 for k in weighed if k.need.kind is HeaterKind.UNKNOWN):
-        said.append(f"Homes that do not know their kind of heater: {unknown}. They count as gas tanks.")
-    return said
 
 
 def _as_formed(order: Order, size: int) -> Order:
