@@ -14,7 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Action", "Actor", "NotAllowed", "Role", "Verdict", "allowed", "require", "share_band", "suppress"]
+__all__ = ["Action", "Actor", "NotAllowed", "Role", "Verdict", "allowed", "few", "require", "share_band", "suppress"]
 
 
 class Role(StrEnum):
@@ -106,9 +106,10 @@ def require(actor: Actor, action: Action, home_id: str | None = None) -> None:
 def suppress(counts: Mapping[str, int], minimum: int) -> dict[str, int | None]:
     """Hide the cells that would point at single homes.
 
-    A count of 1 to ``minimum - 1`` becomes None. When exactly one cell would be
-    hidden, the total gives it away by subtraction, so the smallest shown cell
-    that is not zero is hidden too.
+    A count of 1 to ``minimum - 1`` becomes None. The total less what is shown
+    gives the sum of what is hidden: where that would be one cell, or so small a
+    sum that its parts can be guessed, the smallest shown cell that is not zero
+    is hidden too, and where there is none, all are.
 
     Parameters
     ----------
@@ -122,13 +123,19 @@ def suppress(counts: Mapping[str, int], minimum: int) -> dict[str, int | None]:
     dict
         The same cells; None where hidden.
     """
-    shown: dict[str, int | None] = {k: (None if 0 < n < minimum else n) for k, n in counts.items()}
-    hidden = [k for k, n in shown.items() if n is None]
-    if len(hidden) == 1:
-        others = [k for k, n in shown.items() if n]
-        if others:
-            shown[min(others, key=lambda k: (counts[k], k))] = None
-    return shown
+    hidden = {k for k, n in counts.items() if 0 < n < minimum}
+    while hidden and (len(hidden) == 1 or sum(counts[k] for k in hidden) < minimum):
+        others = [k for k, n in counts.items() if n and k not in hidden]
+        if not others:
+            hidden = set(counts)
+            break
+        hidden.add(min(others, key=lambda k: (counts[k], k)))
+    return {k: None if k in hidden else n for k, n in counts.items()}
+
+
+def few(count: int, minimum: int) -> str:
+    """A count as it may be published, in a sentence or a cell."""
+    return f"fewer than {minimum}" if 0 < count < minimum else str(count)
 
 
 def share_band(part: int, whole: int) -> str:

@@ -292,7 +292,7 @@ def _why(k: str, was: date | None, now: date | None, changes: Changes) -> str:
     if any(k == name and d == was for name, d in changes.forbidden):
         return f"{was.isoformat() if was else 'That day'} was forbidden for it."
     if was in changes.rained_out:
-        return f"{was.isoformat() if was else ''} is off because of the weather."
+        return f"No crew comes on {was.isoformat() if was else 'that day'}."
     if was in changes.crews:
         return f"There is another number of crews on {was.isoformat() if was else ''}."
     if was is None:

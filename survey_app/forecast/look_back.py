@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
 
 import numpy as np
 
+from survey_app.access import few, suppress
 from survey_app.lifetime import Prior, fit, load_prior, observations, rewind
 from survey_app.lifetime.observations import HomeState, Observations
 from survey_app.records import DAYS_PER_YEAR, EndCause, Heater, Home, ServiceRecord
@@ -26,7 +27,8 @@ _MOST_UNKNOWN = 0.1
 class CalibrationBin:
     """Homes with a chance between two values: how many were expected to fail, and how many did.
 
-    ``low`` and ``high`` are the 90% interval of the number that should have failed.
+    ``low`` and ``high`` are the 90% interval of the number that should have failed; ``happened`` is None where it is
+    too small a count to be told.
     """
 
     chance_from: float
@@ -35,7 +37,7 @@ class CalibrationBin:
     expected: float
     low: int
     high: int
-    happened: int
+    happened: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,9 +55,9 @@ class LookBack:
     bins
         By chance.
     unknown_cause
-        Heaters that left service since, nobody knows why; not counted as failures.
+        Heaters that left service since, nobody knows why; not counted as failures. None where too few to be told.
     not_known_then
-        Homes that replaced a heater since whose age at that day nobody knows.
+        Homes that replaced a heater since whose age at that day nobody knows. None where too few to be told.
     usable
         Whether so few of these are missing that the comparison is fair.
     sentences
@@ -68,8 +70,8 @@ class LookBack:
     homes: int
     total: CalibrationBin
     bins: tuple[CalibrationBin, ...]
-    unknown_cause: int
-    not_known_then: int
+    unknown_cause: int | None
+    not_known_then: int | None
     usable: bool
     sentences: tuple[str, ...]
 
@@ -85,6 +87,7 @@ def look_back(
     prior: Prior | None = None,
     draws: int = 400,
     answered_then: Collection[str] | None = None,
+    minimum: int = 1,
 ) -> LookBack:
     """Forecast from what was known on an earlier day and compare with what happened since.
 
@@ -102,6 +105,9 @@ def look_back(
         Homes that had answered by the earlier day. Without it, homes whose people lived
         there by then stand for them; what they did not say about earlier heaters is missing,
         and it is missing just where a heater was lost.
+    minimum
+        The smallest count that is told: ranges of chances are put together until each holds so many homes, and where
+        1 to ``minimum - 1`` heaters were lost, or kept, the number is left out.
 
     Returns
     -------
@@ -129,16 +135,13 @@ def look_back(
     known = {found.home_ids[i] for i in np.flatnonzero(found.home_state == HomeState.AGE_KNOWN)}
     missing = len(lost - known)
     chances = _chances(found, belief, years, draws, seed)
-    ids = sorted(chances)
+    ids = sorted(chances) if len(chances) >= minimum else []
     p = np.array([chances[i][0] for i in ids])
     some = np.array([chances[i][1] for i in ids]).T if ids else np.zeros((1, 0))
     happened = np.array([i in failed for i in ids], bool)
-    bins = tuple(
-        _bin(low, high, some[:, inside], p[inside], happened[inside])
-        for low, high in pairwise(_EDGES)
-        if (inside := (p >= low) & ((p < high) | (high == 1.0))).any()
-    )
-    total = _bin(0.0, 1.0, some, p, happened)
+    ranges = _ranges(p, minimum)
+    bins = tuple(_bin(low, high, some[:, inside], p[inside], happened[inside]) for low, high, inside in ranges)
+    total, bins = _told(_bin(0.0, 1.0, some, p, happened), bins, minimum)
     usable = bool(ids) and missing <= _MOST_UNKNOWN * max(len(lost), 1)
     return LookBack(
         as_of=as_of_past,
@@ -147,10 +150,46 @@ def look_back(
         homes=len(ids),
         total=total,
         bins=bins,
-        unknown_cause=len(unclear & known),
-        not_known_then=missing,
+        unknown_cause=None if 0 < len(unclear & known) < minimum else len(unclear & known),
+        not_known_then=None if 0 < missing < minimum else missing,
         usable=usable,
-        sentences=_sentences(as_of_past, total, len(ids), missing, usable, found),
+        sentences=_sentences(as_of_past, total, int(happened.sum()), missing, usable, found, minimum),
+    )
+
+
+def _ranges(p: np.ndarray, minimum: int) -> list[tuple[float, float, np.ndarray]]:
+    """Ranges of chances and the homes within, each of at least so many homes: a small one joins its neighbor."""
+    ranges: list[tuple[float, float, np.ndarray]] = []
+    for low, high in pairwise(_EDGES):
+        inside = (p >= low) & ((p < high) | (high == 1.0))
+        if ranges and 0 < ranges[-1][2].sum() < minimum:
+            ranges[-1] = (ranges[-1][0], high, ranges[-1][2] | inside)
+        elif inside.any():
+            ranges.append((low, high, inside))
+    if len(ranges) > 1 and ranges[-1][2].sum() < minimum:
+        _, high, rest = ranges.pop()
+        ranges[-1] = (ranges[-1][0], high, ranges[-1][2] | rest)
+    return ranges
+
+
+def _told(
+    total: CalibrationBin, bins: tuple[CalibrationBin, ...], minimum: int
+) -> tuple[CalibrationBin, tuple[CalibrationBin, ...]]:
+    """All of them and each range without counts of 1 to ``minimum - 1``, lost or kept; none follows from the others."""
+
+    def small(one: CalibrationBin) -> bool:
+        lost = one.happened or 0
+        return lost > 0 and (lost < minimum or 0 < one.homes - lost < minimum)
+
+    hidden = {i for i, one in enumerate(bins) if small(one)}
+    if not small(total):
+        shown = suppress({str(i): one.happened or 0 for i, one in enumerate(bins)}, minimum)
+        hidden |= {int(i) for i, n in shown.items() if n is None}
+        if len(hidden) == 1:  # a range of which few were kept: the total would give it away
+            hidden |= {min((i for i in range(len(bins)) if i not in hidden), key=lambda i: bins[i].homes, default=0)}
+    return (
+        replace(total, happened=None) if small(total) else total,
+        tuple(replace(one, happened=None) if i in hidden else one for i, one in enumerate(bins)),
     )
 
 
@@ -205,23 +244,36 @@ def _bin(low: float, high: float, some: np.ndarray, p: np.ndarray, happened: np.
 
 
 def _sentences(
-    past: date, total: CalibrationBin, homes: int, missing: int, usable: bool, found: Observations
+    past: date, total: CalibrationBin, lost: int, missing: int, usable: bool, found: Observations, minimum: int
 ) -> tuple[str, ...]:
     """The comparison in plain words."""
-    if not homes:
-        return (f"No home's heater of {past} is known, so there is nothing to compare.",)
+    if not total.homes:
+        return (
+            f"No home's heater of {past} is known, so there is nothing to compare."
+            if minimum == 1
+            else f"The heater of {past} is known of fewer than {minimum} homes: too few to compare.",
+        )
+    words = str(lost)
+    least, most = lost, lost  # what is told of the number
+    if total.happened is None:
+        few_lost = lost < minimum
+        words = few(lost, minimum) if few_lost else "nearly all"
+        least, most = (1, minimum - 1) if few_lost else (total.homes - minimum + 1, total.homes - 1)
     said = [
-        f"Of {homes} homes whose heater of {past} is known, {total.expected:.1f} were expected to lose it "
-        f"({total.low} to {total.high}), and {total.happened} did"
+        f"Of {total.homes} homes whose heater of {past} is known, {total.expected:.1f} were expected to lose it "
+        f"({total.low} to {total.high}, a 90% interval), and {words} did"
     ]
     if usable:
-        inside = total.low <= total.happened <= total.high
-        said[0] += f": {'within' if inside else 'outside'} the interval."
+        inside = {total.low <= n <= total.high for n in range(least, most + 1)}
+        if len(inside) == 1:
+            said[0] += f": {'within' if inside.pop() else 'outside'} the interval."
+        else:
+            said[0] += ". Whether that is within the interval would give the number away; the volunteer is told it."
     else:
         said[0] += "."
         said.append(
-            f"This is no fair comparison: {missing} homes that replaced a heater since do not say how old it was, so "
-            "losses are missing. It becomes fair for homes that had answered by then."
+            f"This is no fair comparison: {few(missing, minimum)} homes that replaced a heater since do not say how "
+            "old it was, so losses are missing. It becomes fair for homes that had answered by then."
         )
     if found.refusal is not None:
         said.append(found.refusal)

@@ -48,6 +48,7 @@ def forecast(
     prior: Prior | None = None,
     include_silent: bool = True,
     fan: bool = True,
+    minimum: int = 1,
 ) -> Forecast:
     """How many heaters the community will lose.
 
@@ -71,6 +72,8 @@ def forecast(
         Whether homes that have not answered are forecast too.
     fan
         Whether to look ten years ahead, year by year; without it `Forecast.fan` is empty.
+    minimum
+        The smallest count that its sentences may tell; smaller ones are told as "fewer than".
 
     Returns
     -------
@@ -85,7 +88,9 @@ def forecast(
     belief = load_prior() if prior is None else prior
     found = observations(homes, heaters, services, as_of=as_of, long_warranty_years=belief.long_warranty_years)
     posterior = fit(found, belief, draws=draws, seed=seed)
-    return forecast_from(posterior, horizons=horizons, seed=seed, include_silent=include_silent, fan=fan)
+    return forecast_from(
+        posterior, horizons=horizons, seed=seed, include_silent=include_silent, fan=fan, minimum=minimum
+    )
 
 
 def forecast_from(
@@ -95,6 +100,7 @@ def forecast_from(
     seed: int,
     include_silent: bool = True,
     fan: bool = True,
+    minimum: int = 1,
 ) -> Forecast:
     """A forecast from a posterior that is already there.
 
@@ -102,7 +108,7 @@ def forecast_from(
     ----------
     posterior
         From :func:`survey_app.lifetime.fit`.
-    horizons, seed, include_silent, fan
+    horizons, seed, include_silent, fan, minimum
         As for :func:`forecast`.
 
     Returns
@@ -142,7 +148,7 @@ def forecast_from(
         diagnostics=diagnostics,
         sentences=(),
     )
-    return explain(result, posterior)
+    return explain(result, posterior, minimum=minimum)
 
 
 class _Tally:

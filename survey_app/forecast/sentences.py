@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from survey_app.access import few
 from survey_app.lifetime import Posterior
 from survey_app.lifetime.observations import HomeState
 
@@ -16,8 +17,8 @@ __all__ = ["explain"]
 KEEN = 1.25  # from this factor on a reader should know that leaks may have prompted answers
 
 
-def explain(result: Forecast, posterior: Posterior) -> Forecast:
-    """The forecast with its sentences."""
+def explain(result: Forecast, posterior: Posterior, *, minimum: int = 1) -> Forecast:
+    """The forecast with its sentences; counts of 1 to ``minimum - 1`` homes or heaters are not told exactly."""
     said: list[str] = []
     if result.refusal is not None:
         said.append(result.refusal)
@@ -34,12 +35,14 @@ def explain(result: Forecast, posterior: Posterior) -> Forecast:
     said.append(f"Half of the heaters here fail by an age of {middle:.1f} years (90% range {low:.1f} to {high:.1f}).")
     if result.refusal is None:
         said.append(
-            f"The answers date {d.failures} failures and {d.replaced_early} replacements before failing; about the "
-            f"median life they say as much as {d.effective_failures:.0f} heaters watched from installation to failure."
+            f"The answers date {few(d.failures, minimum)} failures and {few(d.replaced_early, minimum)} replacements "
+            f"before failing; about the median life they say as much as {d.effective_failures:.0f} heaters "
+            "watched from installation to failure."
         )
         if d.failures == 0:
             said.append("No failure has been reported yet, so the published prior carries most of the weight.")
         if obs.respondents < 10:
+            # How many answered stands at the head of every page: nothing is given away here.
             said.append(f"Only {obs.respondents} homes have answered: read the interval, not the number, and ask more.")
         if obs.known_history < 0.1 * max(obs.respondents, 1) and (obs.start >= 0).any():
             said.append(
@@ -59,17 +62,24 @@ def explain(result: Forecast, posterior: Posterior) -> Forecast:
             )
     tankless = int((obs.home_state == HomeState.NO_TANK).sum())
     if tankless:
-        said.append(f"{tankless} homes have a tankless heater. They are set aside: these figures are about tanks.")
+        said.append(
+            f"{_begins(few(tankless, minimum))} homes have a tankless heater. They are set aside: these figures are "
+            "about tanks."
+        )
     unknown = int((obs.home_state == HomeState.AGE_UNKNOWN).sum())
     if unknown:
         said.append(
-            f"{unknown} homes answered without a usable installation date; they are forecast from the age of the house."
+            f"{_begins(few(unknown, minimum))} homes answered without a usable installation date; they are forecast "
+            "from the age of the house."
         )
     ways = {p.silent_way for h in result.horizons for p in h.by_phase if "silent homes" not in p.silent_way}
     if ways:
         said.append(f"Homes that have not answered are forecast {' or '.join(sorted(ways))}.")
     if d.set_aside:
-        said.append(f"{len(d.set_aside)} records contradict themselves or cannot be used; they are listed.")
+        said.append(
+            f"{_begins(few(len(d.set_aside), minimum))} records contradict themselves or cannot be used; the volunteer "
+            "has the list."
+        )
     if d.method == "walkers":
         said.append("The usual way of drawing parameters was not good enough here; a slower one was used.")
     effects = [
@@ -84,3 +94,7 @@ def explain(result: Forecast, posterior: Posterior) -> Forecast:
             "those that acted are survivors by construction."
         )
     return replace(result, sentences=tuple(said))
+
+
+def _begins(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tempfile
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
@@ -53,12 +54,17 @@ def _written(name: str, write: Callable[[Path], object]) -> bytes:
         return path.read_bytes()
 
 
-def _with_upload(name: str, data: bytes, read: Callable[[Path], Read]) -> Read:
+def _with_upload(name: str, data: bytes, read: Callable[[Path], Read], *, stem: str = "upload") -> Read:
     # Only the ending of the person's file name is used: a name is not a path to trust.
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / ("upload" + Path(name).suffix.lower())
+        path = Path(folder) / (stem + Path(name).suffix.lower())
         path.write_bytes(data)
         return read(path)
+
+
+def _readable(name: str) -> str:
+    """A file's name without its ending, as its problems call it: letters, digits, spaces and dashes alone."""
+    return re.sub(r"[^A-Za-z0-9 _-]+", "_", Path(name).stem)[:60].strip() or "upload"
 
 
 def template_bytes() -> bytes:
@@ -68,7 +74,7 @@ def template_bytes() -> bytes:
 
 def sheet_from_upload(name: str, data: bytes) -> Sheet:
     """Read an uploaded spreadsheet; raises `UnusableAnswerFile`."""
-    return _with_upload(name, data, read_rows)
+    return _with_upload(name, data, read_rows, stem=_readable(name))
 
 
 def parcels_from_upload(name: str, data: bytes, crs: str | None) -> ParcelFile:
@@ -122,7 +128,7 @@ def bid_template_bytes() -> bytes:
 
 def bids_from_upload(name: str, data: bytes, as_of: date, known: Sequence[Bid]) -> BidSheet:
     """Read an uploaded sheet of bids; raises `UnusableBidFile`."""
-    return _with_upload(name, data, lambda path: read_bids(path, as_of=as_of, known=known))
+    return _with_upload(name, data, lambda path: read_bids(path, as_of=as_of, known=known), stem=_readable(name))
 
 
 def bid_mend_bytes(sheet: BidSheet) -> bytes:

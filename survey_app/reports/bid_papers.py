@@ -33,6 +33,7 @@ __all__ = [
 
 
 _INKS = ["#1D4865", "#8A4B08", "#6A2150", "#2E6B4F", "#55606B"]
+_DASHES = [[1, 0], [9, 5], [2, 3], [12, 4, 2, 4], [5, 2]]
 
 
 def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
@@ -88,7 +89,7 @@ def comparison_rows(found: Comparison) -> list[dict[str, Any]]:
             "homes": n,
             "contractor": cell.contractor,
             "a home, complete, USD": None if cell.home_usd is None else round(cell.home_usd, 2),
-            "of that gaps filled, USD": round(cell.gaps_home_usd, 2),
+            "of that assumed for what it leaves out, USD": round(cell.gaps_home_usd, 2),
             "in all, USD": None if cell.total_usd is None else round(cell.total_usd),
             "why not": cell.why_not,
         }
@@ -136,10 +137,16 @@ def chart_of_bids(found: Comparison, up_to: int) -> dict[str, Any]:
                 "axis": {"format": ",.0f"},
                 "scale": {"zero": False},
             },
-            "color": {"field": "contractor", "type": "nominal", "scale": {"range": _INKS}},
-            "strokeDash": {"field": "contractor", "type": "nominal"},
+            # Below the plot, a name a line: beside it the names leave a phone no room for the lines.
+            "color": {
+                "field": "contractor",
+                "type": "nominal",
+                "scale": {"range": _INKS},
+                "legend": {"orient": "bottom", "columns": 1, "title": None, "symbolSize": 900, "labelLimit": 300},
+            },
+            "strokeDash": {"field": "contractor", "type": "nominal", "scale": {"range": _DASHES}},
         },
-        "height": 320,
+        "height": 380 + 28 * len(found.bids),  # the names below the plot are within it
     }
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from xml.sax.saxutils import escape
 
+from survey_app.access import few
 from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
 from survey_app.policies import PolicyName, TenYears
@@ -18,7 +19,7 @@ from survey_app.reports.response_report import percent
 from survey_app.response import Estimate, PublishedFigures, Rates
 from survey_app.texts import Texts
 
-__all__ = ["BoardReport", "board_pdf", "fan_svg", "few", "policies_svg"]
+__all__ = ["BoardReport", "board_pdf", "fan_svg", "policies_svg", "visits_done"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +40,8 @@ class BoardReport:
         Ten years under each policy; None where nothing can be played yet.
     service_days
         Each plan of service days: job, first day, homes planned, visits done; small counts left out.
+    minimum
+        The smallest count that may be told.
     """
 
     community: Community
@@ -49,6 +52,7 @@ class BoardReport:
     forecast: Forecast
     policies: TenYears | None
     service_days: tuple[tuple[str, str, str, str], ...]
+    minimum: int
 
 
 def board_pdf(report: BoardReport, say: Texts) -> bytes:
@@ -79,7 +83,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "policy_head": list(policies[0]) if policies else [],
             "policy_says": list(policy_sentences(report.policies)) if report.policies else [],
             "policy_alt": "How much cheaper than waiting each policy is: bars for intervals, diamonds for means",
-            "policy_rests": list(what_it_rests_on(report.policies)) if report.policies else [],
+            "policy_rests": list(what_it_rests_on(report.policies, minimum=report.minimum)) if report.policies else [],
             "service": [list(row) for row in report.service_days],
             "weighing": [[w.name, f"{100 * w.local_weight:.0f} %", w.source] for w in found.weighing[:2]],
             "cautions_head": say("care-cautions-head"),
@@ -109,9 +113,11 @@ def response_lines(report: BoardReport) -> list[str]:
     return said
 
 
-def few(count: int, minimum: int) -> str:
-    """A count as it may be published."""
-    return f"fewer than {minimum}" if 0 < count < minimum else str(count)
+def visits_done(planned: int, done: int, minimum: int) -> tuple[str, str]:
+    """Homes planned and visits done as they may be published: their difference tells no small count either."""
+    if minimum <= done < planned < done + minimum:
+        return str(planned), f"all but fewer than {minimum}"
+    return few(planned, minimum), few(done, minimum)
 
 
 def fan_svg(found: Forecast) -> str:

@@ -125,7 +125,7 @@ def calibration_rows(found: LookBack) -> list[dict[str, Any]]:
             "expected": round(b.expected, 1),
             "low": b.low,
             "high": b.high,
-            "happened": b.happened,
+            "happened": "not shown" if b.happened is None else str(b.happened),
         }
         for b in found.bins
         if b.homes
@@ -198,7 +198,7 @@ def chart_of_calibration(rows: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     x = {"field": "chance", "type": "nominal", "sort": None, "title": "chance that was forecast"}
     y = {"field": "low", "type": "quantitative", "title": "heaters lost"}
     return {
-        "data": {"values": [dict(r) for r in rows]},
+        "data": {"values": [{**r, "happened": _number(r["happened"])} for r in rows]},
         "height": 260,
         "layer": [
             {
@@ -211,3 +211,7 @@ def chart_of_calibration(rows: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
             },
         ],
     }
+
+
+def _number(told: str) -> int | None:
+    return int(told) if told.isdecimal() else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from survey_app.access import few
 from survey_app.economics import Span
 from survey_app.policies import PolicyName, PolicyOutcome, TenYears
 
@@ -97,8 +98,8 @@ def _count(change: Span, what: str) -> str:
     return f"{abs(change.middle):,.0f} {word} {what} ({low:,.0f} to {high:,.0f})"
 
 
-def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
-    """How the figures came about, and what is not in them."""
+def what_it_rests_on(found: TenYears, *, minimum: int = 1) -> tuple[str, ...]:
+    """How the figures came about, and what is not in them; counts of 1 to ``minimum - 1`` homes are not told."""
     a = found.amounts
     best = next(p.best_age_years for p in found.policies if p.name is PolicyName.BEST_AGE)
     ages = "No heater has a best age below its failure."
@@ -117,7 +118,7 @@ def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
         "leaves old heaters behind would look cheaper than it is.",
         f"A planned replacement counts {a.planned_price_usd:,.0f} dollars, haste {a.emergency_premium_usd:,.0f} more, "
         f"a group round {100 * found.discount:.0f}% less. Damage counts in full, whoever pays for it.",
-        *_other_kinds(found),
+        *_other_kinds(found, minimum),
         f"Of 100 homes, {100 * found.followed_by:.0f} do what the policy says; the others wait. Heaters past the age "
         "of a policy when it begins are replaced in the first year; rounds are held in the middle of each year.",
         ages,
@@ -128,18 +129,23 @@ def what_it_rests_on(found: TenYears) -> tuple[str, ...]:
     )
 
 
-def _other_kinds(found: TenYears) -> tuple[str, ...]:
+def _other_kinds(found: TenYears, minimum: int) -> tuple[str, ...]:
     """What is assumed of heat pumps and tankless units, where there are any."""
+
+    def about(homes: float) -> str:
+        told = few(round(homes), minimum)
+        return f"About {told}" if told.isdecimal() else told.capitalize()
+
     said = []
     if found.heat_pumps >= 0.5:
         said.append(
-            f"About {found.heat_pumps:,.0f} homes are counted with a heat pump: {found.heat_pump_usd:,.0f} dollars a "
+            f"{about(found.heat_pumps)} homes are counted with a heat pump: {found.heat_pump_usd:,.0f} dollars a "
             "planned replacement by the community's settings, and else like any tank. A group round takes as much off, "
             "which needs bids for heat pumps."
         )
     if found.without_tank >= 0.5:
         said.append(
-            f"About {found.without_tank:,.0f} homes are counted as tankless. They are in no figure here: no tank to "
+            f"{about(found.without_tank)} homes are counted as tankless. They are in no figure here: no tank to "
             "leak, no known law of life, so what their replacements cost comes on top, under every policy alike."
         )
     return tuple(said)

@@ -114,8 +114,10 @@ def call_rows(papers: ServicePapers) -> list[dict[str, Any]]:
             continue
         day = f"{visit.on:%a %d %b}, {clock(visit.arrive_s)}" if visit else ""
         contact = home.contact if papers.with_contacts else "ask the volunteer"
-        rows.append({"address": readable(home.address), "contact": contact, "day": day, "why": why})
-    return sorted(rows, key=lambda r: (r["day"] == "", r["day"], r["address"]))
+        row = {"address": readable(home.address), "contact": contact, "day": day, "why": why}
+        when = (visit.on, visit.arrive_s) if visit else (date.max, 0)
+        rows.append((when, row["address"], row))
+    return [row for _, _, row in sorted(rows, key=lambda r: r[:2])]
 
 
 def day_sheets_pdf(papers: ServicePapers, say: Texts, *, on: date | None = None) -> bytes:

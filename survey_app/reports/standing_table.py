@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from survey_app.records import Dated
 from survey_app.standing import Standing
 
-__all__ = ["STANDING_COLUMNS", "standing_rows"]
+__all__ = ["STANDING_COLUMNS", "chart_of_classes", "standing_rows"]
 
 STANDING_COLUMNS: dict[str, str] = {
     "home_id": "key of the home in this survey",
@@ -50,6 +50,24 @@ def standing_rows(found: Iterable[Standing]) -> list[dict[str, Any]]:
         With the keys of :data:`STANDING_COLUMNS`, in their order.
     """
     return [_row(s) for s in found]
+
+
+def chart_of_classes(classes: Mapping[str, int | None]) -> dict[str, Any]:
+    """Homes by class as a Vega-Lite specification: a bar each with its number; a class that is not shown has none."""
+    y = {"field": "standing", "type": "nominal", "sort": None, "title": None, "axis": {"labelLimit": 200}}
+    x = {"field": "homes", "type": "quantitative", "title": "homes"}
+    return {
+        "data": {"values": [{"standing": k, "homes": n} for k, n in classes.items() if n is not None]},
+        "height": {"step": 34},
+        "encoding": {"y": y, "x": x},
+        "layer": [
+            {"mark": {"type": "bar", "color": "#1D4865"}},
+            {
+                "mark": {"type": "text", "align": "left", "dx": 5},
+                "encoding": {"text": {"field": "homes", "type": "quantitative"}},
+            },
+        ],
+    }
 
 
 def _row(s: Standing) -> dict[str, Any]:

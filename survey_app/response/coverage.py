@@ -85,7 +85,9 @@ def published_figures(classes: Mapping[str, int], found: Coverage, *, minimum: i
 
     A cell of 1 to ``minimum - 1`` homes is left out, and another one with it
     where the total would give it away; in a phase, so is a number of answers
-    so close to all its homes that it tells who did not answer.
+    so close to all its homes that it tells who did not answer. How many homes
+    answered in all stands at the head of every page: what is left out must not
+    follow from that number either.
 
     Parameters
     ----------
@@ -96,11 +98,31 @@ def published_figures(classes: Mapping[str, int], found: Coverage, *, minimum: i
     minimum
         The smallest count that may be shown.
     """
-    phases = []
-    for share in found.by_phase:
-        split = suppress({"answered": share.answered, "silent": share.homes - share.answered}, minimum)
-        phases.append((Group(group=share.group, homes=share.homes), split["answered"]))
-    return PublishedFigures(homes=found.whole.homes, classes=suppress(classes, minimum), phases=tuple(phases))
+    silent = {k: n for k, n in classes.items() if k == "no answer"}
+    told = suppress({k: n for k, n in classes.items() if k not in silent}, minimum) | suppress(silent, minimum)
+    hidden = _hidden_phases(found.by_phase, minimum)
+    return PublishedFigures(
+        homes=found.whole.homes,
+        classes={k: told[k] for k in classes},
+        phases=tuple(
+            (Group(group=s.group, homes=s.homes), None if s.group in hidden else s.answered) for s in found.by_phase
+        ),
+    )
+
+
+def _hidden_phases(phases: Iterable[Share], minimum: int) -> set[str]:
+    """Phases whose number of answers is not told; they hide one another from the number of all answers."""
+    left = sorted(phases, key=lambda s: (min(s.answered, s.homes - s.answered), s.group))
+    hidden = [s for s in left if None in suppress({"yes": s.answered, "no": s.homes - s.answered}, minimum).values()]
+    left = [s for s in left if s not in hidden]
+
+    def guessable() -> bool:
+        sums = (sum(s.answered for s in hidden), sum(s.homes - s.answered for s in hidden))
+        return bool(hidden) and (len(hidden) == 1 or any(0 < n < minimum for n in sums))
+
+    while left and guessable():
+        hidden.append(left.pop(0))
+    return {s.group for s in hidden}
 
 
 def _shares(groups: dict[str, list[int]]) -> tuple[Share, ...]:

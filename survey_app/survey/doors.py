@@ -19,6 +19,7 @@ _NOBODY_YET = ""
 
 _TOO_MANY = "Too many wrong tries. Wait 15 minutes and try again."
 _BAD_PASSWORD = "That name and password do not belong together."
+_NOT_THE_OLD = "The password now is another one. Type it again; nothing was changed."
 _BAD_CODE = "That code is not known. Check it against the letter, or ask the volunteer for a new one."
 _BAD_INVITATION = "That invitation is not known, was used, or has run out. Ask a volunteer for a new one."
 _BAD_SET_UP = (
@@ -227,7 +228,13 @@ class Doors:
             When the old one is wrong, or the new one is too weak (OWASP Authentication Cheat Sheet: the current
             password is verified before it is changed).
         """
-        self.sign_in(actor.name, old, now=now)
+        if self._store.account(actor.name) is None:
+            raise SignInRefused("You came in without a password of your own, so there is none to change here.")
+        try:
+            self.sign_in(actor.name, old, now=now)
+        except SignInRefused as refused:
+            # Who is signed in knows that the name exists: say which of the fields is wrong.
+            raise SignInRefused(_NOT_THE_OLD) if refused.args[0] == _BAD_PASSWORD else refused from None
         weak = credentials.weak_password(new)
         if weak:
             raise SignInRefused(weak)

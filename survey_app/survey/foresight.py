@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from survey_app.access import Action, require
+from survey_app.access import Action, Role, require
 from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, what_would_help
 from survey_app.lifetime import fit, load_prior
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
@@ -58,8 +58,13 @@ class Foresight:
         return help_, cut_five(*self._survey._records(), as_of=self._survey.today, prior=prior)
 
     def look_back(self, as_of_past: date) -> LookBack:
-        """A forecast from what was known on an earlier day, against what happened since."""
+        """A forecast from what was known on an earlier day, against what happened since.
+
+        Only the volunteer is told small counts; for the committee, homes are put together until a group is large
+        enough to be shown.
+        """
         require(self._survey.actor, Action.READ_TOTALS)
+        exact = self._survey.actor.role is Role.VOLUNTEER
         answered_then = {
             s.answer.home_id
             for s in self._store.answers()
@@ -71,6 +76,7 @@ class Foresight:
             today=self._survey.today,
             seed=FORECAST_SEED,
             answered_then=answered_then or None,
+            minimum=1 if exact else self._survey.settings().public_minimum_answers,
         )
 
     def years_ago(self, years: int) -> date:
@@ -85,4 +91,5 @@ class Foresight:
         return losses_map(self._forecast(self._survey.today), self._store.homes(), **inputs)
 
     def _forecast(self, as_of: date) -> Forecast:
-        return forecast(*self._survey._records(), as_of=as_of, seed=FORECAST_SEED)
+        least = self._survey.settings().public_minimum_answers
+        return forecast(*self._survey._records(), as_of=as_of, seed=FORECAST_SEED, minimum=least)

@@ -22,7 +22,7 @@ from survey_app.joins import homes_on_parcels
 from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.policies import TenYears
 from survey_app.records import Answer, Heater, Home, ServiceRecord
-from survey_app.reports.board_report import BoardReport, few
+from survey_app.reports.board_report import BoardReport, visits_done
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
@@ -289,10 +289,11 @@ class Survey:
             forecast=self.foresight().forecast(),
             policies=study,
             service_days=tuple(
-                (str(p.asked.job), str(p.days[0]), few(len(p.visits), least), few(done[p.plan_id], least))
+                (str(p.asked.job), str(p.days[0]), *visits_done(len(p.visits), done[p.plan_id], least))
                 for p in plans
                 if p.days
             ),
+            minimum=least,
         )
 
     def year_end(self) -> YearEnd:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from survey_app.access import Action, Role, require
+from survey_app.access import Action, Role, require, suppress
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit
 from survey_app.histories import wishes_of
@@ -58,14 +58,25 @@ class Interested:
     """How many homes a job is about.
 
     ``due`` counts homes that the job is for; ``yes`` and ``maybe`` those of them that said so; ``ask`` the keen homes
-    where the contractor decides first; ``silent`` those that are due and have not said.
+    where the contractor decides first; ``silent`` those that are due and have not said. ``due`` and ``silent`` are None
+    where they would tell the committee a small count of homes that did not ask to take part.
     """
 
-    due: int
+    due: int | None
     yes: int
     maybe: int
     ask: int
-    silent: int
+    silent: int | None
+
+    @property
+    def sentence(self) -> str:
+        """All of it in words."""
+        of = "" if self.due is None else f", of {self.due} the job is due for"
+        silent = "Some" if self.silent is None else str(self.silent)
+        return (
+            f"{self.yes} homes said yes and {self.maybe} maybe{of}. For {self.ask} more that would join, the "
+            f"contractor must decide first. {silent} are due and have not said: a letter to them would help most."
+        )
 
 
 class ServiceRounds:
@@ -98,12 +109,16 @@ class ServiceRounds:
         found = self._candidates(job, weighed=False)
         fit = [c for c in found if c.fitness is Fitness.YES]
         said = Counter(c.interest for c in fit)
+        others = {"silent": said[Interest.UNKNOWN], "no": said[Interest.NO]}
+        exact = self._survey.actor.role is Role.VOLUNTEER
+        told = others if exact else suppress(others, self._survey.settings().public_minimum_answers)
+        small = None in told.values()
         return Interested(
-            due=len(fit),
+            due=None if small else len(fit),
             yes=said[Interest.YES],
             maybe=said[Interest.MAYBE],
             ask=sum(c.fitness is Fitness.ASK and c.interest in _KEEN for c in found),
-            silent=said[Interest.UNKNOWN],
+            silent=None if small else said[Interest.UNKNOWN],
         )
 
     def candidates(self, job: Job) -> list[Candidate]:

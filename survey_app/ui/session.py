@@ -22,7 +22,14 @@ from survey_app.policies import TenYears
 from survey_app.records import Home
 from survey_app.reports.as_upload import standing_bytes
 from survey_app.reports.board_report import board_pdf
-from survey_app.reports.service_papers import call_rows, day_rows, day_sheets_pdf, notices_pdf, visit_calendar
+from survey_app.reports.service_papers import (
+    ServicePapers,
+    call_rows,
+    day_rows,
+    day_sheets_pdf,
+    notices_pdf,
+    visit_calendar,
+)
 from survey_app.reports.standing_table import standing_rows
 from survey_app.response import PublishedFigures
 from survey_app.store_place import data_place
@@ -336,7 +343,7 @@ def losses_map_page() -> str:
 
 
 @st.cache_data(max_entries=16, show_spinner="Looking back …")
-def _look_back(place: str, version: int, day: str, years: int, _survey: Survey) -> LookBack:
+def _look_back(place: str, version: int, day: str, view: str, years: int, _survey: Survey) -> LookBack:
     return _survey.foresight().look_back(_survey.foresight().years_ago(years))
 
 
@@ -344,7 +351,7 @@ def look_back(years: int) -> LookBack:
     """The forecast of some years ago against what happened since."""
     found = survey()
     found.may_see_totals()
-    return _look_back(*_key(found), years, found)
+    return _look_back(*_key(found), str(found.actor.role), years, found)
 
 
 @st.cache_data(max_entries=4, show_spinner="Comparing what more answers would do …")
@@ -375,11 +382,12 @@ def days_map_page(plan_id: str) -> str:
 @st.cache_data(max_entries=4, show_spinner="Writing the papers …")
 def _days_papers(
     place: str, version: int, day: str, view: str, plan_id: str, _survey: Survey
-) -> tuple[list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
+) -> tuple[ServicePapers, list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
     rounds = _survey.service_rounds()
-    papers = rounds.papers(rounds.get(plan_id))
+    papers = rounds.papers(rounds.get(plan_id), weighed=True)
     every = [v.home_id for v in papers.plan.visits]
     return (
+        papers,
         day_rows(papers, ENGLISH),
         call_rows(papers),
         day_sheets_pdf(papers, ENGLISH),
@@ -388,8 +396,10 @@ def _days_papers(
     )
 
 
-def days_papers(plan_id: str) -> tuple[list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
-    """One plan as rows, homes to call, day sheets, door notices and a calendar of all its visits."""
+def days_papers(
+    plan_id: str,
+) -> tuple[ServicePapers, list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
+    """One plan with its homes, as rows, homes to call, day sheets, door notices and a calendar of all its visits."""
     found = survey()
     found.service_rounds()
     return _days_papers(*_key(found), str(found.actor.role), plan_id, found)

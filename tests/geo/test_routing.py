@@ -574,7 +574,7 @@ def test_a_day_of_rain_moves_its_homes_or_lets_them_wait_and_leaves_the_rest(bus
     assert all(after.get(k) == before[k] for k in others)
     wet = [m for m in new.moved if m.before == when]
     assert wet
-    assert all("weather" in m.why for m in wet)
+    assert all("No crew comes on" in m.why for m in wet)
     assert new.cost_difference > 0
 
 

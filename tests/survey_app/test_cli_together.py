@@ -132,7 +132,7 @@ def test_a_corrected_mend_file_adds_to_its_bid(data: Path, tmp_path: Path) -> No
 
     assert mended["rejected_rows"] == 0
     assert [r["contractor"] for r in mended["bids"]] == ["A"] * 3
-    gap = "of that gaps filled, USD"
+    gap = "of that assumed for what it leaves out, USD"
     # The permit's assumed price, 100 dollars a home, is no longer filled in.
     assert mended["bids"][0][gap] == pytest.approx(told["bids"][0][gap] - 100, abs=0.02)
 

@@ -355,7 +355,62 @@ def test_look_back_says_when_it_is_not_fair() -> None:
     found = look_back(c.homes, c.heaters, as_of_past=date(2021, 1, 1), today=AS_OF, seed=1)
     assert not found.usable
     assert any("no fair comparison" in s for s in found.sentences)
+    assert found.total.happened is not None
     nothing = look_back([home("a")], [], as_of_past=date(2021, 1, 1), today=AS_OF, seed=1)
     assert nothing.bins == ()
     with pytest.raises(ValueError, match="must come before"):
         look_back([home("a")], [], as_of_past=AS_OF, today=date(2021, 1, 1), seed=1)
+
+
+@pytest.mark.parametrize(("homes", "minimum"), [(120, 11), (500, 11), (500, 40)])
+def test_a_published_look_back_tells_no_small_count(homes: int, minimum: int) -> None:
+    """Ranges hold enough homes and add up to all; a small number lost is not told, nor follows from the others."""
+    w = simulated_worlds
+    c = w.build(w.World(homes=(homes, homes), leak_odds=1.0), 304)
+    days = {"as_of_past": date(2022, 1, 1), "today": AS_OF, "seed": 1, "draws": 100}
+    exact = look_back(c.homes, c.heaters, c.services, **days)
+    told = look_back(c.homes, c.heaters, c.services, **days, minimum=minimum)
+
+    assert any(0 < b.happened < minimum for b in exact.bins), "there is something to hide"
+    assert exact.homes == told.homes == sum(b.homes for b in told.bins)
+    assert all(b.homes >= minimum for b in told.bins)
+    assert all(b.happened is None or b.happened == 0 or b.happened >= minimum for b in (told.total, *told.bins))
+    hidden = [b for b in told.bins if b.happened is None]
+    assert told.total.happened is None or len(hidden) != 1
+    if told.total.happened is not None and hidden:
+        assert told.total.happened - sum(b.happened or 0 for b in told.bins) >= minimum
+    if told.total.happened is None:
+        assert f"fewer than {minimum} did" in told.sentences[0]
+        assert f"and {exact.total.happened} did" not in told.sentences[0]
+
+
+def test_too_few_homes_to_look_back_at_are_not_counted() -> None:
+    """Five homes known then: nothing of them is told but that they are too few."""
+    records = [heater(f"h{i}", on(2005)) for i in range(5)]
+    found = look_back(
+        [replace(home(f"h{i}"), moved_in=on(2001)) for i in range(5)],
+        records,
+        as_of_past=date(2022, 1, 1),
+        today=AS_OF,
+        seed=1,
+        draws=100,
+        minimum=11,
+    )
+
+    assert found.bins == ()
+    assert found.homes == 0
+    assert found.sentences == ("The heater of 2022-01-01 is known of fewer than 11 homes: too few to compare.",)
+
+
+def test_published_sentences_tell_no_small_count(community: object) -> None:
+    """Three tankless homes are three for whoever holds the records and "fewer than 11" for everybody else."""
+    some = [h for h in community.heaters if h.in_service][:3]
+    changed = [replace(h, kind=HeaterKind.TANKLESS) if h in some else h for h in community.heaters]
+    told = [
+        " ".join(forecast(community.homes, changed, as_of=AS_OF, seed=1, draws=100, fan=False, minimum=n).sentences)
+        for n in (1, 11)
+    ]
+
+    assert "3 homes have a tankless heater" in told[0]
+    assert "Fewer than 11 homes have a tankless heater" in told[1]
+    assert "3 homes have a tankless" not in told[1]

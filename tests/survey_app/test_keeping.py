@@ -15,10 +15,10 @@ from alembic import command
 from alembic.config import Config
 
 import survey_app.store
-from survey_app.access import Actor, NotAllowed, Role
+from survey_app.access import Actor, NotAllowed, Role, few
 from survey_app.privacy import KEPT, NOT_PERSONAL
 from survey_app.records import AnswerChannel
-from survey_app.reports.board_report import board_pdf, fan_svg, few, policies_svg, response_lines
+from survey_app.reports.board_report import board_pdf, fan_svg, policies_svg, response_lines, visits_done
 from survey_app.reports.letters import Sender, letters_pdf, paper_form
 from survey_app.response import Contacted, Disposition
 from survey_app.survey import (
@@ -280,8 +280,10 @@ def test_a_password_is_changed_only_with_the_old_one(data: Path) -> None:
     survey.create_account("carla", "three unrelated words", Role.COMMITTEE)
     doors = Doors(open_store(data))
     carla = doors.sign_in("carla", "three unrelated words", now=NOW)
-    with pytest.raises(SignInRefused):
+    with pytest.raises(SignInRefused, match="The password now is another one"):
         doors.change_password(carla, "wrong", "four other unrelated words", now=NOW)
+    with pytest.raises(SignInRefused, match="without a password of your own"):
+        doors.change_password(replace(carla, name="demo committee"), "wrong", "four other unrelated words", now=NOW)
     with pytest.raises(SignInRefused):
         doors.change_password(carla, "three unrelated words", "short", now=NOW)
     doors.change_password(carla, "three unrelated words", "four other unrelated words", now=NOW)
@@ -301,6 +303,16 @@ def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) ->
     assert not any(a in str(report.forecast) + str(report.policies) for a in addresses)
     assert all(n is None or n == 0 or n > 10 for n in report.figures.classes.values())
     assert (few(5, 11), few(0, 11), few(11, 11)) == ("fewer than 11", "0", "11")
+    told = [visits_done(n, k, 11) for n, k in ((60, 0), (60, 5), (60, 30), (60, 55), (60, 60), (12, 12), (8, 8))]
+    assert told == [
+        ("60", "0"),
+        ("60", "fewer than 11"),
+        ("60", "30"),
+        ("60", "all but fewer than 11"),
+        ("60", "60"),
+        ("12", "12"),
+        ("fewer than 11", "fewer than 11"),
+    ]
     assert fan_svg(report.forecast).count("<polyline") == 1
     assert "RR2" in response_lines(report)[0]
     hidden = replace(report, figures=replace(report.figures, classes={"past twice warranty": None}))

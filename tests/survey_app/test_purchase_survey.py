@@ -94,7 +94,7 @@ def test_the_comparison_is_of_the_same_complete_job(bought: PurchaseRounds) -> N
     rows = comparison_rows(found)
 
     assert {r["homes"] for r in rows} == {10, 30, 60}
-    assert any(r["of that gaps filled, USD"] > 0 for r in rows)
+    assert any(r["of that assumed for what it leaves out, USD"] > 0 for r in rows)
     assert {r["contractor"] for r in rows} == {b.contractor for b in bought.bids()}
     assert len(scope_rows(bought.bids())) == 19
     chart = chart_of_bids(found, 60)

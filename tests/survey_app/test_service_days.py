@@ -305,7 +305,11 @@ def test_the_papers_hold_every_visit_and_the_cautions(rounds: ServiceRounds, pla
     assert all("licensed" not in r["address"] and r["know before"] for r in rows)
     assert day_sheets_pdf(papers, SAY).startswith(b"%PDF")
     assert notices_pdf(papers, SAY).startswith(b"%PDF")
-    assert {r["address"] for r in call_rows(papers)} >= {r["address"] for r in rows}
+    calls = call_rows(papers)
+    assert {r["address"] for r in calls} >= {r["address"] for r in rows}
+    days = [datetime.strptime(r["day"].partition(",")[0] + " 2026", "%a %d %b %Y") for r in calls if r["day"]]
+    assert days == sorted(days), "the first day to call for comes first, not the first by its name"
+    assert not any(r["day"] for r in calls[len(days) :])
     one = plan.visits[0].home_id
     events = Calendar.from_ical(visit_calendar(papers, [one], SAY, now=NOW)).walk("VEVENT")
     assert len(events) == 1
@@ -476,3 +480,18 @@ def test_a_plan_stored_before_price_steps_is_still_read(data: Path, rounds: Serv
     del told["price_steps"]
 
     assert Asked.from_dict(told) == plan.asked
+
+
+def test_the_committee_is_not_told_how_few_have_not_asked(data: Path) -> None:
+    """Homes that said yes or maybe are the committee's; a small count of the others, or one that gives it, is not."""
+    exact = front(data).service_rounds().interested(Job.FLUSH)
+    told = front(data, Role.COMMITTEE).service_rounds().interested(Job.FLUSH)
+    assert exact.due is not None
+    assert exact.silent is not None
+    no = exact.due - exact.yes - exact.maybe - exact.silent
+
+    assert 0 < exact.silent < 11 or 0 < no < 11, "there is something to hide"
+    assert (told.yes, told.maybe, told.ask) == (exact.yes, exact.maybe, exact.ask)
+    assert (told.due, told.silent) == (None, None)
+    assert "Some are due and have not said" in told.sentence
+    assert str(exact.due) in exact.sentence

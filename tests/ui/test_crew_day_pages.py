@@ -159,3 +159,29 @@ def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) ->
     at.file_uploader(key="close.file").upload("day.xlsx", b"\x89PNG....", "application/octet-stream").run()
     at.button(key="close.go").click().run()
     assert any("picture" in e.value for e in at.error)
+
+
+def test_a_day_that_lies_ahead_says_so_before_it_is_closed(place: Path) -> None:
+    """Closing belongs after the crew has been there; the page says so while the day lies ahead."""
+    days = tuple(datetime.now().date() + timedelta(days=10 + i) for i in range(5))
+    front(place).service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100))
+    at = opened("close_a_day")
+
+    assert errors(at) == []
+    assert "This day lies ahead" in said(at)
+
+
+def test_contacts_are_in_the_volunteers_papers_and_not_in_the_committees(place: Path) -> None:
+    """Both open the same page from one cache: the committee reads whom to ask, the volunteer how to reach them."""
+    a_plan(place)
+    committee = opened("crew_days")
+    volunteer = AppTest.from_file(str(APP), default_timeout=120).run()
+    volunteer.button(key="welcome.volunteer").click().run()
+    volunteer.switch_page("committee/crew_days.py").run()
+
+    assert errors(committee) == errors(volunteer) == []
+    tables = [next(d.value for d in at.dataframe if "know before" in d.value) for at in (committee, volunteer)]
+    assert "contact" not in tables[0]
+    assert tables[1]["contact"].str.len().sum() > 0
+    assert "they get these papers with them" in said(committee)
+    assert "they get these papers with them" not in said(volunteer)

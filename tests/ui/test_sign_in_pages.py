@@ -240,7 +240,7 @@ def test_anybody_with_an_account_changes_their_password_and_stays(place: Path) -
     at.switch_page("committee/my_password.py").run()
     for old, new, again, told in (
         (PASSWORD, "four other unrelated words", "four other words", "differ"),
-        ("wrong", "four other unrelated words", "four other unrelated words", "belong together"),
+        ("wrong", "four other unrelated words", "four other unrelated words", "another one"),
         (PASSWORD, "short", "short", "12 characters"),
     ):
         at.text_input(key="password.old").input(old)

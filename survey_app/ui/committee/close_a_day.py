@@ -25,9 +25,11 @@ chosen = st.selectbox(
     key="close.plan",
 )
 plan = plans[chosen]
-rows = session.days_papers(chosen)[0]
+rows = session.days_papers(chosen)[1]
 when = st.selectbox("Which day", list(plan.days), format_func=lambda d: f"{d:%a %d %b %Y}", key="close.day")
 mine = [r for r in rows if r["day"] == when.isoformat()]
+if when > session.survey().today:
+    st.info("This day lies ahead. Close its visits once the crew has been there.")
 done = sum(r["outcome"] != Outcome.PLANNED for r in mine)
 st.progress(done / max(1, len(mine)), f"{done} of {len(mine)} visits closed")
 for row in mine:

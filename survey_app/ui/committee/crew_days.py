@@ -2,12 +2,9 @@
 
 import streamlit as st
 
-from geo.addresses import readable
-from survey_app.reports.as_upload import rows_bytes
-from survey_app.reports.service_papers import too_few_pdf, visit_calendar
-from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.crew_day_changes import change_form
+from survey_app.ui.crew_day_papers import letters_to_fill_days, papers_to_save
 from survey_app.ui.literal import literal
 
 widgets.wide()
@@ -32,21 +29,17 @@ chosen = st.selectbox(
 )
 session.keep("days.plan", chosen)
 plan = plans[chosen]
-rows, calls, sheets, notices, calendar = session.days_papers(chosen)
+papers, rows, calls, sheets, notices, calendar = session.days_papers(chosen)
 money = plan.costs_usd
 st.markdown(
     f"**{len(plan.visits)} homes on {len(plan.days)} days**, {len(plan.waiting)} wait. Driving counts for "
     f"\\${money['travel']:,.0f}, crew-days for \\${money['crew_days']:,.0f}, what waits for "
-    f"\\${money['unserved']:,.0f}. Found by: {literal(plan.method)}; ways measured along {literal(plan.network)}."
+    f"\\${money['unserved']:,.0f}. How the days were found: {literal(plan.method)}; ways measured along "
+    f"{literal(plan.network)}."
 )
 for sentence in plan.sentences:
     st.markdown(f"- {literal(sentence)}")
-papers = rounds.papers(plan, weighed=True)
-for lacking in plan.too_few:
-    streets = literal(" and ".join(map(readable, lacking.streets)))
-    st.warning(f"{lacking.on:%a %d %b}: too few for a day. {lacking.missing} more on {streets} would fill it.")
-    letter = too_few_pdf(papers, lacking, ENGLISH)
-    st.download_button("The letter to send them", letter, f"join_{lacking.on}.pdf", key=f"days.few.{lacking.on}")
+letters_to_fill_days(papers)
 if plan.moved:
     st.header("What moved")
     widgets.show_rows(
@@ -62,25 +55,17 @@ if plan.moved:
     )
 st.iframe(session.days_map_page(chosen), height=620)
 st.header("Homes by day")
-widgets.show_rows([{k: v for k, v in r.items() if k != "home_id"} for r in rows])
-columns = {k: k for k in rows[0]} if rows else {"day": "day"}
-call_columns = {"address": "the home", "contact": "how to reach it", "day": "when", "why": "why to call"}
-with st.container(horizontal=True):
-    st.download_button("Day sheets for the crews (PDF)", sheets, "day_sheets.pdf", key="days.sheets")
-    st.download_button("Door notices (PDF)", notices, "door_notices.pdf", key="days.notices")
-    st.download_button("Homes to call", rows_bytes("calls.csv", calls, call_columns), "calls.csv", key="days.calls")
-    st.download_button("Every visit (xlsx)", rows_bytes("v.xlsx", rows, columns), "visits.xlsx", key="days.rows")
-    st.download_button("Calendar of all visits", calendar, "visits.ics", "text/calendar", key="days.ics")
-planned = {papers.name(v.home_id): v.home_id for v in plan.visits}
-one = st.selectbox("Calendar file for one home", sorted(planned), index=None, key="days.one")
-if one is not None:
-    made = visit_calendar(papers, [planned[one]], ENGLISH, now=session.now())
-    st.download_button(f"Calendar of {literal(one)}", made, "visit.ics", "text/calendar", key="days.one.ics")
+widgets.show_rows([{"address": r["address"], **{k: v for k, v in r.items() if k != "home_id"}} for r in rows])
+papers_to_save(papers, rows, calls, sheets, notices, calendar)
 if plan.waiting:
     st.header("Who waits, and what each would need")
     widgets.show_rows(
         [
-            {"address": papers.name(w.home_id), "why": w.reason, "lost in a year, USD": papers.worth(w.home_id)}
+            {
+                "address": papers.name(w.home_id),
+                "why": w.reason,
+                "lost by waiting a year, USD (90% interval)": papers.worth(w.home_id),
+            }
             for w in plan.waiting
         ]
     )

@@ -19,5 +19,8 @@ for sentence in found.sentences:
 if found.homes:
     rows = calibration_rows(found)
     st.vega_lite_chart(chart_of_calibration(rows), width="stretch")
-    st.markdown(":small[Bar: the 90 % interval that was forecast. Diamond: what happened.]")
+    st.markdown(
+        ":small[Bar: the 90 % interval that was forecast. Diamond: what happened; where it is missing, the count is "
+        "too small to be told.]"
+    )
     widgets.show_rows(rows)

@@ -15,11 +15,12 @@ for horizon in found.horizons:
     span = "the next year" if horizon.years == 1 else f"the next {horizon.years:g} years"
     count = horizon.everyone
     st.markdown(
-        f"In **{span}** about **{count.mean:.0f} of {count.homes} heaters** will be lost: most likely between "
-        f"{count.low} and {count.high} (a 90 % interval)."
+        f"In **{span}** about **{count.mean:.0f} heaters** in {count.homes:,} homes will be lost; with 90% certainty "
+        f"between {count.low} and {count.high}."
     )
+st.markdown("Lost means that it fails. One that is replaced before it fails is not counted, nor are tankless heaters.")
 st.vega_lite_chart(fan_chart(found), width="stretch")
-st.markdown(":small[Line: expected number lost in all. Band: 90 % interval. Replacements are counted too.]")
+st.markdown(":small[Line: expected number lost in all. Band: 90 % interval. A new heater that fails counts again.]")
 part = st.segmented_control(
     "Show", ["By phase", "By year", "On the map", "What it rests on"], default="By phase", key="losses.part"
 )

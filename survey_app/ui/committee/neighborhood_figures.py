@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from survey_app.reports.standing_table import chart_of_classes
 from survey_app.ui import session, widgets
 
 st.title("Figures")
@@ -11,8 +12,7 @@ figures = session.published_figures()
 st.markdown(f"Groups of 1 to {minimum - 1} homes are not shown, so that nobody's home can be made out.")
 st.header("Where the heaters stand")
 widgets.show_rows([{"standing": k, "homes": "not shown" if n is None else n} for k, n in figures.classes.items()])
-shown = [{"standing": k, "homes": n} for k, n in figures.classes.items() if n is not None]
-st.bar_chart(shown, x="standing", y="homes", horizontal=True, sort=False, color="#1D4865")
+st.vega_lite_chart(chart_of_classes(figures.classes), width="stretch")
 st.header("Answers by phase")
 widgets.show_rows(
     [{"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n} for s, n in figures.phases]

@@ -6,7 +6,10 @@ from survey_app.ui import session, widgets
 
 widgets.wide()
 st.title("Neighborhood map")
-st.markdown("How many heaters are past twice their warranty, street by street. No single home can be made out.")
+st.markdown(
+    "What share of the heaters whose age is known is past twice its warranty, by groups of streets. No single home can "
+    "be made out."
+)
 page = session.public_map_page()
 st.iframe(page, height=760)
 st.download_button("Save this map to publish", page, "neighborhood_map.html", "text/html", key="public.save")

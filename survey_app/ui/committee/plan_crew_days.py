@@ -17,11 +17,7 @@ survey = session.survey()
 rounds = survey.service_rounds()
 job = Job(st.radio("What for?", list(map(str, Job)), format_func=str.capitalize, key="days.job", horizontal=True))
 found = rounds.interested(job)
-st.markdown(
-    f"**{found.yes}** homes said yes and **{found.maybe}** maybe, of **{found.due}** the job is due for. For "
-    f"**{found.ask}** more that would join, the contractor must decide first. **{found.silent}** are due and have not "
-    "said: a letter to them would help most."
-)
+st.markdown(found.sentence)
 with st.form("days", border=False):
     left, right = st.columns(2)
     first = left.date_input("First day", survey.today + timedelta(days=14), key="days.first")

@@ -61,6 +61,6 @@ for sentence in policy_sentences(found):
     st.markdown(f"- {literal(sentence)}")
 widgets.show_rows(policy_rows(found))
 st.header("What it rests on")
-for sentence in what_it_rests_on(found):
+for sentence in what_it_rests_on(found, minimum=session.survey().settings().public_minimum_answers):
     st.markdown(f"- {literal(sentence)}")
 widgets.cautions()
