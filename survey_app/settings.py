@@ -21,6 +21,7 @@ __all__ = [
     "UnusableSettings",
     "bounds",
     "explain",
+    "in_words",
     "plausible",
     "read_settings",
     "values_of",
@@ -472,6 +473,17 @@ class Settings(BaseModel):
     )
     contacts: Contacts = Contacts()
     """Whom to call when a heater leaks: text, so told and changed apart from the figures."""
+
+
+def in_words(name: str) -> str:
+    """A setting's name as people read it.
+
+    Examples
+    --------
+    >>> in_words("contacts.gas_utility")
+    'contacts: gas utility'
+    """
+    return name.replace(".", ": ").replace("_", " ")
 
 
 def explain(settings: Settings) -> list[dict[str, str]]:

@@ -6,10 +6,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import Annotated, Any
 
-import geopandas as gpd
 import typer
 
-from geo.parcels import Notice, UnusableParcelFile, read_parcels, why_not_a_map_file
+from geo.parcels import Notice, read_parcels, street_lines
 from survey_app.cli.base import AsJson, Audience, Data, app, existing, finish, opened, out_, progress, tell
 from survey_app.csv_import import read_rows, write_mend_file, write_template
 from survey_app.reports.as_file import write_rows
@@ -34,7 +33,9 @@ def parcels(
         list[str] | None, typer.Option(help="Only parcels of this land use are homes (repeat).")
     ] = None,
     units: Annotated[str | None, typer.Option(help="Column that lists a parcel's units, such as A;B.")] = None,
-    streets: Annotated[Path | None, typer.Option(help="A file of street lines for the map's background.")] = None,
+    streets: Annotated[
+        Path | None, typer.Option(help="A file of street lines: for the map, walking and service days.")
+    ] = None,
     name: Annotated[str | None, typer.Option(help="Name of the community.")] = None,
     data: Data = None,
     json_: AsJson = False,
@@ -95,17 +96,6 @@ def _parcel_words(report: LoadReport) -> str:
         lines.append("--json lists every one of them.")
     lines += [f"Not in the new file, kept because it has answers: {a}" for a in report.kept_without_parcel]
     return "\n".join(lines)
-
-
-def street_lines(path: Path) -> list[tuple[str, str, bytes]]:
-    """Street lines of a file: name, kind, well-known binary."""
-    if (why := why_not_a_map_file(path)) is not None:
-        raise UnusableParcelFile(f"'{path.name}' {why}; send a zipped shapefile, GeoJSON or GeoPackage file.")
-    frame = gpd.read_file(path).to_crs(4326)
-    columns = {c.lower(): c for c in frame.columns}
-    names = frame[columns["name"]] if "name" in columns else [""] * len(frame)
-    kinds = frame[columns["class"]] if "class" in columns else [""] * len(frame)
-    return [(str(n or ""), str(k or ""), w) for n, k, w in zip(names, kinds, frame.geometry.to_wkb(), strict=True) if w]
 
 
 @app.command(epilog="Example: heater-survey template answers.xlsx")

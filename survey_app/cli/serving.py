@@ -18,9 +18,9 @@ from typing import Annotated
 import typer
 
 import synthetic_community
-from geo.parcels import read_parcels
+from geo.parcels import read_parcels, street_lines
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
-from survey_app.cli.records import import_words, street_lines
+from survey_app.cli.records import import_words
 from survey_app.cli.together import shares, write_days, write_purchase
 from survey_app.csv_import import read_rows, write_mend_file, write_template
 from survey_app.purchase.bid_sheet import read_bids

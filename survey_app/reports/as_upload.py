@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
-from geo.parcels import ParcelFile, read_parcels
+from geo.parcels import ParcelFile, read_parcels, street_lines
 from survey_app.csv_import import (
     Imported,
     Sheet,
@@ -39,6 +39,7 @@ __all__ = [
     "rows_from_upload",
     "sheet_from_upload",
     "standing_bytes",
+    "streets_from_upload",
     "template_bytes",
 ]
 
@@ -80,6 +81,11 @@ def sheet_from_upload(name: str, data: bytes) -> Sheet:
 def parcels_from_upload(name: str, data: bytes, crs: str | None) -> ParcelFile:
     """Read an uploaded parcel file; raises `UnusableParcelFile`."""
     return _with_upload(name, data, lambda path: read_parcels(path, crs=crs))
+
+
+def streets_from_upload(name: str, data: bytes) -> list[tuple[str, str, bytes]]:
+    """Read an uploaded file of street lines; raises `UnusableParcelFile`."""
+    return _with_upload(name, data, street_lines)
 
 
 def mend_file_bytes(imported: Imported) -> bytes:

@@ -12,7 +12,14 @@ from survey_app.store.backup import verify as verify_backup
 from survey_app.survey.change_log import CannotUndo
 from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
-from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, LoadReport, SignInRefused, Submission
+from survey_app.survey.handed_back import (
+    DoubtfulAnswer,
+    ImportReport,
+    LoadReport,
+    SignInRefused,
+    Submission,
+    notice_groups,
+)
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.paper_forms import PaperHome
 from survey_app.survey.plates import Plates
@@ -49,6 +56,7 @@ __all__ = [
     "Walk",
     "YearEnd",
     "back_up",
+    "notice_groups",
     "open_store",
     "restore_backup",
     "verify_backup",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from geo.addresses import Candidate
@@ -43,6 +44,17 @@ class LoadReport:
     assumed: tuple[str, ...]
     kept_without_parcel: tuple[str, ...]
     """Homes with answers that the new file no longer has: kept, for the volunteer to look at."""
+
+
+def notice_groups(notices: Iterable[Notice]) -> list[tuple[str, int, list[dict[str, str]]]]:
+    """Notices of one kind together, the most frequent first: the kind, how many, and a row for each."""
+    kinds: dict[str, list[Notice]] = {}
+    for notice in notices:
+        kinds.setdefault(notice.kind or notice.what, []).append(notice)
+    return [
+        (kind, len(some), [{"parcel": n.parcel_id or "?", "what": n.what, "to do": n.remedy} for n in some])
+        for kind, some in sorted(kinds.items(), key=lambda item: -len(item[1]))
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from survey_app.access import Action, Role, require
 from survey_app.intake import QUESTIONS
 from survey_app.records import Community
 from survey_app.service_days import Outcome, ServicePlan
-from survey_app.settings import explain, write_settings
+from survey_app.settings import explain, in_words, write_settings
 from survey_app.standing import Standing
 
 if TYPE_CHECKING:
@@ -169,13 +169,13 @@ class YearEnd:
                 what="The year's archive is made and stored apart from the machine",
                 done=Done.BY_HAND,
                 found=f"Homes that have answered: {answered} of {homes}",
-                where="heater-survey archive",
+                where="Hand over, or heater-survey archive",
             ),
             Step(
                 what="Settings and why they were chosen are with the minutes",
                 done=Done.BY_HAND,
                 found=f"Settings that differ from their default: {len(changed)}"
-                + (f" ({', '.join(changed[:8])})" if changed else ""),
+                + (f" ({', '.join(map(in_words, changed[:8]))})" if changed else ""),
                 where="Community settings",
             ),
             Step(

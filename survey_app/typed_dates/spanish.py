@@ -78,7 +78,7 @@ def in_english(text: str) -> str:
     said = text
     for pattern, english in _STEPS:
         # "10 years ago" is English: the short month "ago" is read only in a text without its years.
-        if english == "aug" and re.search(r"\b(?:years?|months?|weeks?|days?)\b", said):
+        if english == "aug" and re.search(r"(?:\b|\d)(?:years?|yrs?|months?|mos?|weeks?|wks?|days?)\b", said):
             continue
         said = pattern.sub(english, said)
     if said == text:

@@ -15,7 +15,7 @@ widgets.style()
 
 UNFORESEEN = (
     "Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. If water is "
-    "on the floor or you smell gas: open Leaking now, first in the list of pages."
+    "on the floor or you smell gas: open Leaking now, at the top of the list of pages."
 )
 say = session.say()
 RESIDENT = [
@@ -33,27 +33,40 @@ RESIDENT = [
         ("who_sees_what", "privacy"),
     )
 ]
-VOLUNTEER_DOOR = [("volunteer/volunteer_sign_in.py", "Volunteer: sign in")]
-VOLUNTEER = [
-    ("volunteer/what_waits.py", "Where the survey stands"),
-    ("volunteer/enter_paper.py", "Enter a paper form"),
-    ("volunteer/import_sheet.py", "Import a spreadsheet"),
-    ("volunteer/decide_addresses.py", "Decide doubtful addresses"),
-    ("volunteer/read_plates.py", "Read photos of labels"),
-    ("volunteer/settle_differences.py", "Settle differences"),
-    ("volunteer/whole_map.py", "Map of every home"),
-    ("volunteer/home_list.py", "List of every home"),
-    ("volunteer/answers_that_help.py", "Answers that would help most"),
-    ("volunteer/who_answered.py", "Who answered"),
-    ("volunteer/print_letters.py", "Print letters"),
-    ("volunteer/homes_request.py", "A home's request"),
-    ("volunteer/who_may_sign_in.py", "Who may sign in"),
-    ("volunteer/community_settings.py", "Community settings"),
-    ("volunteer/change_log.py", "Change log"),
-    ("volunteer/hand_over.py", "Hand over"),
-    ("volunteer/set_up.py", "Set up"),
-]
-COMMITTEE_DOOR = [("committee/committee_sign_in.py", "Committee: sign in")]
+MY_PASSWORD = ("committee/my_password.py", "My password")
+VOLUNTEER_DOOR = {"Volunteer": [("volunteer/volunteer_sign_in.py", "Volunteer: sign in")]}
+# In the order of a year's work, so that the next volunteer reads from top to bottom what comes when.
+VOLUNTEER = {
+    "Volunteer": [("volunteer/what_waits.py", "Where the survey stands")],
+    "Prepare": [
+        ("volunteer/set_up.py", "Set up"),
+        ("volunteer/community_settings.py", "Community settings"),
+        ("volunteer/who_may_sign_in.py", "Who may sign in"),
+        MY_PASSWORD,
+    ],
+    "Letters and doors": [
+        ("volunteer/print_letters.py", "Print letters"),
+        ("volunteer/who_answered.py", "Who answered"),
+        ("volunteer/answers_that_help.py", "Answers that would help most"),
+    ],
+    "Collect": [
+        ("volunteer/enter_paper.py", "Enter a paper form"),
+        ("volunteer/import_sheet.py", "Import a spreadsheet"),
+        ("volunteer/read_plates.py", "Read photos of labels"),
+    ],
+    "Check": [
+        ("volunteer/decide_addresses.py", "Decide doubtful addresses"),
+        ("volunteer/settle_differences.py", "Settle differences"),
+        ("volunteer/whole_map.py", "Map of every home"),
+        ("volunteer/home_list.py", "List of every home"),
+    ],
+    "Keep and hand over": [
+        ("volunteer/homes_request.py", "A home's request"),
+        ("volunteer/change_log.py", "Change log"),
+        ("volunteer/hand_over.py", "Hand over"),
+    ],
+}
+COMMITTEE_DOOR = {"Committee": [("committee/committee_sign_in.py", "Committee: sign in")]}
 COMMITTEE = [
     ("committee/neighborhood_map.py", "Neighborhood map"),
     ("committee/neighborhood_figures.py", "Figures"),
@@ -68,18 +81,22 @@ COMMITTEE = [
     ("committee/bids_side_by_side.py", "Bids side by side"),
     ("committee/form_rounds.py", "Form rounds"),
     ("committee/new_heaters.py", "New heaters on file"),
-    ("committee/my_password.py", "My password"),
 ]
 
 
 def pages_of(role: Role) -> dict[str, list[StreamlitPage]]:
-    """The pages of somebody, by head. Making a page looks at the disk, so only theirs are made, once for a screen."""
-    rows = {
-        "": [("welcome.py", say("nav-start"))],
-        say("nav-resident"): RESIDENT,
-        "Volunteer": VOLUNTEER if role is Role.VOLUNTEER else VOLUNTEER_DOOR,
-        "Committee": COMMITTEE_DOOR if role is Role.RESIDENT else COMMITTEE,
-    }
+    """The pages of somebody, by head. Making a page looks at the disk, so only theirs are made, once for a screen.
+
+    Who signs in to work finds that work on top, but for the way to help: it stays above everything.
+    """
+    start, (leaking, *others) = ("welcome.py", say("nav-start")), RESIDENT
+    if role is Role.VOLUNTEER:
+        rows = {"": [start, leaking], **VOLUNTEER, "Committee": COMMITTEE, say("nav-resident"): others}
+    elif role is Role.COMMITTEE:
+        rows = {"": [start, leaking], "Committee": [*COMMITTEE, MY_PASSWORD], say("nav-resident"): others}
+        rows |= VOLUNTEER_DOOR
+    else:
+        rows = {"": [start], say("nav-resident"): RESIDENT, **VOLUNTEER_DOOR, **COMMITTEE_DOOR}
     return {
         head: [st.Page(file, title=title, default=file == "welcome.py") for file, title in files]
         for head, files in rows.items()

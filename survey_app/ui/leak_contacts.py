@@ -11,6 +11,7 @@ from survey_app.contacts import CONTACT_LENGTH, dialed
 from survey_app.settings import Settings, UnusableSettings, with_contacts
 from survey_app.survey import Survey
 from survey_app.texts import Texts
+from survey_app.ui import widgets
 
 __all__ = ["call_list", "contact_form", "contact_line"]
 
@@ -35,7 +36,9 @@ def contact_form(survey: Survey, settings: Settings) -> None:
         if st.form_submit_button("Keep these contacts", key="contacts.keep", width="stretch"):
             try:
                 survey.change_settings(with_contacts(settings, typed))
-                st.success("Kept. The change is in the log. Cards printed before still have the old numbers.")
+                widgets.tell(
+                    "settings", "Kept. The change is in the log. Cards printed before still have the old numbers."
+                )
             except UnusableSettings as unusable:
                 st.error(str(unusable))
 

@@ -50,6 +50,7 @@ __all__ = [
     "field",
     "forecast",
     "go",
+    "has_ended",
     "home_table",
     "keep",
     "kept",
@@ -118,9 +119,15 @@ def actor() -> Actor:
     stamp = doors().stamp(signed)
     if now() >= until or now() - seen >= idle or not stamp or st.session_state.get("stamp") != stamp:
         leave()
+        st.session_state["ended"] = True
         return _VISITOR
     st.session_state["seen_at"] = now()
     return signed
+
+
+def has_ended() -> bool:
+    """Whether a sign-in has ended by itself since this was last asked, so that the page can say so."""
+    return bool(st.session_state.pop("ended", False))
 
 
 def enter(who: Actor) -> None:

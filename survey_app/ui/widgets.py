@@ -27,6 +27,7 @@ __all__ = [
     "asked_first",
     "cautions",
     "language_choice",
+    "need_homes",
     "page_head",
     "problems",
     "question_field",
@@ -36,7 +37,10 @@ __all__ = [
     "show_standing",
     "show_visits",
     "style",
+    "sure_of_new_codes",
+    "tell",
     "to_top",
+    "told",
     "wide",
 ]
 
@@ -188,6 +192,8 @@ def _head(survey: Survey, who: Actor, say: Texts, *, choice: bool) -> None:
             language_choice()
     if say.language in NEEDS_REVIEW:
         st.markdown(f"*{say('door-review')}*")
+    if session.has_ended():
+        st.info(say("head-ended"))
 
 
 def cautions() -> None:
@@ -390,6 +396,40 @@ def asked_first(what: str, subject: str, label: str, warning: str, yes: str) -> 
     return sure
 
 
+def need_homes(survey: Survey) -> None:
+    """End the page with the way to the set-up where no homes are loaded: without them it has nothing to show or do."""
+    if survey.how_many()[0]:
+        return
+    st.info("There are no homes yet. Load the county's parcel file first.")
+    st.page_link("volunteer/set_up.py", label="Set up: load parcels")
+    st.stop()
+
+
+def sure_of_new_codes(survey: Survey, form: str) -> bool:
+    """Whether new codes for all may be made: where codes work already, only after a yes that says what it does."""
+    total = survey.how_many()[0]
+    live = total - len(survey.sign_in_rights().without_code())
+    if not live:
+        return bool(total)
+    return st.checkbox(
+        f"Yes, make new ones: the codes of {live} homes stop working, and letters handed out before are void",
+        key=f"{form}.sure",
+    )
+
+
+def tell(name: str, sentence: str) -> None:
+    """Run the page anew, so that nothing on it is older than what was just done, and say there what that was."""
+    session.keep(f"told.{name}", sentence)
+    st.rerun()
+
+
+def told(name: str) -> None:
+    """What :func:`tell` was given in the run before, once."""
+    if sentence := session.kept(f"told.{name}"):
+        session.keep(f"told.{name}", None)
+        st.success(sentence)
+
+
 def _hundred(dark: int) -> str:
     """A hundred marks in four rows of twenty-five."""
     marks = "●" * dark + "○" * (100 - dark)
@@ -397,5 +437,7 @@ def _hundred(dark: int) -> str:
 
 
 def show_rows(rows: list[dict[str, Any]]) -> None:
-    """Rows as a table that can be sorted."""
-    st.dataframe(rows, hide_index=True, width="stretch")
+    """Rows as a table that can be sorted; nothing where there are none."""
+    if not rows:
+        return
+    st.dataframe(rows, hide_index=True, width="stretch", placeholder="")

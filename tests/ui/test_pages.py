@@ -274,7 +274,7 @@ def test_the_volunteer_imports_a_sheet_twice_and_the_second_changes_nothing(plac
     at.button(key="import.go").click().run()
 
     assert errors(at) == []
-    assert re.search(r"2 rows read: 1 new answers stored.*1 rows need mending", texts(at))
+    assert re.search(r"2 rows read: 1 new answers stored.*to be mended: 1", texts(at))
     at.button(key="import.go").click().run()
     assert re.search(r"0 new answers stored, 1 were there already", texts(at))
 

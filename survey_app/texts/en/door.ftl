@@ -51,3 +51,4 @@ head-leave-it = No, leave it as it is
 head-offline = No network
 head-offline-help = The survey is out of reach just now. What you typed stays here. Wait until the network is back, and do not reload the page. Then send it.
 head-sign-out = Sign out
+head-ended = You are signed out: the time was up, or your account, password or code has changed. Sign in again.

@@ -51,3 +51,4 @@ head-leave-it = No, dejarlo como está
 head-offline = Sin red
 head-offline-help = La encuesta no responde en este momento. Lo que escribió sigue aquí. Espere a que vuelva la red y no recargue la página. Luego envíelo.
 head-sign-out = Salir
+head-ended = Su sesión se cerró: se acabó el tiempo, o su cuenta, contraseña o código cambió. Entre de nuevo.

@@ -6,6 +6,7 @@ from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
 st.title("Answers that would help most")
+widgets.need_homes(session.survey())
 helped, check = session.what_would_help()
 for sentence in helped.sentences:
     st.markdown(f"- {literal(sentence)}")

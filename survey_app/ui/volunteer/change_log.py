@@ -16,8 +16,7 @@ st.markdown(
     "Every change of the records, newest first. Undoing puts back what was there before, and is itself an entry that "
     "can be undone. Answers whose coming in is undone are set aside, never deleted."
 )
-if told := session.kept("log.told"):
-    st.success(told)
+widgets.told("log")
 addresses = {readable(a): k for k, a in survey.home_addresses().items()}
 only = st.selectbox("Only about", sorted(addresses), index=None, placeholder="Any home", key="log.home")
 acts = log.acts(limit=SHOWN, home_id=addresses[only] if only else None)
@@ -26,7 +25,7 @@ if not acts:
     st.stop()
 widgets.show_rows(
     [
-        {"no.": a.act_id, "when": f"{a.at:%d %b %Y, %H:%M}", "who": a.who, "did": a.action, "what": a.what}
+        {"no.": a.act_id, "did": a.action, "what": a.what, "when": f"{a.at:%d %b %Y, %H:%M}", "who": a.who}
         | {"homes": "; ".join(readable(x) for x in a.addresses)}
         for a in acts
     ]
@@ -39,8 +38,12 @@ number = st.selectbox(
     "Entry",
     list(by_number),
     format_func=lambda k: f"{k}: {by_number[k].action}, {by_number[k].who}, {by_number[k].at:%d %b %Y, %H:%M}",
-    key="log.act",
+    key=f"log.act.{session.kept('log.turn') or 0}",
+    index=None,
+    placeholder="Choose an entry",
 )
+if number is None:
+    st.stop()
 act = by_number[number]
 st.markdown(literal(f"{act.action}. {act.what}. {'; '.join(readable(x) for x in act.addresses)}"))
 if act.why_not:
@@ -51,5 +54,6 @@ elif st.button("Undo this", type="primary", key=f"log.undo.{number}"):
     except CannotUndo as reason:
         st.error(literal(reason))
     else:
-        session.keep("log.told", f"Undone: {act.action} of {act.at:%d %b %Y, %H:%M}.")
-        st.rerun()
+        # Another field each time, so that none still names what is undone: a second tap on it could only fail.
+        session.keep("log.turn", (session.kept("log.turn") or 0) + 1)
+        widgets.tell("log", f"Taken back: {literal(act.action)} of {act.at:%d %b %Y, %H:%M}.")

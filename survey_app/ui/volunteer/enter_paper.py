@@ -8,6 +8,7 @@ from survey_app.ui.literal import literal
 
 widgets.wide()
 st.title("Enter a paper form")
+widgets.need_homes(session.survey())
 if (last := session.kept("paper")) is not None:
     st.success(f"Stored: {literal(last.checked.answer.address_as_typed)}.")
     if last.join.state is not JoinState.JOINED:

@@ -2,13 +2,20 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.ui import session, widgets
 
 widgets.wide()
 st.title("List of every home")
+widgets.need_homes(session.survey())
 table, workbook = session.home_table()
 typed = st.text_input("Show only addresses with", key="list.search", max_chars=100).strip().upper()
 rows = [row for row in table if typed in row["address"].upper()]
 st.markdown(f"{len(rows)} homes")
-widgets.show_rows(rows)
+# The address first, as people read it, and no keys: a phone shows the first two columns.
+FIRST, KEYS = ("address", "standing", "age_years", "warranty_years"), ("home_id", "parcel_id", "street")
+order = [*FIRST, *(k for k in (rows[0] if rows else ()) if k not in (*FIRST, *KEYS))]
+widgets.show_rows(
+    [{k.replace("_", " "): readable(row[k]) if k == "address" else row[k] for k in order} for row in rows]
+)
 st.download_button("Save as spreadsheet", workbook, "standing.xlsx", key="list.save")

@@ -3,7 +3,9 @@
 import streamlit as st
 
 from geo.addresses import readable
-from survey_app.ui import session
+from survey_app.reports.home_record import record_pdf
+from survey_app.texts import ENGLISH
+from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
 st.title("A home's request")
@@ -12,8 +14,8 @@ st.markdown(
     "hand the file over at the door, or send it to the address itself."
 )
 survey = session.survey()
-if (gone := session.kept("request.gone")) is not None:
-    st.success(f"Deleted for {literal(gone[0])}. Answers: {gone[1]}, and all that followed from them.")
+widgets.need_homes(survey)
+widgets.told("request")
 names = {readable(a): k for k, a in survey.home_addresses().items()}
 address = st.selectbox("Home", sorted(names), index=None, key="request.home", placeholder="Type its address")
 if address is not None:
@@ -23,7 +25,20 @@ if address is not None:
         f"On file: answers {len(record.answers)}, heaters {len(record.heaters)}, acts on them {len(record.services)}."
     )
     st.download_button(
-        "What is on file about this home", home.export, "home.json", "application/json", key="request.export"
+        "What is on file, to print (PDF)",
+        record_pdf(record, ENGLISH),
+        "home.pdf",
+        "application/pdf",
+        key="request.pdf",
+        on_click="ignore",
+    )
+    st.download_button(
+        "Everything on file, for a computer (JSON)",
+        home.export,
+        "home.json",
+        "application/json",
+        key="request.export",
+        on_click="ignore",
     )
     st.header("Delete")
     st.markdown(
@@ -33,8 +48,8 @@ if address is not None:
     sure = st.checkbox("Yes, they asked for it, and I know it cannot be undone", key="request.sure")
     left, right = st.columns(2)
     if left.button("Delete it", key="request.delete", disabled=not sure, width="stretch"):
-        session.keep("request.gone", (address, home.forget()))
-        st.rerun()
+        gone = home.forget()
+        widgets.tell("request", f"Deleted for {literal(address)}. Answers: {gone}, and all that followed from them.")
     if right.button("Make its code useless", key="request.revoke", width="stretch"):
         count = survey.sign_in_rights().revoke_codes([home.home_id])
-        st.success(f"Codes that no longer open anything: {count}.")
+        widgets.tell("request", f"Codes that no longer open anything: {count}. Print letters makes a new one.")

@@ -7,11 +7,14 @@ from survey_app.reports.as_upload import mend_file_bytes, sheet_from_upload, tem
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
+SHOWN = 40
+
 st.title("Import a spreadsheet")
 st.markdown(
     "One row a home. Rows that contradict themselves or cannot be read come back in a mend file: correct them there "
     "and import that file again. Importing the same file twice changes nothing."
 )
+widgets.need_homes(session.survey())
 st.download_button("Get the template", template_bytes(), "answers_template.xlsx", key="import.template")
 upload = st.file_uploader("Spreadsheet (.csv or .xlsx, up to 10 MB)", type=["csv", "xlsx"], key="import.file")
 if upload is not None and st.button("Import", type="primary", key="import.go"):
@@ -29,11 +32,13 @@ if upload is not None and st.button("Import", type="primary", key="import.go"):
     except UnusableAnswerFile as unusable:
         session.keep("import", None)
         st.error(literal(unusable))
+    else:
+        st.rerun()  # so that the head of the page counts the new answers too
     bar.empty()
 if (report := session.kept("import")) is not None:
     st.success(
         f"{report.rows} rows read: {report.new} new answers stored, {report.already_there} were there already, "
-        f"{len(report.imported.rejected)} rows need mending."
+        f"to be mended: {len(report.imported.rejected)}."
     )
     st.markdown(
         f"Of the new ones, {report.joined} were joined to their home, {report.doubtful} wait for you to decide the "
@@ -45,6 +50,8 @@ if (report := session.kept("import")) is not None:
         st.page_link("volunteer/decide_addresses.py", label="Decide the doubtful addresses")
     if report.imported.rejected:
         st.download_button("Get the mend file", mend_file_bytes(report.imported), "mend.xlsx", key="import.mend")
-        widgets.show_rows(
-            [{"row": r.number, "what is wrong": r.reason, "what to do": r.what_to_do} for r in report.imported.rejected]
-        )
+        # As text, not as a table: its cells would cut the sentences off.
+        for r in report.imported.rejected[:SHOWN]:
+            st.markdown(f"- **Row {r.number}.** {literal(r.reason)} *{literal(r.what_to_do)}*")
+        if len(report.imported.rejected) > SHOWN:
+            st.markdown(f"{len(report.imported.rejected) - SHOWN} more are in the mend file.")

@@ -13,6 +13,7 @@ if done := session.kept("plates.done"):
 homes = {readable(h.address): h.home_id for h in plates.waiting()}
 if not homes:
     st.success("Nothing waits: every photo that was sent has been looked at.")
+    st.page_link("volunteer/what_waits.py", label="Where the survey stands")
     st.stop()
 st.markdown(f"**Homes that wait: {len(homes)}.** Type only what you can read; leave the rest open.")
 address = str(st.selectbox("Home", list(homes), key="plates.home"))

@@ -13,6 +13,8 @@ st.markdown(
     f"Homes whose answers contradict one another: {len(every)}. A later answer wins where they differ; set one "
     "aside if it is wrong. Nothing is lost: what is set aside stands below and can be brought back."
 )
+if not every:
+    st.success("Nothing waits.")
 for difference in every[:50]:
     with st.expander(literal(readable(difference.home.address))):
         for sentence in difference.sentences:

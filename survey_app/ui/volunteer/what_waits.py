@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from geo.addresses import readable
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -9,23 +10,30 @@ st.title("Where the survey stands")
 survey = session.survey()
 found = survey.coverage()
 if not found.whole.homes:
-    st.info("There are no homes yet. Load the county's parcel file first.")
-    st.page_link("volunteer/set_up.py", label="Set up: load parcels")
+    st.markdown(
+        "The list of pages follows a year's work: prepare, letters and doors, collect, check, keep and hand over."
+    )
+    widgets.need_homes(survey)
 else:
     st.markdown(f"**{found.whole.answered} of {found.whole.homes} homes have answered** ({found.whole.share:.0%}).")
     st.progress(found.whole.share)
+    if len(survey.sign_in_rights().without_code()) == found.whole.homes:
+        st.page_link("volunteer/print_letters.py", label="No letter has been printed yet: print letters")
     waiting = survey.answers().doubtful()
     if waiting:
         st.page_link(
-            "volunteer/decide_addresses.py", label=f"{len(waiting)} answers wait for you to decide the address"
+            "volunteer/decide_addresses.py", label=f"Answers that wait for you to decide the address: {len(waiting)}"
         )
     if unread := len(survey.plates().waiting()):
         st.page_link("volunteer/read_plates.py", label=f"Homes that sent a photo of the label, not read yet: {unread}")
     differing = session.disagreements()
     if differing:
-        st.markdown(f"**{len(differing)} homes have answers that disagree.** The newest one counts until you decide:")
-        for home, sentences in differing[:50]:
-            st.markdown(f"- {literal(home.address)}: {literal(' '.join(sentences))}")
+        st.page_link(
+            "volunteer/settle_differences.py", label=f"Homes with answers that contradict one another: {len(differing)}"
+        )
+        st.markdown("A later answer counts until you decide:")
+        for home, sentences in differing[:5]:
+            st.markdown(f"- {literal(readable(home.address))}: {literal(' '.join(sentences))}")
     st.header("Where every home stands")
     widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.totals().items()])
     st.header("By phase")
@@ -38,5 +46,8 @@ else:
     st.header("By street, fewest answers first")
     late = sorted(found.by_street, key=lambda s: (s.share, s.group))
     widgets.show_rows(
-        [{"street": s.group, "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"} for s in late]
+        [
+            {"street": readable(s.group), "homes": s.homes, "answered": s.answered, "share": f"{s.share:.0%}"}
+            for s in late
+        ]
     )

@@ -11,6 +11,8 @@ from survey_app.ui.literal import literal
 
 st.title("Who answered")
 survey = session.survey()
+widgets.need_homes(survey)
+widgets.told("answered")
 found = survey.responses()
 rates = found.rates()
 st.markdown(rate_sentence(rates))
@@ -49,7 +51,7 @@ rows = [
     for s in walk.stops
 ]  # fmt: skip
 if not rows:
-    st.success("Nobody is late here.")
+    st.success("Every home here has answered, or its last visit leaves no more to do.")
     st.stop()
 saved = 1 - walk.meters / walk.meters_by_address if walk.meters_by_address else 0.0
 st.markdown(
@@ -60,11 +62,15 @@ st.markdown(
 widgets.show_rows(rows)
 columns = {k: k for k in rows[0]}
 st.download_button("The walking list", rows_bytes("walk.xlsx", rows, columns), "walk.xlsx", key="answered.walk")
-names = {s.address: s.home_id for s in walk.stops}
+names = {readable(s.address): s.home_id for s in walk.stops}
+st.subheader("Note what came of a visit")
 with st.form("note", border=False):
     where = st.selectbox("Home", list(names), index=None, key="answered.home")
     outcome = st.radio("What came of it", list(Contacted), index=None, format_func=str, key="answered.outcome")
     words = st.text_input("Anything to remember", key="answered.words", max_chars=300)
-    if st.form_submit_button("Note it", width="stretch") and where is not None and outcome is not None:
-        found.note(names[where], outcome, on=survey.today, words=words.strip())
-        st.rerun()
+    if st.form_submit_button("Note it", width="stretch"):
+        if where is None or outcome is None:
+            st.warning("Choose the home and what came of it; then note it.")
+        else:
+            found.note(names[where], outcome, on=survey.today, words=words.strip())
+            widgets.tell("answered", f"Noted: {literal(where)}, {outcome}. The change log can take it back.")

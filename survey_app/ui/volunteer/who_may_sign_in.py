@@ -11,6 +11,7 @@ from survey_app.ui.literal import literal
 st.title("Who may sign in")
 survey = session.survey()
 rights = survey.sign_in_rights()
+widgets.told("accounts")
 st.markdown(
     "Volunteers see and change everything, and can invite others. The committee sees groups of homes. Invite people "
     "instead of giving them a password: then nobody but they ever knew it."
@@ -45,7 +46,7 @@ gone = st.selectbox("Account", others, index=None, key="accounts.gone", placehol
 if st.button("Remove it", key="accounts.remove", disabled=gone is None) and gone is not None:
     try:
         rights.remove_account(gone)
-        st.rerun()
+        widgets.tell("accounts", f"Removed: {literal(gone)}, and signed out everywhere.")
     except SignInRefused as refused:
         st.error(literal(refused))
 st.header("Private codes of homes")
@@ -56,5 +57,5 @@ names = {readable(a): k for k, a in addresses.items() if k not in without}
 lost = st.multiselect("Codes that others may have seen", sorted(names), key="codes.lost")
 left, right = st.columns(2)
 if left.button("Make them useless", key="codes.revoke", disabled=not lost, width="stretch"):
-    st.success(f"{rights.revoke_codes([names[a] for a in lost])} codes no longer open anything.")
+    widgets.tell("accounts", f"Codes that no longer open anything: {rights.revoke_codes([names[a] for a in lost])}.")
 right.page_link("volunteer/print_letters.py", label="Print letters with new codes")
