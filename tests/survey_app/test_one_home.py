@@ -149,7 +149,7 @@ def test_what_the_volunteer_set_aside_is_not_the_homes_to_bring_back(data: Path)
     home = own(data, a_home(data))
     answer_id = home.record().answers[0].answer_id
     home.take_back(answer_id)
-    front(data).set_aside(answer_id)
+    front(data).answers().set_aside(answer_id)
 
     with pytest.raises(LookupError, match="volunteer has decided"):
         home.bring_back(answer_id)
@@ -160,7 +160,7 @@ def test_deleting_reaches_answers_that_were_taken_back_before(data: Path) -> Non
     home_id = a_home(data)
     marker = "giraffe-marker-5559876"
     given = {"address": own(data, home_id).home().address, "contact": marker, "consent": "yes"}
-    sent = front(data, resident(home_id)).submit(given, channel=AnswerChannel.FORM, home_id=home_id)
+    sent = front(data, resident(home_id)).answers().submit(given, channel=AnswerChannel.FORM, home_id=home_id)
     assert sent.checked.answer is not None
     home = own(data, home_id)
     count = len(home.record().answers)

@@ -13,7 +13,7 @@ import subprocess
 import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -216,9 +216,10 @@ def test_deleting_a_home_leaves_none_of_its_words(on_server: Survey) -> None:
 def test_an_act_is_undone_there_too(on_server: Survey) -> None:
     """A note at a door is found among its home's acts and taken back."""
     home = on_server.standings()[9].home
-    on_server.responses().note(home.home_id, Contacted.REFUSED, on=date(2026, 5, 1), words="no, thanks")
-    (act, *_) = on_server.change_log().acts(limit=3, home_id=home.home_id)
-    on_server.change_log().undo(act.act_id)
+    later = Survey(on_server._store, VOLUNTEER, now=NOW + timedelta(minutes=1))
+    later.responses().note(home.home_id, Contacted.REFUSED, on=date(2026, 5, 1), words="no, thanks")
+    (act, *_) = later.change_log().acts(limit=3, home_id=home.home_id)
+    later.change_log().undo(act.act_id)
 
     assert act.addresses == (home.address,)
     assert all(n["words"] != "no, thanks" for n in on_server._store.contact_notes())
