@@ -71,7 +71,9 @@ class _Reader:
         self.known_history = 0
 
     def years(self, when: Dated) -> tuple[float, float]:
-        low = (when.earliest.toordinal() - self.today) / DAYS_PER_YEAR
+        first = when.earliest.toordinal()
+        # What is told of today has happened: it counts as the day that has just passed, not as one that lies ahead.
+        low = (first - self.today - (first == self.today)) / DAYS_PER_YEAR
         high = (when.latest.toordinal() + 1 - self.today) / DAYS_PER_YEAR
         return low, min(high, 0.0) if low < 0 else high
 

@@ -173,11 +173,11 @@ def buyer_rows(rows: Sequence[BuyerRow]) -> list[dict[str, Any]]:
     """A row for each home of the rounds, by round, bid, crew-day and street."""
     return [
         {
+            "address": readable(row.address),
             "round": row.round_name,
-            "contractor": row.contractor,
             "crew-day": row.crew_day,
             "street": readable(row.street),
-            "address": readable(row.address),
+            "contractor": row.contractor,
             "says": row.says,
             "price, USD": round(row.price_usd, 2),
             "saves, USD": round(row.saving_usd, 2),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 import pytest
@@ -248,3 +248,17 @@ def test_rewinding_undoes_what_came_later() -> None:
     assert past[0].in_service
     assert homes[0].moved_in is None
     assert rewind([replace(people, built_year=2014)], heaters, [], as_of=date(2012, 1, 1))[0] == ()
+
+
+def test_a_heater_put_on_file_on_its_very_day_is_used() -> None:
+    """Replaced today before failing: the old life ends today, the new one is under way, and nothing is set aside."""
+    today = Dated.on(AS_OF)
+    old = heater(year=2012, removed=today, end_cause=EndCause.REPLACED)
+    new = replace(heater(sequence=2), installed=today)
+    found = observations([home()], [old, new], as_of=AS_OF)
+
+    assert found.problems == ()
+    assert found.replaced_early == 1
+    assert found.home_state[0] == HomeState.AGE_KNOWN
+    ahead = observations([home()], [replace(new, installed=Dated.on(AS_OF + timedelta(days=1)))], as_of=AS_OF)
+    assert "installed after" in ahead.problems[0].sentence

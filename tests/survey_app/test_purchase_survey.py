@@ -565,3 +565,17 @@ def test_a_deleted_home_does_not_change_what_the_others_were_told(data: Path, bo
     assert latest is not None
     assert len(latest.rounds.orders[0].homes) == len(order.homes) - 1
     assert latest.rounds.orders[0].shared_usd == pytest.approx(order.shared_usd)
+
+
+def test_the_chart_of_bids_is_read_without_color_and_on_a_phone(data: Path, invented: Path) -> None:
+    """Every contractor's line has dashes of its own, and the names stand below the plot, not beside it."""
+    rounds = front(data).purchase_rounds()
+    rounds.put_bids(read_bids(invented / "bids.csv", as_of=NOW.date()).bids)
+    found = rounds.compare(up_to=60)
+    chart = chart_of_bids(found, 60)
+    names = {row["contractor"] for row in chart["data"]["values"]}
+    dashes = chart["encoding"]["strokeDash"]["scale"]["range"]
+
+    assert len(names) >= 2
+    assert len({tuple(d) for d in dashes}) == len(dashes) >= len(names)
+    assert chart["encoding"]["color"]["legend"]["orient"] == "bottom"

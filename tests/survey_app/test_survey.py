@@ -14,6 +14,7 @@ from survey_app.access import Actor, NotAllowed, Role
 from survey_app.csv_import import read_rows
 from survey_app.joins import JoinState
 from survey_app.records import AnswerChannel
+from survey_app.reports.standing_table import chart_of_classes
 from survey_app.settings import Settings
 from survey_app.survey import Doors, SignInRefused, Survey, open_store
 
@@ -319,3 +320,12 @@ def test_a_second_answer_is_checked_against_the_houses_year_too(data: Path) -> N
 
     assert not sent.stored
     assert [p for p in sent.checked.blocking if p.field == "installed"]
+
+
+def test_the_chart_of_classes_names_every_bar_and_draws_no_hidden_one() -> None:
+    """A class that is not shown has no bar whose length could be read; the others carry their number."""
+    chart = chart_of_classes({"in warranty": 251, "past warranty": None, "past twice warranty": None, "no answer": 0})
+
+    assert [v["standing"] for v in chart["data"]["values"]] == ["in warranty", "no answer"]
+    assert chart["layer"][1]["encoding"]["text"]["field"] == "homes"
+    assert chart["encoding"]["y"]["axis"]["labelLimit"] >= 150, "room for the longest name"
