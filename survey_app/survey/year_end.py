@@ -119,6 +119,7 @@ class YearEnd:
         unclosed = self._unclosed_visits()
         last = self._store.last_change(_BACKUP)
         old, no_code = len(survey.too_old()), len(rights.without_code())
+        numbers = [str(line) for _, line in survey.settings().contacts if line]
         changed = [r["setting"] for r in explain(survey.settings()) if r["value"] != r["default"]]
         return [
             Step(
@@ -175,6 +176,12 @@ class YearEnd:
                 done=Done.BY_HAND,
                 found=f"Settings that differ from their default: {len(changed)}"
                 + (f" ({', '.join(map(in_words, changed[:8]))})" if changed else ""),
+                where="Community settings",
+            ),
+            Step(
+                what="The numbers to call on the page Leaking now are still right",
+                done=Done.BY_HAND if numbers else Done.NO,
+                found="; ".join(numbers) if numbers else "None is filled in",
                 where="Community settings",
             ),
             Step(

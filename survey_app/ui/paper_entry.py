@@ -17,9 +17,11 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.intake import QUESTIONS, SECTIONS, Question, Section, one_key, short_codes
 from survey_app.survey import Submission, Survey
+from survey_app.survey.paper_forms import PaperForms
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.answer_form import Look, code_readings, must_pick
+from survey_app.ui.literal import literal
 
 __all__ = ["Named", "paper_form", "which_home"]
 
@@ -47,7 +49,13 @@ def which_home(survey: Survey, turn: int, *, after: str | None) -> Named | None:
     after
         The home of the form before.
     """
-    forms = survey.paper_forms()
+    # One place for all that is said of the home: whether a line of it comes or goes, the fields below stay where they
+    # are. Else a field would be drawn anew under somebody who types on, and lose the focus.
+    with st.container():
+        return _which_home(survey.paper_forms(), turn, after)
+
+
+def _which_home(forms: PaperForms, turn: int, after: str | None) -> Named | None:
     key = f"paper.{turn}.which"
     if key not in st.session_state:
         waiting = forms.waiting(after=after)
@@ -56,14 +64,14 @@ def which_home(survey: Survey, turn: int, *, after: str | None) -> Named | None:
     typed = st.text_input(
         "Sheet number (or the letter's code, or the address)", session.kept(key), key=key, max_chars=200, width=420
     ).strip()
-    _focus(key, f"{turn}.which")
     if not typed:
+        _focus(key, f"{turn}.which")
         st.markdown("Every home has answered. To enter a form all the same, say which home it is for.")
         return None
     found = forms.find(typed)
     if found.home is not None:
         # Without its anchor, which would be one more stop of the Tab key.
-        st.subheader(f"Sheet {found.home.sheet} · {found.home.address}", anchor=False)
+        st.subheader(f"Sheet {found.home.sheet} · {literal(found.home.address)}", anchor=False)
         if found.home.answered:
             st.info("This home has answered before. This form is kept beside that answer, as a later one.")
         return Named(found.home.home_id, found.home.address)
@@ -108,7 +116,9 @@ def paper_form(survey: Survey, turn: int, named: Named) -> Submission | None:
             widgets.problems(last.checked.blocking, form, draft.get("why", {}))
             _focus(f"{form}.{_in_question(last)}", f"{form}.wrong.{draft.get('tries')}")
         st.form_submit_button("Store, and go on to the next (Enter)", type="primary", key=f"{form}.send")
-    _step_on([f"{form}.{q.key}" for q in _ASKED if one_key(q)], [_keys(q) for q in _ASKED if one_key(q)])
+    # Last, when the new form's fields are there: whoever goes on at once must not land in a field of the form before.
+    _focus(f"{form}.which", f"{turn}.which")
+    _step_on({q.key: _keys(q) for q in _ASKED if one_key(q)})
     return None
 
 
@@ -163,10 +173,12 @@ def _keys(asked: Question) -> str:
 
 # Streamlit has no way to say which field has the focus. These two scripts move it and do nothing else: what is typed
 # reaches the server as from any field, and without them Tab does the same.
-_FOCUS = """<script>/* %(turn)s */
+_FOCUS = """<script>
 (function find(tries) {
+  if (window.paperFocus === %(turn)s) return; // once, also when this element is drawn anew
   const field = document.querySelector(%(field)s);
   if (!field) { if (tries) setTimeout(find, 50, tries - 1); return; }
+  window.paperFocus = %(turn)s;
   let typing = false;
   field.addEventListener("keydown", () => { typing = true; }, { once: true });
   field.focus();
@@ -184,7 +196,9 @@ _STEP_ON = """<script>
   if (window.paperStep) document.removeEventListener("input", window.paperStep);
   window.paperStep = (event) => {
     const box = event.target.closest("[class*='st-key-paper-']");
-    const name = box && [...box.classList].find((c) => c in keys);
+    // By the question alone, not the form's turn: who types the next form at once must not wait for a new script.
+    const names = box ? [...box.classList].map((c) => c.replace(/^st-key-paper-\\d+-/, "")) : [];
+    const name = names.find((c) => c in keys);
     const typed = event.target.value.toLowerCase();
     if (!name || typed.length !== 1 || !keys[name].includes(typed)) return;
     const fields = [...document.querySelectorAll("[data-testid='stForm'] input")];
@@ -202,10 +216,9 @@ def _focus(key: str, turn: str) -> None:
     st.html(_FOCUS % words, unsafe_allow_javascript=True)
 
 
-def _step_on(keys: Sequence[str], letters: Sequence[str]) -> None:
-    """Let one of its letters in a field move the focus to the next."""
-    fields: Mapping[str, str] = {_css(key): some for key, some in zip(keys, letters, strict=True)}
-    st.html(_STEP_ON % {"keys": json.dumps(fields)}, unsafe_allow_javascript=True)
+def _step_on(letters: Mapping[str, str]) -> None:
+    """Let one of a question's letters in its field move the focus to the next."""
+    st.html(_STEP_ON % {"keys": json.dumps(dict(letters))}, unsafe_allow_javascript=True)
 
 
 def _css(key: str) -> str:

@@ -61,6 +61,7 @@ button, summary, [role="radiogroup"] label, [data-testid="stCheckbox"] label, [d
 [data-testid="stExpandSidebarButton"]::after { content: var(--menu); padding: 0 .4rem; font-size: 1rem; }
 html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
 .calls { list-style: none; padding: 0; margin: 0; }
+.calls li { padding: .3rem 0; margin: 0; }
 .calls a { display: inline-flex; align-items: center; min-height: 2.75rem; min-width: 2.75rem; margin-right: 1rem;
   font-weight: bold; color: #1d4865; overflow-wrap: anywhere; }
 @media (max-width: 40rem) {

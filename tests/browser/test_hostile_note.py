@@ -49,7 +49,9 @@ def poisoned(data: Path) -> Iterator[str]:
         given = {"address": home.address, "installed": year, "remarks": BAD, "contact": BAD, "consent": "yes"}
         survey.answers().submit({**given, "kind": "gas storage"}, channel=AnswerChannel.PAPER, home_id=mine)
     stranger = Survey(store, Actor(name="stranger", role=Role.RESIDENT), now=datetime.now())
-    stranger.submit({"address": BAD, "remarks": BAD, "contact": BAD, "consent": "yes"}, channel=AnswerChannel.FORM)
+    stranger.answers().submit(
+        {"address": BAD, "remarks": BAD, "contact": BAD, "consent": "yes"}, channel=AnswerChannel.FORM
+    )
     store.close()
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))

@@ -151,9 +151,9 @@ def test_a_stranger_who_sends_megabytes_costs_seconds_at_most(data: Path) -> Non
     stranger = front(data, Role.RESIDENT)
     huge = "1 A " * 250_000
     began = time.perf_counter()
-    stranger.suggest(huge)
+    stranger.answers().suggest(huge)
     fields = ("address", "remarks", "contact", "installed", "date_code", "kind", "last_flush")
-    sent = stranger.submit({**dict.fromkeys(fields, huge), "consent": "yes"}, channel=AnswerChannel.FORM)
+    sent = stranger.answers().submit({**dict.fromkeys(fields, huge), "consent": "yes"}, channel=AnswerChannel.FORM)
     for way in (
         lambda d: d.sign_in(huge, huge, now=NOW),
         lambda d: d.open_home(huge, now=NOW),
@@ -164,7 +164,7 @@ def test_a_stranger_who_sends_megabytes_costs_seconds_at_most(data: Path) -> Non
     assert time.perf_counter() - began < 3
     assert sent.checked.problems
     given = {"address": "1 No Such St", "remarks": huge, "contact": huge, "consent": "yes"}
-    assert stranger.submit(given, channel=AnswerChannel.FORM, answer_id="long").stored
+    assert stranger.answers().submit(given, channel=AnswerChannel.FORM, answer_id="long").stored
     (stored,) = open_store(data).answers(answer_id="long")
     assert max(map(len, stored.answer.given.values())) <= 2000
 

@@ -73,9 +73,11 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
             assert sent.stored, sent.checked.blocking
     stranger = Survey(store, Actor(name=SHORT, role=Role.RESIDENT), now=now)
     for address in (BAD, f"12 {SHORT}", told[0].address):
-        assert stranger.submit(
-            {"address": address, "consent": "yes", "remarks": BAD, "contact": BAD}, channel=AnswerChannel.FORM
-        ).stored
+        assert (
+            stranger.answers()
+            .submit({"address": address, "consent": "yes", "remarks": BAD, "contact": BAD}, channel=AnswerChannel.FORM)
+            .stored
+        )
     survey.differences().set_aside(store.answers(home_ids=[told[2].home_id])[0].answer.answer_id)
     survey.differences().leave_both(told[1].home_id)
     survey.create_account(f"carla {SHORT}", "three unrelated words", Role.COMMITTEE)

@@ -167,6 +167,16 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     assert reply["price_usd"] == rounds.latest().rounds.purchases[0].price_usd  # type: ignore[union-attr]
     assert "Your yes was to" in said(at)
     assert "1 have said yes" in str([e.proto.text for e in at.get("progress")])
+    # Taken back by a second yes, and said again exactly as it was.
+    at.button(key="offer.no.mine").click().run()
+    assert open_store(place).offer_replies(home_id) == [reply]
+    at.button(key="offer.sure.mine").click().run()
+    assert open_store(place).offer_replies(home_id) == []
+    assert "Only your answer counts now" in said(at)
+    at.button(key="offer.bring").click().run()
+    assert errors(at) == []
+    assert open_store(place).offer_replies(home_id) == [reply]
+    assert "offer.bring" not in [b.key for b in at.button]
 
 
 def test_a_reply_without_a_choice_is_not_taken_and_says_so(place: Path, invented: Path) -> None:

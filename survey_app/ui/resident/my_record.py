@@ -70,5 +70,6 @@ sure = st.checkbox(say("record-delete-sure"), key="record.sure")
 if st.button(say("record-delete"), key="record.delete", disabled=not sure):
     session.keep("record.gone", home.forget())
     session.keep("offer.taken", None)  # else an undo would bring back what was deleted
+    session.clear_draft("answer")
     st.rerun()
 widgets.cautions()

@@ -12,7 +12,9 @@ say = session.say()
 
 
 def plain(*lines: str, between: str = "\n\n") -> str:
-    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
+    text = between.join(lines)
+    # Two dollar signs would be a formula; one alone is left, since a screen reader reads a label's backslash.
+    return text.replace("$", "\\$") if text.count("$") > 1 else text
 
 
 def choose(key: str, labels: dict[str, str], question: str) -> str:

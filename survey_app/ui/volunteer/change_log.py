@@ -45,7 +45,7 @@ number = st.selectbox(
 if number is None:
     st.stop()
 act = by_number[number]
-st.text(f"{act.action}. {act.what}. {'; '.join(readable(x) for x in act.addresses)}")
+st.markdown(literal(f"{act.action}. {act.what}. {'; '.join(readable(x) for x in act.addresses)}"))
 if act.why_not:
     st.info(act.why_not)
 elif st.button("Undo this", type="primary", key=f"log.undo.{number}"):
