@@ -59,7 +59,7 @@ problem-previous_gone-in-future = La fecha en que se fue el calentador anterior 
     .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
 problem-moved_in-in-future = La fecha de su mudanza ({ $when }) todavía no ha llegado: hoy es { $today }.
     .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-answered-in-future = La respuesta tiene fecha de { $when }, después de hoy ({ $today }).
+problem-answered-in-future = La fecha de la respuesta es el { $when }, después de hoy ({ $today }).
     .remedy = Corrija la fecha, o déjela en blanco.
 
 problem-installed-before-house = El calentador se instaló { $when }, pero la casa se terminó en { $year }.
