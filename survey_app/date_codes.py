@@ -29,6 +29,7 @@ from datetime import date, timedelta
 from functools import lru_cache
 
 from survey_app.records import Dated, DateEvidence
+from survey_app.texts import ENGLISH, Texts
 from survey_app.typed_dates import DateReading, add_months, describe, read_date
 
 __all__ = ["STOCK_MONTHS", "Reading", "installed_after", "iso_weeks_in", "probable", "readings"]
@@ -48,14 +49,32 @@ MONTH_CHARACTERS = "123456789OND"
 """IEC 60062, from memory: 1 to 9, then O, N, D."""
 
 
+_Form = tuple[str, str]
+"""A way to read a code, and where in it ("" for all of it): the last words of their messages' names."""
+
+
+@lru_cache(maxsize=1_000)
+def _forms_in(forms: tuple[_Form, ...], say: Texts) -> str:
+    """Ways to read a code in words: "month, then year; or year, then month, at the start of the serial number"."""
+    words = ""
+    for form, where in forms:
+        one = say(f"code-form-{form}") + (say(f"code-where-{where}") if where else "")
+        words = say("code-or", first=words, second=one) if words else one
+    return words
+
+
+def _in_english(form: _Form) -> str:
+    return _forms_in((form,), ENGLISH)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One way to read a printed code.
 
     Parameters
     ----------
-    form
-        How it was read, in words ("month, then year").
+    forms
+        How it was read: each way with where in the code, as the names of messages.
     part
         The characters that were read.
     made
@@ -69,7 +88,7 @@ class Reading:
         A sentence that says so, or why not.
     """
 
-    form: str
+    forms: tuple[_Form, ...]
     part: str
     made: Dated
     window: Dated
@@ -89,9 +108,18 @@ class Reading:
         return f"{first.isoformat()} to {last.isoformat()}"
 
     @property
+    def form(self) -> str:
+        """How it was read, in English ("month, then year")."""
+        return _forms_in(self.forms, ENGLISH)
+
+    @property
     def words(self) -> str:
-        """The reading as one line to choose from."""
-        return f"{describe(self.made)} ({self.form})"
+        """The reading as one line to choose from, in English."""
+        return self.words_in(ENGLISH)
+
+    def words_in(self, say: Texts) -> str:
+        """The reading as one line to choose from, in one language."""
+        return f"{describe(self.made, say)} ({_forms_in(self.forms, say)})"
 
 
 def readings(code: str, *, house_year: int | None, today: date) -> tuple[Reading, ...]:
@@ -146,22 +174,23 @@ def iso_weeks_in(year: int) -> int:
 
 @lru_cache(maxsize=20_000)
 def _readings_cached(code: str, house_year: int | None, today: date) -> tuple[Reading, ...]:
-    merged: dict[tuple[date, date], tuple[str, str]] = {}
+    merged: dict[tuple[date, date], tuple[tuple[_Form, ...], str]] = {}
     for form, part, first, last in _candidates(code, today):
         before = merged.get((first, last))
         if before is None:
-            merged[first, last] = (form, part)
-        elif form not in before[0]:
-            merged[first, last] = (f"{before[0]}; or {form}", before[1])
+            merged[first, last] = ((form,), part)
+        elif not any(_in_english(form) in _in_english(one) for one in before[0]):
+            # "month, then year" adds nothing to "month, then year, at the start of the serial number".
+            merged[first, last] = ((*before[0], form), before[1])
     found = [
-        _judge(form, part, Dated(earliest=first, latest=last), house_year, today)
-        for (first, last), (form, part) in merged.items()
+        _judge(forms, part, Dated(earliest=first, latest=last), house_year, today)
+        for (first, last), (forms, part) in merged.items()
     ]
     found.sort(key=lambda reading: (not reading.fits, -reading.made.earliest.toordinal(), reading.form))
     return tuple(found)
 
 
-def _judge(form: str, part: str, made: Dated, house_year: int | None, today: date) -> Reading:
+def _judge(forms: tuple[_Form, ...], part: str, made: Dated, house_year: int | None, today: date) -> Reading:
     words = describe(made)
     fits, why = True, f"Made in {words}: nothing speaks against it."
     if made.earliest > today:
@@ -173,19 +202,19 @@ def _judge(form: str, part: str, made: Dated, house_year: int | None, today: dat
     elif house_year is not None:
         why = f"Made in {words}: agrees with a house finished in {house_year}."
     window = installed_after(made, today=today, evidence=DateEvidence.DATE_CODE)
-    return Reading(form=form, part=part, made=made, window=window, fits=fits, why=why)
+    return Reading(forms=forms, part=part, made=made, window=window, fits=fits, why=why)
 
 
-_Candidate = tuple[str, str, date, date]
+_Candidate = tuple[_Form, str, date, date]
 
 
 def _candidates(code: str, today: date) -> Iterator[_Candidate]:
-    """Each form that the characters allow: words, the part read, first and last day of manufacture."""
+    """Each form that the characters allow, with the part read, first and last day of manufacture."""
     plain = unicodedata.normalize("NFKC", code).upper().strip()
     full = read_date(plain, today=today, may_be_future=True)
     written_out = re.search(r"[/. -]", plain) or re.fullmatch(r"(19|20)[0-9]{2}", plain)
     if written_out and full.kind in (DateReading.EXACT, DateReading.WINDOW) and full.dated is not None:
-        yield "a date printed in full", plain, full.dated.earliest, full.dated.latest
+        yield ("full", ""), plain, full.dated.earliest, full.dated.latest
         # "JUNE 2009" leaves nothing to guess; "2002" alone may still be February 2020.
         if re.search(r"(?<![0-9])(19|20)[0-9]{2}(?![0-9])", plain) and len(plain) > 4:
             return
@@ -200,58 +229,58 @@ def _token(token: str, today: date) -> Iterator[_Candidate]:
     match = re.match(r"([A-Z]{0,4})([0-9]*)", token)
     assert match is not None
     letters, digits = match.groups()
-    inside = "" if token == letters + digits and len(digits) <= 4 else ", at the start of the serial number"
+    inside = "" if token == letters + digits and len(digits) <= 4 else "start"
     if len(digits) >= 4:
         yield from _four_digits(digits[:4], inside, today)
     if letters and len(digits) >= 2:
         yield from _letter_and_digits(letters[-1], digits[:2], inside, today)
     if embedded := re.match(r"([0-9]{1,4})([A-Z])([0-9]{2})", token):
-        yield from _letter_and_digits(embedded[2], embedded[3], ", inside the serial number", today)
+        yield from _letter_and_digits(embedded[2], embedded[3], "inside", today)
     if year_then_month := re.match(r"([0-9]{2})([A-Z])(?![A-Z])", token):
         alone = "" if len(token) == 3 else inside
         yield from _month_letter(year_then_month[2], year_then_month[1], alone, today)
     if len(token) == 2 and token[0] in CYCLE_20 and token[1] in MONTH_CHARACTERS:
         month = MONTH_CHARACTERS.index(token[1]) + 1
         for year in _cycle_years(token[0], CYCLE_20, 1990, today):
-            yield "letter for the year, one character for the month", token, *_month(year, month)
+            yield ("year-letter-month-character", ""), token, *_month(year, month)
     if len(token) == 1 and token.isalpha():
         for year in sorted({*_cycle_years(token, CYCLE_30, 1980, today), *_cycle_years(token, CYCLE_20, 1990, today)}):
-            yield "letter for the year", token, date(year, 1, 1), date(year, 12, 31)
+            yield ("year-letter", ""), token, date(year, 1, 1), date(year, 12, 31)
 
 
 def _four_digits(digits: str, inside: str, today: date) -> Iterator[_Candidate]:
     low, high = int(digits[:2]), int(digits[2:])
     if 1 <= low <= 12:
-        yield f"month, then year{inside}", digits, *_month(_full_year(high, today), low)
+        yield ("month-year", inside), digits, *_month(_full_year(high, today), low)
     if 1 <= high <= 12:
-        yield f"year, then month{inside}", digits, *_month(_full_year(low, today), high)
-    yield from _week(f"year, then week{inside}", digits, _full_year(low, today), high)
-    yield from _week(f"week, then year{inside}", digits, _full_year(high, today), low)
+        yield ("year-month", inside), digits, *_month(_full_year(low, today), high)
+    yield from _week(("year-week", inside), digits, _full_year(low, today), high)
+    yield from _week(("week-year", inside), digits, _full_year(high, today), low)
 
 
 def _letter_and_digits(letter: str, digits: str, inside: str, today: date) -> Iterator[_Candidate]:
     number, part = int(digits), letter + digits
     if letter in MONTH_LETTERS:
         month = MONTH_LETTERS.index(letter) + 1
-        yield f"letter for the month, then year{inside}", part, *_month(_full_year(number, today), month)
+        yield ("month-letter-year", inside), part, *_month(_full_year(number, today), month)
     years = sorted({*_cycle_years(letter, CYCLE_30, 1980, today), *_cycle_years(letter, CYCLE_20, 1990, today)})
     for year in years:
         if 1 <= number <= 12:
-            yield f"letter for the year, then month{inside}", part, *_month(year, number)
-        yield from _week(f"letter for the year, then week{inside}", part, year, number)
+            yield ("year-letter-month", inside), part, *_month(year, number)
+        yield from _week(("year-letter-week", inside), part, year, number)
 
 
 def _month_letter(letter: str, digits: str, inside: str, today: date) -> Iterator[_Candidate]:
     if letter in MONTH_LETTERS:
         month = MONTH_LETTERS.index(letter) + 1
         yield (
-            f"year, then letter for the month{inside}",
+            ("year-month-letter", inside),
             digits + letter,
             *_month(_full_year(int(digits), today), month),
         )
 
 
-def _week(form: str, part: str, year: int, week: int) -> Iterator[_Candidate]:
+def _week(form: _Form, part: str, year: int, week: int) -> Iterator[_Candidate]:
     if 1 <= week <= iso_weeks_in(year):
         monday = date.fromisocalendar(year, week, 1)
         yield form, part, monday, monday + timedelta(days=6)

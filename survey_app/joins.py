@@ -12,9 +12,10 @@ from enum import StrEnum
 
 import numpy as np
 
-from geo.addresses import AddressBook, Candidate, MatchStatus, parse
+from geo.addresses import AddressBook, Candidate, Differs, Doubt, MatchStatus, parse
 from geo.parcels import ParcelFile
 from survey_app.records import Home, Parcel, Phase
+from survey_app.texts import Texts
 
 __all__ = ["Join", "JoinState", "address_book", "homes_on_parcels", "join_all"]
 
@@ -31,12 +32,29 @@ class JoinState(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
-    """An answer's address, decided or not."""
+    """An answer's address, decided or not. ``why`` is for the volunteers and kept with the answer, in English."""
 
     state: JoinState
     home_id: str | None
     why: str
     candidates: tuple[Candidate, ...] = ()
+    doubt: Doubt | None = None
+    differs: tuple[Differs, ...] = ()
+
+    def why_waits(self, say: Texts) -> str:
+        """Why a person has to look at the address, in one language.
+
+        Raises
+        ------
+        ValueError
+            When nobody has to: the address is joined.
+        """
+        if self.state is JoinState.SECOND:
+            return say("waits-second")
+        if self.doubt is None:
+            raise ValueError("This answer's address waits for nobody: ask only for one that is not joined.")
+        how = ", ".join(say(f"waits-how-{_name(one)}") for one in self.differs) or say("waits-how-writing")
+        return say(f"waits-{_name(self.doubt)}", how=how)
 
 
 def address_book(homes: Iterable[Home]) -> AddressBook:
@@ -57,6 +75,8 @@ def join_all(book: AddressBook, typed: Sequence[str]) -> list[Join]:
             home_id=match.place_id if match.status is MatchStatus.CERTAIN else None,
             why=match.why,
             candidates=match.candidates,
+            doubt=match.doubt,
+            differs=match.differs,
         )
         for match in book.match_all(list(typed))
     ]
@@ -121,6 +141,10 @@ def homes_on_parcels(
         for p, found in sorted(years.items())
     ]
     return phases, parcels, homes
+
+
+def _name(one: Doubt | Differs) -> str:
+    return one.name.lower().replace("_", "-")
 
 
 def _text(value: object) -> str | None:

@@ -19,7 +19,7 @@ from rapidfuzz.distance import OSA
 from geo.addresses._abbreviations import SPELLED, SPELLED_SUFFIX
 from geo.addresses._parse import Address, is_box, parse
 
-__all__ = ["AddressBook", "Candidate", "Match", "MatchStatus"]
+__all__ = ["AddressBook", "Candidate", "Differs", "Doubt", "Match", "MatchStatus"]
 
 CERTAIN_FROM = 85.0
 """Score from which a match is taken without asking."""
@@ -46,6 +46,35 @@ class MatchStatus(StrEnum):
     NONE = "none"
 
 
+class Doubt(StrEnum):
+    """Why an address was not taken without asking, each with its sentence."""
+
+    EMPTY = "No address was given."
+    BOX = "A post office box is not a home's address."
+    NO_NUMBER = "There is no house number; these homes are on a street like that."
+    NO_NUMBER_NO_STREET = "There is no house number, and no street here is called that."
+    NO_HOME = "No home here has this number on a street like this."
+    ONE_SLIP = "No home has this number on that street; these are one slip away."
+    ALIKE = "Several homes fit alike."
+    UNIT_MISSING = "The unit is missing, and several homes share the number."
+    SAME_ADDRESS = "Several parcels have this very address."
+    DIFFERS = "The nearest home differs"
+
+
+class Differs(StrEnum):
+    """What differs between an address as typed and a home's own, in words."""
+
+    SPELLING = "the street is spelled differently"
+    TYPE_MISSING = "the street type is missing"
+    TYPE = "the street type differs"
+    DIRECTION_MISSING = "the direction is missing"
+    DIRECTION = "the direction differs"
+    FIGURE = "the number or letter in the street's name differs"
+    UNIT_NEEDLESS = "a unit is given, and the home has none"
+    UNIT_MISSING = "the unit is missing"
+    UNIT = "the unit differs"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
     """A place that a typed address may mean; ``score`` is 0 to 100, ``why`` says what differs."""
@@ -58,13 +87,19 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
-    """What a typed address means. ``place_id`` is set only when it is certain."""
+    """What a typed address means. ``place_id`` is set only when it is certain.
+
+    ``why`` is a sentence. ``doubt`` and, for the nearest home, ``differs`` say the
+    same as data, for another language.
+    """
 
     typed: str
     status: MatchStatus
     place_id: str | None
     candidates: tuple[Candidate, ...]
     why: str
+    doubt: Doubt | None = None
+    differs: tuple[Differs, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,14 +172,14 @@ class AddressBook:
         """
         address = self._read(typed)
         if not typed.strip():
-            return _none(typed, "No address was given.")
+            return _none(typed, Doubt.EMPTY)
         if is_box(typed):
-            return _none(typed, "A post office box is not a home's address.")
+            return _none(typed, Doubt.BOX)
         if not address.number:
             near = self._without_number(address)
             if near:
-                return _doubt(typed, near, "There is no house number; these homes are on a street like that.")
-            return _none(typed, "There is no house number, and no street here is called that.")
+                return _doubt(typed, near, Doubt.NO_NUMBER)
+            return _none(typed, Doubt.NO_NUMBER_NO_STREET)
         exact = self._by_key.get(address.key(), [])
         if len(exact) == 1 and not self._unit_left_out(address, exact[0]):
             return Match(
@@ -262,25 +297,30 @@ class AddressBook:
         seen = {p.place_id for _, p, _ in scored}
         every = scored + [x for x in slips if x[1].place_id not in seen]
         if not every:
-            return _none(typed, "No home here has this number on a street like this.")
+            return _none(typed, Doubt.NO_HOME)
         every.sort(key=lambda x: (-x[0], x[1].shown, x[1].place_id))
         if not scored:
-            why = "No home has this number on that street; these are one slip away."
+            doubt = Doubt.ONE_SLIP
         elif len(scored) > 1 and scored[0][0] - scored[1][0] < MARGIN:
-            why = "Several homes fit alike."
+            doubt = Doubt.ALIKE
             if scored[0][1].address.unit_id() and self._unit_left_out(address, scored[0][1]):
-                why = "The unit is missing, and several homes share the number."
+                doubt = Doubt.UNIT_MISSING
             elif scored[0][1].address.key() == scored[1][1].address.key() == address.key():
-                why = "Several parcels have this very address."
+                doubt = Doubt.SAME_ADDRESS
         else:
-            why = f"The nearest home differs: {scored[0][2]}."
-        return _doubt(typed, every, why)
+            return _doubt(typed, every, Doubt.DIFFERS, self._compare(address, scored[0][1])[1])
+        return _doubt(typed, every, doubt)
 
     def _score(self, typed: Address, place: _Place) -> tuple[float, str]:
+        """How well a place with the same number fits, 0 to 100, and what differs in words."""
+        score, differs = self._compare(typed, place)
+        return score, _in_words(differs)
+
+    def _compare(self, typed: Address, place: _Place) -> tuple[float, list[Differs]]:
         """How well a place with the same number fits, 0 to 100, and what differs."""
         own = place.address
         score = self._name_score(_solid(typed.name), _solid(own.name))
-        notes = [] if score == 100 else ["the street is spelled differently"]
+        notes = [] if score == 100 else [Differs.SPELLING]
         # A suffix misspelt beyond recognition stays in the name: compare the whole street as well.
         bare = _solid(f"{own.predirection}{own.name}{own.postdirection}")
         street = _solid(typed.street())
@@ -289,12 +329,12 @@ class AddressBook:
         if typed.suffix != own.suffix:
             missing = not typed.suffix or not own.suffix
             penalty += _MISSING_SUFFIX if missing else _OTHER_SUFFIX
-            notes.append("the street type is missing" if missing else "the street type differs")
+            notes.append(Differs.TYPE_MISSING if missing else Differs.TYPE)
         mine, theirs = _directions(typed), _directions(own)
         if mine != theirs:
             missing = not mine or not theirs
             penalty += _MISSING_DIRECTION if missing else _OTHER_DIRECTION
-            notes.append("the direction is missing" if missing else "the direction differs")
+            notes.append(Differs.DIRECTION_MISSING if missing else Differs.DIRECTION)
         score -= penalty
         if (
             typed.suffix != own.suffix
@@ -302,27 +342,21 @@ class AddressBook:
             and whole > score
             and (mine == theirs or not mine)
         ):
-            score, notes = whole, ["the street is spelled differently"]
+            score, notes = whole, [Differs.SPELLING]
         if score < CERTAIN_FROM and _sounds_like(typed, place):
             missing = typed.suffix != own.suffix
-            score, notes = 100.0 - _MISSING_SUFFIX * missing, ["the street type is missing"] if missing else []
+            score, notes = 100.0 - _MISSING_SUFFIX * missing, [Differs.TYPE_MISSING] if missing else []
         elif score < CERTAIN_FROM and typed.suffix and OSA.distance(_spelled(typed, typed.suffix), place.spelled) <= 2:
             # "Gleen Loop" for "Glen Loop Ln": the type typed is the name's last word.
             score = self._name_score(_spelled(typed, typed.suffix), place.spelled) - _MISSING_SUFFIX
-            notes = ["the street is spelled differently", "the street type is missing"]
+            notes = [Differs.SPELLING, Differs.TYPE_MISSING]
         elif _marks(typed.name) != place.marks and score > _OTHER_FIGURES:
-            score, notes = _OTHER_FIGURES, ["the number or letter in the street's name differs"]
+            score, notes = _OTHER_FIGURES, [Differs.FIGURE]
         unit, other = typed.unit_id(), own.unit_id()
         if unit != other:
             score -= _NEEDLESS_UNIT if not other else _MISSING_UNIT if not unit else _OTHER_UNIT
-            notes.append(
-                "a unit is given, and the home has none"
-                if not other
-                else "the unit is missing"
-                if not unit
-                else "the unit differs"
-            )
-        return score, ", ".join(notes) or "the same but for its writing"
+            notes.append(Differs.UNIT_NEEDLESS if not other else Differs.UNIT_MISSING if not unit else Differs.UNIT)
+        return score, notes
 
     def _name_score(self, typed: str, own: str) -> float:
         if typed == own:
@@ -457,7 +491,13 @@ def _begins(solid: str, place: _Place) -> float:
     return max(fuzz.ratio(solid, street), fuzz.ratio(solid, name), fuzz.ratio(solid, street[: len(solid)]))
 
 
-def _doubt(typed: str, scored: Sequence[tuple[float, _Place, str]], why: str) -> Match:
+def _in_words(differs: Sequence[Differs]) -> str:
+    return ", ".join(differs) or "the same but for its writing"
+
+
+def _doubt(
+    typed: str, scored: Sequence[tuple[float, _Place, str]], doubt: Doubt, differs: Sequence[Differs] = ()
+) -> Match:
     top = scored[0][0]
     return Match(
         typed=typed,
@@ -468,9 +508,11 @@ def _doubt(typed: str, scored: Sequence[tuple[float, _Place, str]], why: str) ->
             for s, p, w in scored[:_SHOWN]
             if s >= top - 45
         ),
-        why=why,
+        why=f"{doubt}: {_in_words(differs)}." if doubt is Doubt.DIFFERS else str(doubt),
+        doubt=doubt,
+        differs=tuple(differs),
     )
 
 
-def _none(typed: str, why: str) -> Match:
-    return Match(typed=typed, status=MatchStatus.NONE, place_id=None, candidates=(), why=why)
+def _none(typed: str, doubt: Doubt) -> Match:
+    return Match(typed=typed, status=MatchStatus.NONE, place_id=None, candidates=(), why=str(doubt), doubt=doubt)

@@ -21,6 +21,7 @@ from survey_app.intake.questions import (
 )
 from survey_app.intake.short_codes import from_short, one_key, short_codes
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
+from survey_app.intake.wording import label_in, question_help, question_text
 
 __all__ = [
     "KEYS",
@@ -44,9 +45,12 @@ __all__ = [
     "check",
     "from_short",
     "heater_id",
+    "label_in",
     "one_key",
     "plain",
     "question",
+    "question_help",
+    "question_text",
     "read_choice",
     "read_choices",
     "read_number",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Literal, cast
@@ -22,6 +22,7 @@ from survey_app.intake.contradictions import FUTURE_FIELDS, contradictions
 from survey_app.intake.questions import KEYS, question
 from survey_app.intake.spellings import CAME_WITH_THE_HOUSE
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
+from survey_app.intake.wording import allowed, amount, day, problem, question_text
 from survey_app.records import (
     Answer,
     AnswerChannel,
@@ -35,6 +36,7 @@ from survey_app.records import (
     Symptom,
     Tri,
 )
+from survey_app.texts import ENGLISH, Message, Texts
 from survey_app.typed_dates import DateReading, ReadDate, add_months, describe, read_date
 
 __all__ = ["OVERRULE_ALL", "answer_id_of", "check"]
@@ -61,6 +63,7 @@ def check(
     answer_id: str | None = None,
     home_id: str | None = None,
     overruled: Mapping[str, str] | None = None,
+    say: Texts = ENGLISH,
 ) -> Checked:
     """Check one answer from a form, a paper form or a row.
 
@@ -87,6 +90,8 @@ def check(
         The home, where it is known already (the resident's own form).
     overruled
         Reasons by problem key; the key "*" stands for all of them.
+    say
+        The language in which problems are told; what is found is the same in all.
 
     Returns
     -------
@@ -95,29 +100,29 @@ def check(
     """
     texts = {key: plain(str(given[key] or "")[: 10 * LONGEST_TEXT])[:LONGEST_TEXT] for key in KEYS if key in given}
     texts = {key: text for key, text in texts.items() if text}
-    desk = _Desk(texts=texts, today=today)
+    desk = _Desk(texts=texts, today=today, say=say)
     if "address" not in texts:
-        desk.error("address", "address-missing", "The address is missing.", "Give the house number and the street.")
+        desk.error("address", "address-missing")
         return Checked(answer=None, content=None, problems=tuple(desk.problems))
 
     answered_on = _answered_on(desk)
     desk.answered_on = min(answered_on, today)
     if desk.tri("consent") is Tri.NO:
         texts = {key: texts[key] for key in _KEPT_OF_A_REFUSAL if key in texts}
-        desk.problems = [problem for problem in desk.problems if problem.field in _KEPT_OF_A_REFUSAL]
-        desk.note("consent", "refused", "Consent was refused: only the address and the refusal are kept.")
+        desk.problems = [one for one in desk.problems if one.field in _KEPT_OF_A_REFUSAL]
+        desk.note("consent", "refused")
         content = Content(address=texts["address"], answered_on=answered_on, consent=Tri.NO)
     else:
         desk.problems = []
         answered_on = _answered_on(desk)
         content = _read_content(desk, answered_on, house_year)
-        desk.problems.extend(contradictions(content, house_year=house_year, today=today))
+        desk.problems.extend(contradictions(content, house_year=house_year, today=today, say=say))
 
-    problems = [_overrule(problem, overruled or {}) for problem in desk.problems]
-    problems.sort(key=lambda problem: not problem.key.startswith("safety:"))
+    problems = [_overrule(one, overruled or {}) for one in desk.problems]
+    problems.sort(key=lambda one: not one.key.startswith("safety:"))
     content = _left_open_when_overruled(content, problems, today)
     answer = None
-    if not any(problem.blocking for problem in problems):
+    if not any(one.blocking for one in problems):
         answer = Answer(
             answer_id=answer_id or answer_id_of(texts),
             home_id=home_id,
@@ -144,45 +149,51 @@ class _Desk:
 
     texts: Mapping[str, str]
     today: date
+    say: Texts
     answered_on: date = date.max
     problems: list[Problem] = field(default_factory=list)
 
-    def error(self, key: str, name: str, what: str, remedy: str, *, overrulable: bool = False) -> None:
-        self.problems.append(
-            Problem(field=key, what=what, remedy=remedy, severity=Severity.ERROR, key=name, overrulable=overrulable)
-        )
+    def error(self, field_: str, key: str, *, overrulable: bool = False, **values: str) -> None:
+        self.problems.append(problem(field_, key, Severity.ERROR, self.say, overrulable=overrulable, **values))
 
-    def note(self, key: str, name: str, what: str, remedy: str = "") -> None:
-        self.problems.append(Problem(field=key, what=what, remedy=remedy, severity=Severity.NOTE, key=name))
+    def note(self, field_: str, key: str, message: str | None = None, **values: str) -> None:
+        found = problem(field_, key, Severity.NOTE, self.say, message=message, overrulable=False, **values)
+        self.problems.append(found)
 
     def unreadable(self, key: str, typed: str, remedy: str, why: str = "") -> None:
         shown = typed if len(typed) <= 60 else typed[:57] + "..."
-        if question(key).minor:
-            self.note(key, f"{key}-unreadable", f'"{shown}" could not be read and was left open.', remedy)
+        asked = question(key)
+        if asked.minor:
+            self.note(key, f"{key}-unreadable", "problem-unreadable-minor", typed=shown, remedy=remedy)
             return
         self.error(
             key,
             f"{key}-unreadable",
-            f'"{shown}" cannot be read as an answer to "{question(key).text}"' + (f" {why}" if why else ""),
-            f"{remedy} Or leave it open.",
             overrulable=True,
+            typed=shown,
+            question=question_text(asked, self.say),
+            why=f" {why}" if why else "",
+            remedy=remedy,
         )
+
+    def read_as(self, key: str, noted: Iterable[Message]) -> None:
+        """Say how something was read, where a choice was made for the writer."""
+        if how := " ".join(one.said(self.say) for one in noted):
+            self.note(key, f"{key}-read-as", how=how)
 
     def choice(self, key: str) -> str | None:
         """The stored value of a choice, None where open or unreadable."""
         read = read_choice(key, self.texts.get(key, ""))
         for part in read.wrong:
-            self.unreadable(key, part, f"Choose from: {question(key).allowed}.")
-        if read.note:
-            self.note(key, f"{key}-read-as", read.note)
+            self.unreadable(key, part, self.say("problem-choose", choices=allowed(question(key), self.say)))
+        self.read_as(key, read.noted)
         return read.values[0] if read.values else None
 
     def choices(self, key: str) -> tuple[str, ...]:
         read = read_choices(key, self.texts.get(key, ""))
         for part in read.wrong:
-            self.unreadable(key, part, f"Choose {question(key).allowed}.")
-        if read.note:
-            self.note(key, f"{key}-read-as", read.note)
+            self.unreadable(key, part, self.say("problem-choose-any", choices=allowed(question(key), self.say)))
+        self.read_as(key, read.noted)
         return read.values
 
     def tri(self, key: str) -> Tri:
@@ -195,9 +206,8 @@ class _Desk:
         text = self.texts.get(key, "")
         read = read_number(key, text)
         if read.wrong:
-            self.unreadable(key, text, "Write a number.")
-        if read.note:
-            self.note(key, f"{key}-read-as", read.note)
+            self.unreadable(key, text, self.say("problem-write-number"))
+        self.read_as(key, (read.noted,) if read.noted else ())
         return read.value
 
     def read_date(self, key: str) -> ReadDate:
@@ -206,11 +216,13 @@ class _Desk:
         base = self.today if self.answered_on == date.max else self.answered_on
         read = read_date(text, today=base, may_be_future=asked.may_be_future)
         if read.kind is DateReading.UNREADABLE:
-            self.unreadable(key, text, read.remedy, read.note)
+            why, remedy = (one.said(self.say) if one else "" for one in (read.noted, read.to_write))
+            self.unreadable(key, text, remedy, why)
         elif read.kind is DateReading.NEVER and not asked.never and key not in ("previous_gone", "warranty_end"):
-            self.unreadable(key, text, "Give a date.")
-        elif read.note:
-            self.note(key, f"{key}-read-as", f'"{text}" for "{asked.text}": {read.note}')
+            self.unreadable(key, text, self.say("problem-give-date"))
+        elif read.noted:
+            words = {"typed": text, "question": question_text(asked, self.say), "how": read.noted.said(self.say)}
+            self.note(key, f"{key}-read-as", "problem-date-read-as", **words)
         return read
 
     def dated(self, key: str) -> Dated | None:
@@ -269,8 +281,7 @@ def _read_content(desk: _Desk, answered_on: date, house_year: int | None) -> Con
         remarks=desk.texts.get("remarks", ""),
     )
     content = _with_installation(desk, content, house_year)
-    for problem in _remarkable(content):
-        desk.problems.append(problem)
+    _remarkable(desk, content)
     return content
 
 
@@ -281,43 +292,11 @@ def _symptoms(desk: _Desk) -> tuple[tuple[Symptom, ...], bool]:
     chosen = desk.choices("symptoms")
     symptoms = tuple(Symptom(value) for value in chosen if value != "none")
     if symptoms and "none" in chosen:
-        desk.note("symptoms", "symptoms-and-none", '"none" was passed over, since something else was named with it.')
-    for symptom in symptoms:
-        if symptom.comes_first:
-            desk.note("symptoms", f"safety:{symptom.value}", *_caution(symptom))
-    if Symptom.LEAK in symptoms:
-        desk.note("symptoms", f"safety:{Symptom.LEAK.value}", *_caution(Symptom.LEAK))
+        desk.note("symptoms", "symptoms-and-none")
+    pressing = [symptom for symptom in symptoms if symptom.comes_first]
+    for symptom in (*pressing, *((Symptom.LEAK,) if Symptom.LEAK in symptoms else ())):
+        desk.note("symptoms", f"safety:{symptom.value}", rest=desk.say("problem-safety-code-first"))
     return symptoms, chosen == ("none",)
-
-
-def _caution(symptom: Symptom) -> tuple[str, str]:
-    what, remedy = _CAUTIONS[symptom]
-    return what, f"{remedy} Local code and the maker's instructions come first."
-
-
-# Common practice, no source.
-_CAUTIONS: Mapping[Symptom, tuple[str, str]] = {
-    Symptom.GAS_SMELL: (
-        "A smell of gas comes before everything else.",
-        "Shut the gas off only if that is safe, touch no switch and light nothing, leave the house, and call the gas "
-        "utility or the emergency number from outside. Work on gas belongs to a licensed contractor.",
-    ),
-    Symptom.RELIEF_OPENED: (
-        "A relief valve that has opened means water too hot or pressure too high.",
-        "Keep away from the scalding water, shut off the heater's gas or breaker if that is safe, never plug the "
-        "valve, and call a licensed contractor now.",
-    ),
-    Symptom.SAFETY_SWITCH: (
-        "A tripped burner safety switch means too little air, a blocked flue, or a burner that does not shut off.",
-        "Do not reset it. Leave the heater off, air the room, and call a licensed contractor now; if anyone feels "
-        "unwell or a carbon monoxide alarm sounds, leave and call the emergency number.",
-    ),
-    Symptom.LEAK: (
-        "Water on or under the heater needs a look today.",
-        "If the tank leaks: close the cold water at the heater, shut off its gas or breaker, mind the scalding water, "
-        "and call a licensed contractor.",
-    ),
-}
 
 
 def _with_installation(desk: _Desk, content: Content, house_year: int | None) -> Content:
@@ -335,9 +314,9 @@ def _with_installation(desk: _Desk, content: Content, house_year: int | None) ->
             desk.note(
                 "date_code",
                 "code-without-reading",
-                f'The code "{content.date_code[:40]}" gives no date that fits'
-                + (f" a house finished in {house_year}." if house_year is not None else "."),
-                "Check that it is typed as printed; the maker's warranty page can tell.",
+                "problem-code-without-reading" if house_year is None else "problem-code-without-reading-house",
+                code=content.date_code[:40],
+                year=str(house_year),
             )
     content = replace(content, code_readings=found)
     if stated is not None:
@@ -367,85 +346,48 @@ def _installation_inferred(desk: _Desk, content: Content, first_of_house: int | 
         meets = [r for r in fitting if r.window.earliest <= house.latest and house.earliest <= r.window.latest]
         fitting = meets or fitting
     if len(fitting) == 1:
-        words = describe(fitting[0].made)
-        desk.note(
-            "installed",
-            "installed-from-code",
-            f'The code "{content.date_code}" probably says made in {words}; the installation is counted from then.',
-            "Give the date if you know better.",
-        )
+        made = describe(fitting[0].made, desk.say)
+        desk.note("installed", "installed-from-code", code=content.date_code, made=made)
         return replace(content, installed=fitting[0].window, installed_basis=InstalledBasis.CODE)
     if len(fitting) > 1:
-        words = "; ".join(reading.words for reading in fitting[:6])
-        desk.note(
-            "date_code",
-            "code-has-several-readings",
-            f'The code "{content.date_code}" can mean: {words}.',
-            'Pick the one that fits and give it as the date, with "date code" as how you know it.',
-        )
+        words = "; ".join(reading.words_in(desk.say) for reading in fitting[:6])
+        desk.note("date_code", "code-has-several-readings", code=content.date_code, readings=words)
     if content.previous_gone is not None:
         installed = replace(content.previous_gone, evidence=DateEvidence.MEMORY)
-        desk.note(
-            "installed",
-            "installed-from-previous",
-            f"The installation is taken from when the previous heater went ({describe(content.previous_gone)}).",
-        )
+        desk.note("installed", "installed-from-previous", when=describe(content.previous_gone, desk.say))
         return replace(content, installed=installed, installed_basis=InstalledBasis.PREVIOUS)
     if house is not None:
-        desk.note(
-            "installed",
-            "installed-from-house",
-            f"The first heater is taken to be as old as the house (finished in {first_of_house}).",
-        )
+        desk.note("installed", "installed-from-house", year=str(first_of_house))
         return replace(content, installed=house, installed_basis=InstalledBasis.HOUSE)
     return content
 
 
-def _remarkable(content: Content) -> Iterator[Problem]:
+def _remarkable(desk: _Desk, content: Content) -> None:
     """What is worth a second look but may well be true."""
-
-    def note(field_: str, key: str, what: str, remedy: str = "") -> Problem:
-        return Problem(field=field_, what=what, remedy=remedy, severity=Severity.NOTE, key=key)
-
     if isinstance(content.last_anode, Dated) and content.anode_work is None:
-        yield note(
-            "anode_work",
-            "anode-work-open",
-            "It is not said whether the anode rod was checked or changed; it is kept as checked.",
-        )
+        desk.note("anode_work", "anode-work-open")
     if content.anode_work is not None and content.last_anode is None:
-        yield note(
-            "last_anode", "anode-date-open", "Work on the anode rod without a date cannot be kept.", "Add a year."
-        )
+        desk.note("last_anode", "anode-date-open")
     if content.installed and content.warranty_end and content.warranty_years:
         runs = content.installed.years_until(content.warranty_end)
         slack = WARRANTY_YEARS_APART + content.installed.plus_minus_months / 12
         if runs > 0 and abs(runs - content.warranty_years) > slack:
-            yield note(
-                "warranty_end",
-                "warranty-term-and-end",
-                f"The warranty's end ({content.warranty_end.isoformat()}) does not go with a term of "
-                f"{content.warranty_years:g} years from the installation; the stated end counts.",
-            )
+            end, years = day(content.warranty_end, desk.say), amount(content.warranty_years, desk.say)
+            desk.note("warranty_end", "warranty-term-and-end", end=end, years=years)
     if content.consent is Tri.UNKNOWN:
-        yield note(
-            "consent",
-            "consent-open",
-            "Consent was left open.",
-            "Ask before the home is contacted or counted among those that take part.",
-        )
+        desk.note("consent", "consent-open")
 
 
-def _overrule(problem: Problem, overruled: Mapping[str, str]) -> Problem:
-    if problem.severity is Severity.NOTE or not problem.overrulable:
-        return problem
-    reason = plain(str(overruled.get(problem.key) or overruled.get(OVERRULE_ALL) or ""))[:LONGEST_TEXT]
-    return replace(problem, overruled_because=reason) if reason else problem
+def _overrule(found: Problem, overruled: Mapping[str, str]) -> Problem:
+    if found.severity is Severity.NOTE or not found.overrulable:
+        return found
+    reason = plain(str(overruled.get(found.key) or overruled.get(OVERRULE_ALL) or ""))[:LONGEST_TEXT]
+    return replace(found, overruled_because=reason) if reason else found
 
 
 def _left_open_when_overruled(content: Content, problems: list[Problem], today: date) -> Content:
     """No date after today goes on from here, whatever the reason for it."""
-    late = {problem.field for problem in problems if problem.key.endswith("-in-future")}
+    late = {one.field for one in problems if one.key.endswith("-in-future")}
     changes: dict[str, None] = {name: None for name in FUTURE_FIELDS if name in late}
     if "installed" in changes:
         changes["installed_basis"] = None

@@ -9,13 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import reduce
 
 from survey_app.date_codes import STOCK_MONTHS
 from survey_app.intake.content import NEVER, Content, InstalledBasis, Problem, Severity
+from survey_app.intake.wording import amount, day, problem, when, window
 from survey_app.records import Dated, DateEvidence, EndCause, HeaterKind
+from survey_app.texts import ENGLISH, Texts
 from survey_app.typed_dates import add_months, describe
 
-__all__ = ["FUTURE_FIELDS", "contradictions"]
+__all__ = ["ACTS", "FUTURE_FIELDS", "contradictions"]
 
 HOUSE_YEARS_OFF = 1
 """A county's year of completion may be a year after the heater went in (common practice, no source)."""
@@ -30,21 +33,11 @@ TANK_GALLONS = (10.0, 130.0)
 
 FUTURE_FIELDS = ("installed", "last_flush", "last_anode", "relief_valve_test", "previous_gone", "moved_in")
 """Dates of things that have happened, so that none may lie ahead."""
-_ACTS = {
-    "last_flush": "the last flush",
-    "last_anode": "the last anode work",
-    "relief_valve_test": "the last test of the relief valve",
-}
-_DATES = {
-    **_ACTS,
-    "installed": "the installation",
-    "previous_gone": "the end of the previous heater",
-    "moved_in": "your move",
-}
-_OR_REASON = "or say why both are right"
+ACTS = ("last_flush", "last_anode", "relief_valve_test")
+"""Dates of work on the heater, which come after its installation."""
 
 
-def contradictions(content: Content, *, house_year: int | None, today: date) -> Iterator[Problem]:
+def contradictions(content: Content, *, house_year: int | None, today: date, say: Texts = ENGLISH) -> Iterator[Problem]:
     """Everything in one answer that cannot all be true, or is hard to believe.
 
     Parameters
@@ -55,181 +48,104 @@ def contradictions(content: Content, *, house_year: int | None, today: date) -> 
         The year the house was finished; None where nobody knows.
     today
         The day of the check.
+    say
+        The language in which they are told.
     """
-    yield from _ahead_of_today(content, today)
+    yield from _ahead_of_today(content, today, say)
     if house_year is not None:
-        yield from _against_the_house(content, house_year)
-    yield from _acts(content)
-    yield from _succession(content)
-    yield from _warranty(content)
-    yield from _tank(content)
-    yield from _code(content)
+        yield from _against_the_house(content, house_year, say)
+    yield from _acts(content, say)
+    yield from _succession(content, say)
+    yield from _warranty(content, say)
+    yield from _tank(content, say)
+    yield from _code(content, say)
 
 
-def _problem(field: str, key: str, what: str, remedy: str) -> Problem:
-    return Problem(field=field, what=what, remedy=remedy, severity=Severity.CONTRADICTION, key=key, overrulable=True)
+def _problem(field: str, key: str, say: Texts, **values: str) -> Problem:
+    return problem(field, key, Severity.CONTRADICTION, say, overrulable=True, **values)
 
 
-def _ahead_of_today(content: Content, today: date) -> Iterator[Problem]:
+def _ahead_of_today(content: Content, today: date, say: Texts) -> Iterator[Problem]:
     for field in FUTURE_FIELDS:
         given = getattr(content, field)
         if isinstance(given, Dated) and given.earliest > today:
-            yield _problem(
-                field,
-                f"{field}-in-future",
-                f"The date of {_DATES[field]} ({describe(given)}) has not come yet: today is {today.isoformat()}.",
-                "Correct the date; with a reason instead, it is left open.",
-            )
+            yield _problem(field, f"{field}-in-future", say, when=describe(given, say), today=day(today, say))
     if content.answered_on > today:
         yield _problem(
-            "answered_on",
-            "answered-in-future",
-            f"The answer is dated {content.answered_on.isoformat()}, after today ({today.isoformat()}).",
-            "Correct the date, or leave it open.",
+            "answered_on", "answered-in-future", say, when=day(content.answered_on, say), today=day(today, say)
         )
 
 
-def _against_the_house(content: Content, house_year: int) -> Iterator[Problem]:
+def _against_the_house(content: Content, house_year: int, say: Texts) -> Iterator[Problem]:
+    year = str(house_year)
     installed, first = content.installed, content.number_in_home == 1
     stated = installed is not None and content.installed_basis is InstalledBasis.STATED
     if installed is not None and stated and installed.latest.year < house_year - HOUSE_YEARS_OFF:
-        yield _problem(
-            "installed",
-            "installed-before-house",
-            f"The heater was installed {_when(installed)}, but the house was finished in {house_year}.",
-            f"Check the date and the address, {_OR_REASON}.",
-        )
+        yield _problem("installed", "installed-before-house", say, when=when(installed, say), year=year)
     if installed is not None and stated and first and installed.earliest.year > house_year + EMPTY_YEARS:
-        yield _problem(
-            "heater_number",
-            "first-but-later-than-house",
-            f"It is said to be the first heater, but it was installed {_when(installed)} and the house was "
-            f"finished in {house_year}.",
-            f"Correct the date, or say that it is the second one, {_OR_REASON}.",
-        )
+        yield _problem("heater_number", "first-but-later-than-house", say, when=when(installed, say), year=year)
     if content.moved_in is not None and content.moved_in.latest.year < house_year - HOUSE_YEARS_OFF:
-        yield _problem(
-            "moved_in",
-            "moved-in-before-house",
-            f"You moved in {_when(content.moved_in)}, but the house was finished in {house_year}.",
-            f"Give the date you moved into this house, {_OR_REASON}.",
-        )
+        yield _problem("moved_in", "moved-in-before-house", say, when=when(content.moved_in, say), year=year)
     gone = content.previous_gone
     if gone is not None and gone.latest.year < house_year:
-        yield _problem(
-            "previous_gone",
-            "previous-gone-before-house",
-            f"The previous heater went {_when(gone)}, but the house was finished in {house_year}.",
-            f"Correct the date, {_OR_REASON}.",
-        )
+        yield _problem("previous_gone", "previous-gone-before-house", say, when=when(gone, say), year=year)
 
 
-def _acts(content: Content) -> Iterator[Problem]:
+def _acts(content: Content, say: Texts) -> Iterator[Problem]:
     if content.last_anode == NEVER and content.anode_work is not None:
-        yield _problem(
-            "anode_work",
-            "anode-never-but-work",
-            f'The anode rod was "never" looked at, but it is said to have been {content.anode_work}.',
-            f"Give the date of the anode work or leave open what was done, {_OR_REASON}.",
-        )
+        yield _problem("anode_work", "anode-never-but-work", say, work=content.anode_work)
     installed = content.installed
     if installed is None:
         return
-    for field, words in _ACTS.items():
+    for field in ACTS:
         done = getattr(content, field)
         if isinstance(done, Dated) and done.latest < installed.earliest:
-            yield _problem(
-                field,
-                f"{field}-before-installed",
-                f"The date of {words} ({_short(done)}) is before the heater was installed ({_short(installed)}).",
-                "Correct one of the dates; if it was done to the heater before this one, say so as the reason.",
-            )
+            dates = {"done": window(done, say), "installed": window(installed, say)}
+            yield _problem(field, f"{field}-before-installed", say, **dates)
 
 
-def _succession(content: Content) -> Iterator[Problem]:
+def _succession(content: Content, say: Texts) -> Iterator[Problem]:
     installed, gone = content.installed, content.previous_gone
     told = gone is not None or content.previous_end not in (None, EndCause.UNKNOWN)
     if content.number_in_home == 1 and told:
         field = "previous_gone" if gone is not None else "previous_end"
-        yield _problem(
-            field,
-            "first-but-previous",
-            "It is said to be the first heater in this home, but a heater before it is told of.",
-            f"Say that it is the second one, or leave the previous heater open, {_OR_REASON}.",
-        )
+        yield _problem(field, "first-but-previous", say)
     evidence = installed.evidence if installed is not None else None
     stated = content.installed_basis is InstalledBasis.STATED
     if stated and evidence is DateEvidence.HOUSE_COMPLETION and content.number_in_home in (2, 3):
-        yield _problem(
-            "installed_evidence",
-            "later-heater-dated-by-house",
-            "The date is that of the house, but it is said not to be the first heater.",
-            f"Give the date of this heater and how you know it, {_OR_REASON}.",
-        )
+        yield _problem("installed_evidence", "later-heater-dated-by-house", say)
     if installed is None or gone is None or content.installed_basis is InstalledBasis.PREVIOUS:
         return
     slack = timedelta(days=CHANGEOVER_DAYS)
+    dates = {"gone": when(gone, say), "installed": when(installed, say)}
     if gone.earliest > installed.latest + slack:
-        yield _problem(
-            "previous_gone",
-            "previous-gone-after-installed",
-            f"The previous heater went {_when(gone)}, but this one was installed {_when(installed)}, long before.",
-            f"Correct one of the dates, {_OR_REASON}.",
-        )
+        yield _problem("previous_gone", "previous-gone-after-installed", say, **dates)
     if gone.latest < installed.earliest - slack:
-        yield _problem(
-            "previous_gone",
-            "previous-gone-before-installed",
-            f"The previous heater went {_when(gone)}, but this one was only installed {_when(installed)}.",
-            f"Correct one of the dates, {_OR_REASON}.",
-        )
+        yield _problem("previous_gone", "previous-gone-before-installed", say, **dates)
 
 
-def _warranty(content: Content) -> Iterator[Problem]:
+def _warranty(content: Content, say: Texts) -> Iterator[Problem]:
     installed, years, end = content.installed, content.warranty_years, content.warranty_end
     if years is not None and not 0 < years <= LONGEST_WARRANTY_YEARS:
-        yield _problem(
-            "warranty_years",
-            "warranty-term",
-            f"A warranty of {years:g} years is not usual; 6, 9 and 12 are.",
-            "Check the label or leave it open, or say why it is right.",
-        )
+        yield _problem("warranty_years", "warranty-term", say, years=amount(years, say))
     if installed is not None and end is not None and end < installed.earliest:
-        yield _problem(
-            "warranty_end",
-            "warranty-ends-before-installed",
-            f"The warranty ended on {end.isoformat()}, before the heater was installed ({_short(installed)}).",
-            f"Correct one of the dates, {_OR_REASON}.",
-        )
+        dates = {"end": day(end, say), "installed": window(installed, say)}
+        yield _problem("warranty_end", "warranty-ends-before-installed", say, **dates)
 
 
-def _tank(content: Content) -> Iterator[Problem]:
+def _tank(content: Content, say: Texts) -> Iterator[Problem]:
     gallons = content.tank_gallons
     if content.kind is HeaterKind.TANKLESS:
         if gallons is not None and gallons > 0:
-            yield _problem(
-                "tank_gallons",
-                "tankless-with-tank",
-                f"A tankless heater has no tank, but a tank of {gallons:g} gallons is given.",
-                f"Correct the kind or leave the size open, {_OR_REASON}.",
-            )
+            yield _problem("tank_gallons", "tankless-with-tank", say, gallons=amount(gallons, say))
         if isinstance(content.last_anode, Dated) or content.anode_work is not None:
-            yield _problem(
-                "last_anode",
-                "tankless-with-anode",
-                "A tankless heater has no anode rod, but work on one is given.",
-                f"Correct the kind or leave the anode rod open, {_OR_REASON}.",
-            )
+            yield _problem("last_anode", "tankless-with-anode", say)
     elif gallons is not None and not TANK_GALLONS[0] <= gallons <= TANK_GALLONS[1]:
-        yield _problem(
-            "tank_gallons",
-            "tank-size",
-            f"A tank of {gallons:g} gallons is hard to believe; homes have {TANK_GALLONS[0]:g} to {TANK_GALLONS[1]:g}.",
-            "Check the label or leave it open, or say why it is right.",
-        )
+        low, high = (amount(one, say) for one in TANK_GALLONS)
+        yield _problem("tank_gallons", "tank-size", say, gallons=amount(gallons, say), low=low, high=high)
 
 
-def _code(content: Content) -> Iterator[Problem]:
+def _code(content: Content, say: Texts) -> Iterator[Problem]:
     installed = content.installed
     if installed is None or content.installed_basis is not InstalledBasis.STATED:
         return
@@ -238,24 +154,14 @@ def _code(content: Content) -> Iterator[Problem]:
     since = add_months(installed.earliest, -CODE_SLACK_MONTHS)
     if not fitting or any(r.made.earliest <= installed.latest and r.made.latest >= since for r in fitting):
         return
-    said = " or ".join(dict.fromkeys(describe(reading.made) for reading in fitting[:3]))
+    first, *others = dict.fromkeys(describe(reading.made, say) for reading in fitting[:3])
+    said = reduce(lambda some, one: say("dates-or", first=some, second=one), others, first)
     yield _problem(
         "date_code",
         "code-against-date",
-        f'The code "{content.date_code}" says made in {said}, which does not go with an installation '
-        f"{_when(installed)} (usually up to {STOCK_MONTHS} months later).",
-        f"Check the code and the date, {_OR_REASON}.",
+        say,
+        code=content.date_code,
+        made=said,
+        when=when(installed, say),
+        months=str(STOCK_MONTHS),
     )
-
-
-def _when(dated: Dated) -> str:
-    """A window with its preposition: "on May 12, 2009", "in 2009"."""
-    return f"{'on' if dated.earliest == dated.latest else 'in'} {_short(dated)}"
-
-
-def _short(dated: Dated) -> str:
-    """A window in words; windows wider than a month by their years."""
-    if (dated.latest - dated.earliest).days <= 31:
-        return describe(dated)
-    first, last = dated.earliest.year, dated.latest.year
-    return str(first) if first == last else f"{first} to {last}"

@@ -19,6 +19,7 @@ NOT_SURE_WORDS = frozenset(
     not sure|unsure|not certain|unknown|unk|idk|dk|dunno|i don't know|i dont know|don't know|dont know|do not know
     |i do not know|no idea|no clue|?|??|???|n/a|na|n.a.|-|--|tbd|can't tell|cant tell|cannot tell|i can't tell
     |not known|never checked|would have to look|not stated|none given|nan|null|unclear|have to check|need to check
+    |no sé|no se|no lo sé|no se sabe|no estoy seguro|no estoy segura
     """.replace("\n", "")
     .replace("    ", "")
     .split("|")

@@ -15,6 +15,7 @@ from functools import lru_cache
 
 from survey_app.intake.questions import WEEKDAYS, Question, Widget, question
 from survey_app.intake.spellings import KEYWORDS, NOT_SURE_WORDS, SYNONYMS, UNITS
+from survey_app.texts import ENGLISH, Message
 
 __all__ = ["ReadChoice", "ReadNumber", "plain", "read_choice", "read_choices", "read_number", "simplify"]
 
@@ -41,12 +42,12 @@ class ReadChoice:
 
     ``values`` is empty where it was left open or "not sure" (a question whose
     choices include "not sure" then still has an empty tuple). ``wrong`` holds
-    the parts that could not be read, ``note`` what a misspelled word was taken for.
+    the parts that could not be read, ``noted`` what misspelled words were taken for.
     """
 
     values: tuple[str, ...] = ()
     wrong: tuple[str, ...] = ()
-    note: str = ""
+    noted: tuple[Message, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +56,12 @@ class ReadNumber:
 
     value: float | None = None
     wrong: bool = False
-    note: str = ""
+    noted: Message | None = None
+
+    @property
+    def note(self) -> str:
+        """What was assumed on the way, in English."""
+        return self.noted.said(ENGLISH) if self.noted else ""
 
 
 def plain(text: str) -> str:
@@ -92,12 +98,14 @@ def _choice_cached(key: str, text: str) -> ReadChoice:
     word = simplify(text)
     if not word or word in NOT_SURE_WORDS:
         return ReadChoice()
-    value, note = _match(asked, word), ""
+    value, note = _match(asked, word), None
     if value is None:
         value, note = _match_misspelled(asked, word)
     if value is None:
         return ReadChoice(wrong=(text.strip(),))
-    return ReadChoice(values=(value,), note=note) if value and value not in NOT_SURE_WORDS else ReadChoice()
+    if not value or value in NOT_SURE_WORDS:
+        return ReadChoice()
+    return ReadChoice(values=(value,), noted=(note,) if note else ())
 
 
 def read_choices(key: str, text: str) -> ReadChoice:
@@ -126,7 +134,7 @@ def _choices_cached(key: str, text: str) -> ReadChoice:
         return ReadChoice(values=_in_order(asked, value.split(";") if value else []))
     found: list[str] = []
     wrong: list[str] = []
-    notes: list[str] = []
+    notes: list[Message] = []
     for part in _parts(asked, text):
         word = simplify(part)
         if not word or word in NOT_SURE_WORDS:
@@ -136,14 +144,12 @@ def _choices_cached(key: str, text: str) -> ReadChoice:
             value = _days(word)
         if value is None:
             value, note = _match_misspelled(asked, word)
-            notes.append(note)
+            notes += [note] if note else []
         if value is None:
             wrong.append(part.strip())
         elif value:
             found.extend(value.split(";"))
-    return ReadChoice(
-        values=_in_order(asked, found), wrong=tuple(dict.fromkeys(wrong)), note=" ".join(filter(None, notes))
-    )
+    return ReadChoice(values=_in_order(asked, found), wrong=tuple(dict.fromkeys(wrong)), noted=tuple(notes))
 
 
 def read_number(key: str, text: str) -> ReadNumber:
@@ -164,7 +170,7 @@ def _number_cached(key: str, text: str) -> ReadNumber:
     if not word or word in NOT_SURE_WORDS:
         return ReadNumber()
     if word in SYNONYMS.get(key, {}):
-        return ReadNumber(note=f'"{text.strip()[:LONGEST_NOTE]}" was read as "not known".')
+        return ReadNumber(noted=Message.of("typed-not-known", typed=text.strip()[:LONGEST_NOTE]))
     word = _HEDGES.sub(" ", word)
     word = re.sub(r"(?<![a-z])[a-z]+(?![a-z])", lambda m: _NUMBER_WORDS.get(m[0], m[0]), word)
     number = r"([0-9]{1,6}(?:,[0-9]{3})?(?:\.[0-9]{1,4})?)"
@@ -180,8 +186,8 @@ def _number_cached(key: str, text: str) -> ReadNumber:
             return ReadNumber(wrong=True)
         factor = units[unit_words[0]]
     values = [float(one.replace(",", "")) * factor for one in (low, high) if one]
-    note = f"The middle of {text.strip()[:LONGEST_NOTE]} was taken." if len(values) == 2 else ""
-    return ReadNumber(value=round(sum(values) / len(values), 2), note=note)
+    note = Message.of("typed-middle", typed=text.strip()[:LONGEST_NOTE]) if len(values) == 2 else None
+    return ReadNumber(value=round(sum(values) / len(values), 2), noted=note)
 
 
 def _match(asked: Question, word: str, *, keywords: bool = True) -> str | None:
@@ -224,7 +230,7 @@ def _parts(asked: Question, text: str) -> list[str]:
     return [piece for part in parts for piece in part.split(",")]
 
 
-def _match_misspelled(asked: Question, word: str) -> tuple[str | None, str]:
+def _match_misspelled(asked: Question, word: str) -> tuple[str | None, Message | None]:
     """The value a misspelled word stands for ("garrage"), with a note; short words are not guessed at."""
     exact, by_words = _tables(asked.key)
     known = {one for spelling in exact for one in spelling.split()} | {one for words, _ in by_words for one in words}
@@ -235,7 +241,9 @@ def _match_misspelled(asked: Question, word: str) -> tuple[str | None, str]:
         if close and close[0] != typed:
             changed = changed.replace(typed, close[0])
     value = _match(asked, changed) if changed != word else None
-    return value, f'"{word[:LONGEST_NOTE]}" was read as "{changed[:LONGEST_NOTE]}".' if value else ""
+    if not value:
+        return value, None
+    return value, Message.of("typed-misspelled", typed=word[:LONGEST_NOTE], read=changed[:LONGEST_NOTE])
 
 
 def _days(word: str) -> str | None:

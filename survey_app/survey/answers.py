@@ -18,6 +18,7 @@ from survey_app.records import Answer, AnswerChannel, Home
 from survey_app.standing import Standing, standing
 from survey_app.store import Changes, Store, StoredAnswer
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submission
+from survey_app.texts import ENGLISH, Texts
 
 if TYPE_CHECKING:
     from survey_app.survey.front import Survey
@@ -48,12 +49,17 @@ class Answers:
         return list(book_of(self._store).suggest(typed[:LONGEST_ADDRESS]))
 
     def check_answer(
-        self, given: Mapping[str, str], *, home_id: str | None = None, overruled: Mapping[str, str] = {}
+        self,
+        given: Mapping[str, str],
+        *,
+        home_id: str | None = None,
+        overruled: Mapping[str, str] = {},
+        say: Texts = ENGLISH,
     ) -> Checked:
-        """What an answer means and every problem in it, without storing anything."""
+        """What an answer means and every problem in it, told in one language, without storing anything."""
         require(self._survey.actor, Action.SUBMIT_ANSWER)
         home = next(iter(self._store.homes(home_id)), None) if home_id else None
-        return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex)
+        return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex, say)
 
     def submit(
         self,
@@ -63,6 +69,7 @@ class Answers:
         home_id: str | None = None,
         overruled: Mapping[str, str] = {},
         answer_id: str | None = None,
+        say: Texts = ENGLISH,
     ) -> Submission:
         """Take one answer, unless something in it must be settled first.
 
@@ -78,6 +85,8 @@ class Answers:
             Contradictions to let stand, each with the reason given.
         answer_id
             Names the submission, so that sending it twice stores it once.
+        say
+            The language of whoever sends it: problems and the standing are told in it.
         """
         require(self._survey.actor, Action.SUBMIT_ANSWER)
         answer_id = answer_id or uuid.uuid4().hex
@@ -85,11 +94,12 @@ class Answers:
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
         about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
         home = next(iter(self._store.homes(about)), None) if about else None
-        checked = self._check(given, channel, home, overruled, answer_id)
+        checked = self._check(given, channel, home, overruled, answer_id, say)
         if checked.answer is None or checked.must_settle:
             return Submission(stored=False, checked=checked, join=join, standing=None)
         join = self._save_one(checked.answer, join)
-        return Submission(stored=True, checked=checked, join=join, standing=self._standing_alone(home, checked.answer))
+        alone = self._standing_alone(home, checked.answer, say)
+        return Submission(stored=True, checked=checked, join=join, standing=alone)
 
     def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
         """Import a sheet of answers: good rows are stored and joined, the others handed back."""
@@ -202,6 +212,7 @@ class Answers:
         home: Home | None,
         overruled: Mapping[str, str],
         answer_id: str,
+        say: Texts,
     ) -> Checked:
         return check(
             given,
@@ -212,9 +223,10 @@ class Answers:
             submitted_at=self._survey.now,
             answer_id=answer_id,
             overruled=overruled,
+            say=say,
         )
 
-    def _standing_alone(self, home: Home | None, answer: Answer) -> Standing:
+    def _standing_alone(self, home: Home | None, answer: Answer, say: Texts) -> Standing:
         """The standing by one answer alone: never mixed with what others said of the home."""
         place = home or Home(
             home_id="?", parcel_id="?", address=answer.address_as_typed, street="", phase_id=None, built_year=None
@@ -227,6 +239,7 @@ class Answers:
             answered=True,
             settings=self._survey.settings(),
             as_of=self._survey.today,
+            say=say,
         )
 
     def _save_one(self, answer: Answer, join: Join) -> Join:

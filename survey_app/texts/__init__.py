@@ -9,6 +9,7 @@ a sentence of its own.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from importlib.resources import files
@@ -17,7 +18,7 @@ from babel.dates import format_date, format_skeleton
 from babel.numbers import format_currency, format_decimal
 from fluent.runtime import FluentBundle, FluentResource
 
-__all__ = ["ENGLISH", "LANGUAGES", "NEEDS_REVIEW", "Texts", "message_keys", "texts"]
+__all__ = ["ENGLISH", "LANGUAGES", "NEEDS_REVIEW", "Message", "Texts", "message_keys", "texts"]
 
 LANGUAGES = {"en": "English", "es": "Español"}
 """Languages of the resident's door, each by its own name."""
@@ -104,6 +105,31 @@ class Texts:
         """A number with the language's own separators."""
         shown = format_decimal(round(float(value), decimals), format="#,##0." + "0" * decimals, locale=self._locale)
         return str(shown) if decimals else str(shown).rstrip(".,")
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A sentence not yet said: what is found out once may be told in any language.
+
+    ``values`` are pairs of a name and a value. A day is written as the language
+    writes it; one named "month" by its month and year alone.
+    """
+
+    key: str
+    values: tuple[tuple[str, str | date], ...] = ()
+
+    @classmethod
+    def of(cls, key: str, **values: str | date) -> Message:
+        """The message `key` with these values."""
+        return cls(key, tuple(values.items()))
+
+    def said(self, say: Texts) -> str:
+        """The sentence in one language."""
+        written = {
+            name: value if isinstance(value, str) else say.month(value) if name == "month" else say.day(value)
+            for name, value in self.values
+        }
+        return say(self.key, **written)
 
 
 def _short(value: str | int | float) -> str | int | float:

@@ -17,6 +17,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from survey_app.records import Dated
+from survey_app.texts import ENGLISH, Message
 from survey_app.typed_dates.forms import CannotReadError, Found, Frame, parse
 from survey_app.typed_dates.patterns import NEVER, UNKNOWN
 from survey_app.typed_dates.spanish import in_english
@@ -26,9 +27,7 @@ __all__ = ["DateReading", "ReadDate", "add_months", "describe", "read_date"]
 
 LONGEST_TEXT = 200
 """Longer texts are remarks, not dates."""
-REMEDY = (
-    'Write it like "2009", "about 2009", "May 2009", "05/12/2009" or "2008-2010", or "not sure" where nobody knows.'
-)
+_REMEDY = Message("typed-remedy")
 
 
 class DateReading(StrEnum):
@@ -51,9 +50,9 @@ class ReadDate:
         Exact day, window, never, unknown (left open or "not sure"), or unreadable.
     dated
         The window, without evidence; None unless `kind` is exact or window.
-    note
+    noted
         What was assumed on the way; for an unreadable text, why it could not be read.
-    remedy
+    to_write
         For an unreadable text, what to write instead.
     preferred
         The one day of the usual reading where the text named a day (month
@@ -62,9 +61,19 @@ class ReadDate:
 
     kind: DateReading
     dated: Dated | None = None
-    note: str = ""
-    remedy: str = ""
+    noted: Message | None = None
+    to_write: Message | None = None
     preferred: date | None = None
+
+    @property
+    def note(self) -> str:
+        """What was assumed, or why it could not be read, in English; "" where there is nothing to say."""
+        return self.noted.said(ENGLISH) if self.noted else ""
+
+    @property
+    def remedy(self) -> str:
+        """What to write instead, in English; "" where it was read."""
+        return self.to_write.said(ENGLISH) if self.to_write else ""
 
 
 def read_date(text: str | date | None, *, today: date, may_be_future: bool = False) -> ReadDate:
@@ -116,18 +125,18 @@ def _read_cached(text: str, today: date, may_be_future: bool) -> ReadDate:
     if cleaned in UNKNOWN or not cleaned.strip(" ?.-_"):
         return ReadDate(kind=DateReading.UNKNOWN)
     if len(cleaned) > LONGEST_TEXT:
-        return _unreadable("The text is too long to be a date.")
+        return _unreadable(Message("typed-too-long"))
     if NEVER.fullmatch(cleaned):
         return ReadDate(kind=DateReading.NEVER)
     try:
         found = parse(cleaned, Frame(today=today, may_be_future=may_be_future))
-    except CannotReadError as why:
-        return _unreadable(str(why))
+    except CannotReadError as cannot:
+        return _unreadable(cannot.why)
     return _finish(found, today=today, may_be_future=may_be_future)
 
 
-def _unreadable(why: str) -> ReadDate:
-    return ReadDate(kind=DateReading.UNREADABLE, note=why, remedy=REMEDY)
+def _unreadable(why: Message) -> ReadDate:
+    return ReadDate(kind=DateReading.UNREADABLE, noted=why, to_write=_REMEDY)
 
 
 def _clean(text: str) -> str:
@@ -145,6 +154,6 @@ def _finish(found: Found, *, today: date, may_be_future: bool) -> ReadDate:
     return ReadDate(
         kind=kind,
         dated=Dated(earliest=earliest, latest=latest),
-        note=found.note,
+        noted=found.note,
         preferred=found.preferred,
     )

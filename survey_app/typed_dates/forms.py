@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from survey_app.texts import ENGLISH, Message
 from survey_app.typed_dates.patterns import (
     ABOUT_AFTER,
     ABOUT_BEFORE,
@@ -19,7 +20,6 @@ from survey_app.typed_dates.patterns import (
     LONE_YEAR,
     MONTH_DAY_YEAR,
     MONTH_NAME,
-    MONTH_NAMES,
     MONTH_YEAR,
     MONTHS,
     NEGATION,
@@ -35,9 +35,11 @@ from survey_app.typed_dates.patterns import (
     YEAR_MONTH,
     YEAR_MONTH_DAY,
 )
-from survey_app.typed_dates.windows import add_months, day_words, month_end, month_end_after, valid_day
+from survey_app.typed_dates.windows import add_months, month_end, month_end_after, valid_day
 
 __all__ = ["CannotReadError", "Found", "Frame", "parse"]
+
+_m = Message.of
 
 ABOUT_YEARS = 2
 """How far "about 2009" reaches on either side (common practice, no source)."""
@@ -56,7 +58,11 @@ SPREADSHEET_DAYS = range(29_221, 60_000)
 
 
 class CannotReadError(ValueError):
-    """A text that looks like a date but names none; the message is for the person."""
+    """A text that looks like a date but names none; ``why`` is for the person."""
+
+    def __init__(self, why: Message) -> None:
+        super().__init__(why.said(ENGLISH))
+        self.why = why
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +81,9 @@ class Frame:
             number = century + number if century + number <= horizon else century - 100 + number
             # "May 31" would be May 1931: a day without a year, not a two-digit year.
             if number < self.today.year - 76:
-                raise CannotReadError(f'"{digits}" cannot be the year; the year seems to be missing.')
+                raise CannotReadError(_m("typed-year-missing", digits=digits))
         if not EARLIEST_YEAR <= number <= LATEST_YEAR:
-            raise CannotReadError(f"{number} cannot be the year.")
+            raise CannotReadError(_m("typed-not-the-year", year=str(number)))
         return number
 
 
@@ -89,7 +95,7 @@ class Found:
     latest: date
     step: str
     """day, month or year: what "about" widens by; or "wide" for ranges and words that are wide already."""
-    note: str = ""
+    note: Message | None = None
     preferred: date | None = None
 
 
@@ -105,11 +111,11 @@ def parse(text: str, frame: Frame) -> Found:
     without = LONE_YEAR.sub("", core)
     if len(years) == 1 and not re.search(r"[0-9]", without) and not NEGATION.search(without):
         year = frame.year(years[0])
-        plain = _year_found(year, note=f"Only the year {year} was read; the other words were passed over.")
+        plain = _year_found(year, note=_m("typed-only-the-year", year=str(year)))
         return _widen(plain) if about or about_inside else plain
     if len(years) > 1:
-        raise CannotReadError("Several years are named.")
-    raise CannotReadError("This is not a date that can be read.")
+        raise CannotReadError(_m("typed-several-years"))
+    raise CannotReadError(_m("typed-no-date"))
 
 
 def _strip_about(text: str) -> tuple[str, bool]:
@@ -150,20 +156,20 @@ def _bare_number(text: str, frame: Frame) -> Found | None:
         return _year_found(frame.year(digits))
     if len(digits) == 2:
         year = frame.year(digits)
-        return _year_found(year, note=f"Read as the year {year}.")
+        return _year_found(year, note=_m("typed-as-year", year=str(year)))
     if len(digits) == 5 and int(digits) in SPREADSHEET_DAYS:
         counted = SPREADSHEET_EPOCH + timedelta(days=int(digits))
-        return Found(counted, counted, "day", "Read as a spreadsheet's day number.", counted)
+        return Found(counted, counted, "day", _m("typed-spreadsheet-day"), counted)
     if len(digits) == 6:
         for year_digits, month in ((digits[:4], int(digits[4:])), (digits[2:], int(digits[:2]))):
             if year_digits[:2] in ("19", "20") and 1 <= month <= 12:
                 return _month_found(frame.year(year_digits), month)
     if len(digits) == 8:
         if digits[:2] in ("19", "20") and (day := _day(digits[:4], digits[4:6], digits[6:], frame)):
-            return Found(day, day, "day", "", day)
+            return Found(day, day, "day", None, day)
         if digits[4:6] in ("19", "20"):
             return _two_readings(digits[:2], digits[2:4], digits[4:], frame)
-    raise CannotReadError(f'The number "{digits}" is not a date.')
+    raise CannotReadError(_m("typed-number-no-date", digits=digits))
 
 
 def _with_month_name(text: str, frame: Frame) -> Found | None:
@@ -187,8 +193,8 @@ def _with_month_name(text: str, frame: Frame) -> Found | None:
             return _month_found(year, month)
         day = valid_day(year, month, int(parts["d"]))
         if day is None:
-            raise CannotReadError(f"{MONTH_NAMES[month - 1]} {year} has no day {parts['d']}.")
-        return Found(day, day, "day", "", day)
+            raise CannotReadError(_m("typed-no-such-day-of-month", month=date(year, month, 1), day=parts["d"]))
+        return Found(day, day, "day", None, day)
     return None
 
 
@@ -198,13 +204,13 @@ def _numeric(text: str, frame: Frame) -> Found | None:
         if len(first) == 4:
             day = _day(first, second, third, frame)
             if day is None and (day := _day(first, third, second, frame)):
-                return Found(day, day, "day", "Read with the day before the month.", day)
+                return Found(day, day, "day", _m("typed-day-first"), day)
             if day is None:
-                raise CannotReadError("There is no such day in the calendar.")
-            return Found(day, day, "day", "", day)
+                raise CannotReadError(_m("typed-no-such-day"))
+            return Found(day, day, "day", None, day)
         if len(first) <= 2 and len(third) in (2, 4):
             return _two_readings(first, second, third, frame, day_first=separator == ".")
-        raise CannotReadError("There is no such day in the calendar.")
+        raise CannotReadError(_m("typed-no-such-day"))
     if match := TWO.fullmatch(text):
         first, separator, second = match.groups()
         if len(first) == 4 and len(second) == 4:
@@ -217,7 +223,7 @@ def _numeric(text: str, frame: Frame) -> Found | None:
                 return _month_found(frame.year(second), month)
             if len(second) == 2:
                 return None  # "98-02" may be two years
-        raise CannotReadError("There is no such month in the calendar.")
+        raise CannotReadError(_m("typed-no-such-month"))
     return None
 
 
@@ -227,11 +233,11 @@ def _year_and_two_digits(year_digits: str, digits: str, frame: Frame) -> Found:
     until = year - year % 100 + number
     is_month, is_range = 1 <= number <= 12, len(digits) == 2 and 0 < until - year <= 30
     if is_range:
-        note = "Read as a range of years." if not is_month else "Could be a month or a second year: both are covered."
+        note = _m("typed-month-or-year" if is_month else "typed-range-of-years")
         return Found(date(year, 1, 1), date(until, 12, 31), "wide", note)
     if is_month:
         return _month_found(year, number)
-    raise CannotReadError("There is no such month in the calendar.")
+    raise CannotReadError(_m("typed-no-such-month"))
 
 
 def _two_readings(first: str, second: str, year: str, frame: Frame, *, day_first: bool = False) -> Found:
@@ -239,22 +245,22 @@ def _two_readings(first: str, second: str, year: str, frame: Frame, *, day_first
     month_first = _day(year, first, second, frame)
     other = _day(year, second, first, frame)
     if month_first is None and other is None:
-        raise CannotReadError("There is no such day in the calendar.")
+        raise CannotReadError(_m("typed-no-such-day"))
     if month_first and other and not frame.may_be_future and max(month_first, other) > frame.today:
         kept = min(month_first, other)
         if kept <= frame.today:
-            note = "" if kept == month_first else "Read with the day before the month; else it would lie in the future."
+            note = None if kept == month_first else _m("typed-day-first-else-future")
             return Found(kept, kept, "day", note, kept)
     if month_first is not None and other in (None, month_first):
-        return Found(month_first, month_first, "day", "", month_first)
+        return Found(month_first, month_first, "day", None, month_first)
     if month_first is None:
         assert other is not None  # settled at the top
-        note = "" if day_first else "Read with the day before the month."
+        note = None if day_first else _m("typed-day-first")
         return Found(other, other, "day", note, other)
     assert other is not None  # settled above
     low, high = min(month_first, other), max(month_first, other)
     preferred = other if day_first else month_first
-    note = f"Could be {day_words(low)} or {day_words(high)}: both are covered."
+    note = _m("typed-two-days", first=low, second=high)
     return Found(low, high, "day", note, preferred)
 
 
@@ -267,7 +273,7 @@ def _part_of_year(text: str, frame: Frame) -> Found | None:
                 date(year - 1, 12, 1),
                 month_end(year + 1, 2),
                 "wide",
-                f"Could be the winter that began or the winter that ended in {year}: both are covered.",
+                _m("typed-two-winters", year=str(year)),
             )
         first, last = SEASONS[season]
         return Found(date(year, first, 1), month_end(year, last), "month")
@@ -346,17 +352,17 @@ def _ago(match: re.Match[str], today: date, *, few: bool) -> Found | None:
     if per is None:
         days = 7 if unit == "w" else 1
         if high * days > 4000:
-            raise CannotReadError("The time is too long ago.")
+            raise CannotReadError(_m("typed-too-long-ago"))
         day = today - timedelta(days=round(low * days))
         slack = timedelta(days=days // 2)
         return Found(today - timedelta(days=round(high * days)) - slack, day + slack, "day")
     if max(low, high) * per > 100 * 12:
-        raise CannotReadError("The time is too long ago.")
+        raise CannotReadError(_m("typed-too-long-ago"))
     if low > high:
         low, high = high, low
     if match[1] or match["plus"] or match["plus2"]:
         high = low + (OPEN_ENDED_YEARS if unit == "y" else 6)
-        note = f"Read as {low:g} to {high:g} {'years' if unit == 'y' else 'months'} ago; give a range if you can."
+        note = _m("typed-years-ago" if unit == "y" else "typed-months-ago", low=f"{low:g}", high=f"{high:g}")
         return Found(add_months(today, -round(high * per)), add_months(today, -round(low * per)), "wide", note)
     # People round: a year to the nearest year, ten years and more to the nearest two or three.
     slack_months = (12 if low >= 10 else 6) if unit == "y" else 1
@@ -386,7 +392,7 @@ def _range(text: str, frame: Frame) -> Found | None:
             earlier = _widen(earlier)
         if right_about:
             later = _widen(later)
-        note = "" if earlier.earliest <= later.earliest else "The two dates stood in the wrong order."
+        note = None if earlier.earliest <= later.earliest else _m("typed-wrong-order")
         return Found(min(earlier.earliest, later.earliest), max(earlier.latest, later.latest), "wide", note)
     return None
 
@@ -403,13 +409,13 @@ def _open_ended(text: str, frame: Frame) -> Found | None:
         found = _simple(_strip_words(match[2]), frame)
         if found is not None:
             earliest = add_months(found.earliest, -12 * OPEN_ENDED_YEARS)
-            note = f"Read as up to {OPEN_ENDED_YEARS} years before; give a range if you can."
+            note = _m("typed-years-before", years=str(OPEN_ENDED_YEARS))
             latest = found.earliest - timedelta(days=1) if match[1] else found.latest
             return Found(earliest, latest, "wide", note)
     if match := AFTER.fullmatch(text):
         found = _simple(_strip_words(match[1] or match[2]), frame)
         if found is not None and found.earliest <= frame.today:
-            note = "Read as any time since then; give a range if you can."
+            note = _m("typed-since-then")
             return Found(found.earliest, max(frame.today, found.latest), "wide", note)
     return None
 
@@ -431,7 +437,7 @@ def _day(year: str, month: str, day: str, frame: Frame) -> date | None:
     return valid_day(frame.year(year), int(month), int(day))
 
 
-def _year_found(year: int, note: str = "") -> Found:
+def _year_found(year: int, note: Message | None = None) -> Found:
     return Found(date(year, 1, 1), date(year, 12, 31), "year", note)
 
 

@@ -6,6 +6,7 @@ import calendar
 from datetime import date
 
 from survey_app.records import Dated
+from survey_app.texts import ENGLISH, Texts
 from survey_app.typed_dates.patterns import MONTH_NAMES
 
 __all__ = ["add_months", "day_words", "describe", "month_end", "month_end_after", "month_words", "valid_day"]
@@ -36,8 +37,8 @@ def month_end_after(day: date, months: int) -> date:
     return month_end(later.year, later.month)
 
 
-def describe(dated: Dated) -> str:
-    """A window in plain words, as short as it can be said.
+def describe(dated: Dated, say: Texts = ENGLISH) -> str:
+    """A window in plain words of a language, as short as it can be said.
 
     Examples
     --------
@@ -48,23 +49,25 @@ def describe(dated: Dated) -> str:
     """
     first, last = dated.earliest, dated.latest
     if first == last:
-        return day_words(first)
+        return day_words(first, say)
     starts_year, ends_year = first == date(first.year, 1, 1), last == date(last.year, 12, 31)
     if starts_year and ends_year:
-        return str(first.year) if first.year == last.year else f"{first.year} to {last.year}"
+        years = str(first.year), str(last.year)
+        return years[0] if years[0] == years[1] else say("dates-years", first=years[0], last=years[1])
     if first.day == 1 and last == month_end(last.year, last.month):
-        start, end = month_words(first), month_words(last)
-        return start if start == end else f"{start} to {end}"
+        start, end = month_words(first, say), month_words(last, say)
+        return start if start == end else say("dates-span", first=start, last=end)
     if (last - first).days == 6:
-        return f"the week of {day_words(first)}"
-    return f"{day_words(first)} to {day_words(last)}"
+        return say("dates-week", day=day_words(first, say))
+    return say("dates-span", first=day_words(first, say), last=day_words(last, say))
 
 
-def month_words(day: date) -> str:
+# In English by hand: thousands of readings of codes are described at an import, and the library is slow.
+def month_words(day: date, say: Texts = ENGLISH) -> str:
     """A day's month and year, as written in a sentence."""
-    return f"{MONTH_NAMES[day.month - 1]} {day.year}"
+    return f"{MONTH_NAMES[day.month - 1]} {day.year}" if say is ENGLISH else say.month(day)
 
 
-def day_words(day: date) -> str:
+def day_words(day: date, say: Texts = ENGLISH) -> str:
     """A day as written in a sentence."""
-    return f"{MONTH_NAMES[day.month - 1]} {day.day}, {day.year}"
+    return f"{MONTH_NAMES[day.month - 1]} {day.day}, {day.year}" if say is ENGLISH else say.day(day)

@@ -68,6 +68,12 @@ def answer_form(survey: Survey, form: str, *, home_id: str | None = None) -> Sub
     else:
         given["address"] = survey.home_address(home_id)
     last: Submission | Look | None = draft.get("last")
+    if last is not None and draft.get("told_in") != say.language:
+        # The language was changed: what was found is told again in the new one.
+        picked, reasons = home_id or draft.get("home_id"), draft.get("why", {})
+        looked = survey.answers().check_answer(given, home_id=picked, overruled=reasons, say=say)
+        draft["last"] = last = Look(checked=looked)
+        draft["told_in"] = say.language
     with st.form(form, border=False):
         for section in SECTIONS:
             questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and q.of_resident]
@@ -101,12 +107,18 @@ def _send(survey: Survey, form: str, given: dict[str, str], picked: str | None, 
     draft["why"] = reasons = {key: why for key, why in typed.items() if why}
     if not draft.get("code_asked") and must_pick(survey, given, picked):
         draft["code_asked"] = True
-        draft["last"] = Look(checked=survey.answers().check_answer(given, home_id=picked, overruled=reasons))
+        looked = survey.answers().check_answer(given, home_id=picked, overruled=reasons, say=say)
+        draft["last"], draft["told_in"] = Look(checked=looked), say.language
         return None
     result = survey.answers().submit(
-        given, channel=AnswerChannel.FORM, home_id=picked, overruled=reasons, answer_id=str(draft["answer_id"])
+        given,
+        channel=AnswerChannel.FORM,
+        home_id=picked,
+        overruled=reasons,
+        answer_id=str(draft["answer_id"]),
+        say=say,
     )
-    draft["last"] = result
+    draft["last"], draft["told_in"] = result, say.language
     return result if result.stored else None
 
 
@@ -160,7 +172,7 @@ def code_readings(last: Submission | Look, given: dict[str, str], form: str, say
     if not fitting:
         st.info(say("form-code-no-date"))
         return
-    words = {r.as_typed: literal(r.words) for r in fitting}
+    words = {r.as_typed: literal(r.words_in(say)) for r in fitting}
     none = say("form-code-cannot-tell")
     choice = st.radio(
         say("form-code-which"),

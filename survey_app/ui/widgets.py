@@ -13,7 +13,7 @@ from survey_app.access import Actor, Role
 from survey_app.advice.cautions import cautions as usual_cautions
 from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
-from survey_app.intake import Problem, Question, Severity, Widget, question
+from survey_app.intake import Problem, Question, Severity, Widget, label_in, question_help, question_text
 from survey_app.records import Symptom, WarrantyClass
 from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
@@ -23,7 +23,6 @@ from survey_app.ui import session
 from survey_app.ui.literal import literal
 
 __all__ = [
-    "asked",
     "asked_first",
     "cautions",
     "language_choice",
@@ -211,26 +210,12 @@ def show_first_things(symptoms: Iterable[Symptom]) -> bool:
     return bool(sentences)
 
 
-def asked(question: Question, say: Texts) -> str:
-    """A question in this language: the translation's words, or the question's own."""
-    return say(f"q-{question.key}") if say.has(f"q-{question.key}") else question.text
-
-
-def _help(question: Question, say: Texts) -> str:
-    return say(f"q-{question.key}.help") if say.has(f"q-{question.key}.help") else question.help
-
-
-def _label(question: Question, value: str, say: Texts) -> str:
-    key = f"q-{question.key}.{value.replace(' ', '-')}"
-    return say(key) if say.has(key) else question.label(value)
-
-
 def question_field(question: Question, form: str, given: Mapping[str, str], say: Texts = ENGLISH) -> str:
     """One question as a field; returns the text it stands for ("" when left open)."""
     key, value = f"{form}.{question.key}", given.get(question.key, "")
-    text, explained = asked(question, say), _help(question, say)
+    text, explained = question_text(question, say), question_help(question, say)
     st.markdown(f"**{text}**" + (f"  \n{explained}" if explained else ""))
-    labels = {v: _label(question, v, say) for v in question.values}
+    labels = {v: label_in(question, v, say) for v in question.values}
     if question.widget is Widget.CHOICE:
         values = question.values
         picked = st.radio(
@@ -266,12 +251,7 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], 
     for problem in found:
         if problem.severity is Severity.NOTE:
             continue
-        what, remedy = problem.what, problem.remedy
-        if say.language != ENGLISH.language and problem.key == f"{problem.field}-unreadable":
-            of = question(problem.field)
-            what = say("form-unreadable", question=asked(of, say))
-            remedy = f"{_help(of, say)} {say('form-unreadable-help')}"
-        st.warning(f"**{literal(what)}** {literal(remedy)}")
+        st.warning(f"**{literal(problem.what)}** {literal(problem.remedy)}")
         if problem.overrulable:
             text = st.text_input(
                 say("form-why"),

@@ -215,6 +215,13 @@ def test_read_number_takes_units_and_words(key: str, text: str, value: float) ->
     assert read_number(key, text).value == value
 
 
+@pytest.mark.parametrize("text", ["no sé", "No sé.", "no se", "No lo sé"])
+def test_a_number_may_be_not_known_in_spanish(text: str) -> None:
+    """The Spanish form says that "No sé" is a good answer: it leaves the question open."""
+    read = read_number("tank_gallons", text)
+    assert (read.value, read.wrong) == (None, False)
+
+
 @pytest.mark.parametrize("text", ["-5", "50 apples", "1e9", "fifty-ish things", "٥٠"])
 def test_read_number_refuses_what_is_no_number_of_this_kind(text: str) -> None:
     """A negative size or a foreign unit is told, not read as something else."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from datetime import date, datetime, timedelta
 from html import escape
 from pathlib import Path
@@ -198,9 +199,72 @@ def test_a_date_nobody_understands_is_told_in_spanish(place: Path) -> None:
     next(b for b in at.button if b.label == "Enviar").click().run()
     warned = "\n".join(str(w.value) for w in at.warning)
 
-    assert texts("es")("form-unreadable", question=texts("es")("q-installed")) in warned
+    assert f'"el día que murió el gato" no se puede leer como respuesta a "{texts("es")("q-installed")}"' in warned
+    assert texts("es")("typed-remedy") in warned
     assert "cannot be read" not in warned
     assert at.text_input(key="answer.installed").value == "el día que murió el gato"
+
+
+ENGLISH_WORDS = re.compile(r"\b(?:the|is|was|and|of|date|year|installed|correct|say|leave|made|week|letter)\b", re.I)
+
+
+def warnings_of(at: AppTest) -> list[str]:
+    """What has to be settled, as the page shows it."""
+    return [str(w.value) for w in at.warning]
+
+
+def test_what_must_be_settled_is_told_in_spanish_and_again_when_the_language_is_changed(place: Path) -> None:
+    """An impossible date and dates that contradict each other: no English sentence, the days as Spanish has them."""
+    at = at_home(place, aged_home(place), spanish=True)
+    at.switch_page("resident/answer_for_my_home.py").run()
+    for key, typed in {
+        "installed": "30/02/2010",
+        "moved_in": "3 de marzo de 1950",
+        "relief_valve_test": "2050",
+        "tank_gallons": "500",
+    }.items():
+        at.text_input(key=f"answer.{key}").input(typed)
+    next(b for b in at.button if b.label == "Enviar").click().run()
+    spanish = warnings_of(at)
+
+    assert errors(at) == []
+    assert len(spanish) == 4
+    assert "Ese día no existe en el calendario" in spanish[0]
+    assert any("Usted se mudó el 3 de marzo de 1950" in w for w in spanish)
+    assert [w for w in spanish if ENGLISH_WORDS.search(w)] == []
+    at.button(key="head.language.en").click().run()
+    english = warnings_of(at)
+    assert len(english) == len(spanish)
+    assert any("You moved in on March 3, 1950" in w for w in english)
+    at.button(key="head.language.es").click().run()
+    assert warnings_of(at) == spanish
+
+
+def test_a_visitors_address_code_and_date_are_explained_in_spanish_to_the_end(place: Path) -> None:
+    """What the code may mean, why the address waits, how the date was read: the page after sending has no English."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    at.button(key="head.language.es").click().run()
+    at.switch_page("resident/answer_for_my_home.py").run()
+    at.text_input(key="answer.address_typed").input("9999 Nowhere Boulevard").run()
+    at.radio(key="answer.address_pick").set_value(texts("es")("form-address-none")).run()
+    at.text_input(key="answer.date_code").input("0612")
+    at.text_input(key="answer.last_flush").input("05/12/2013")
+    at.text_input(key="answer.tank_gallons").input("no sé")
+    next(b for b in at.button if b.label == "Enviar").click().run()
+    offered = at.radio(key="answer.reading").options
+
+    assert errors(at) == warnings_of(at) == []
+    assert "junio de 2012 (mes, luego año)" in offered
+    assert [o for o in offered if ENGLISH_WORDS.search(o)] == []
+    at.radio(key="answer.reading").set_value("June 2012")
+    next(b for b in at.button if b.label == "Enviar").click().run()
+
+    assert errors(at) == []
+    assert texts("es")("form-thanks") in said(at)
+    assert texts("es")("form-address-waits", why=texts("es")("waits-no-home")) in [i.value for i in at.info]
+    assert "Puede ser el 12 de mayo de 2013 o el 5 de diciembre de 2013" in said(at)
+    shown = [str(e.value) for kind in ("header", "info", "success", "markdown") for e in at.get(kind)]
+    assert [s for s in shown if ENGLISH_WORDS.search(s)] == []
 
 
 def test_a_resident_who_leaves_consent_open_is_spoken_to_not_of(place: Path) -> None:

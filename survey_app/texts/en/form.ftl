@@ -9,8 +9,6 @@ form-before-sent = Before it is sent
 form-send = Send
 form-stay = No network just now? What you typed stays on this page. Wait, do not reload it, and send it later.
 form-consent-open = You left open whether the survey may keep this. So you will be asked before you are counted in for anything. Answer again to change that.
-form-unreadable = What you wrote for "{ $question }" cannot be read.
-form-unreadable-help = Or leave it open.
 form-address-find = Find my home
 form-address = Which address is it?
 form-address-example = House number and street
@@ -38,3 +36,27 @@ welcome-demo-volunteer = Open the volunteer's door (demo: no password)
 welcome-demo-committee = Open the committee's door (demo: no password)
 welcome-volunteer = **I run the survey** (volunteer)
 welcome-committee = **I am on the committee**
+
+## Why an address waits for a person. The volunteers read the same in geo/addresses.
+
+waits-second = This home has been answered for, and this answer came without its private code.
+waits-empty = No address was given.
+waits-box = A post office box is not a home's address.
+waits-no-number = There is no house number; these homes are on a street like that.
+waits-no-number-no-street = There is no house number, and no street here is called that.
+waits-no-home = No home here has this number on a street like this.
+waits-one-slip = No home has this number on that street; these are one slip away.
+waits-alike = Several homes fit alike.
+waits-unit-missing = The unit is missing, and several homes share the number.
+waits-same-address = Several parcels have this very address.
+waits-differs = The nearest home differs: { $how }.
+waits-how-spelling = the street is spelled differently
+waits-how-type-missing = the street type is missing
+waits-how-type = the street type differs
+waits-how-direction-missing = the direction is missing
+waits-how-direction = the direction differs
+waits-how-figure = the number or letter in the street's name differs
+waits-how-unit-needless = a unit is given, and the home has none
+waits-how-unit-missing = the unit is missing
+waits-how-unit = the unit differs
+waits-how-writing = the same but for its writing

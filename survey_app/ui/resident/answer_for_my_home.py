@@ -25,7 +25,7 @@ if (result := session.kept("sent")) is not None:
     widgets.to_top(result.checked.answer.answer_id if result.checked.answer else "sent")
     st.success(say("form-thanks"))
     if result.join is not None and result.join.state is not JoinState.JOINED:
-        st.info(say("form-address-waits", why=literal(result.join.why)))
+        st.info(say("form-address-waits", why=result.join.why_waits(say)))
     if result.standing is not None:
         st.markdown(f"**{say('form-by-what-you-told')}**")
         widgets.show_standing(result.standing)

@@ -1,0 +1,50 @@
+## Dates as people type them, windows of time, and what a code on a heater's label can mean.
+
+dates-years = { $first } to { $last }
+dates-span = { $first } to { $last }
+dates-week = the week of { $day }
+dates-or = { $first } or { $second }
+
+typed-remedy = Write it like "2009", "about 2009", "May 2009", "05/12/2009" or "2008-2010", or "not sure" where nobody knows.
+typed-too-long = The text is too long to be a date.
+typed-year-missing = "{ $digits }" cannot be the year; the year seems to be missing.
+typed-not-the-year = { $year } cannot be the year.
+typed-only-the-year = Only the year { $year } was read; the other words were passed over.
+typed-several-years = Several years are named.
+typed-no-date = This is not a date that can be read.
+typed-as-year = Read as the year { $year }.
+typed-spreadsheet-day = Read as a spreadsheet's day number.
+typed-number-no-date = The number "{ $digits }" is not a date.
+typed-no-such-day-of-month = { $month } has no day { $day }.
+typed-no-such-day = There is no such day in the calendar.
+typed-no-such-month = There is no such month in the calendar.
+typed-day-first = Read with the day before the month.
+typed-day-first-else-future = Read with the day before the month; else it would lie in the future.
+typed-range-of-years = Read as a range of years.
+typed-month-or-year = Could be a month or a second year: both are covered.
+typed-two-days = Could be { $first } or { $second }: both are covered.
+typed-two-winters = Could be the winter that began or the winter that ended in { $year }: both are covered.
+typed-wrong-order = The two dates stood in the wrong order.
+typed-years-before = Read as up to { $years } years before; give a range if you can.
+typed-since-then = Read as any time since then; give a range if you can.
+typed-years-ago = Read as { $low } to { $high } years ago; give a range if you can.
+typed-months-ago = Read as { $low } to { $high } months ago; give a range if you can.
+typed-too-long-ago = The time is too long ago.
+typed-not-known = "{ $typed }" was read as "not known".
+typed-middle = The middle of { $typed } was taken.
+typed-misspelled = "{ $typed }" was read as "{ $read }".
+
+code-form-full = a date printed in full
+code-form-month-year = month, then year
+code-form-year-month = year, then month
+code-form-year-week = year, then week
+code-form-week-year = week, then year
+code-form-month-letter-year = letter for the month, then year
+code-form-year-letter-month = letter for the year, then month
+code-form-year-letter-week = letter for the year, then week
+code-form-year-month-letter = year, then letter for the month
+code-form-year-letter-month-character = letter for the year, one character for the month
+code-form-year-letter = letter for the year
+code-where-start = , at the start of the serial number
+code-where-inside = , inside the serial number
+code-or = { $first }; or { $second }

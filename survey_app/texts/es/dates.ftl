@@ -1,0 +1,50 @@
+## Needs the review of a native speaker.
+
+dates-years = { $first }–{ $last }
+dates-span = { $first } a { $last }
+dates-week = la semana del { $day }
+dates-or = { $first } o { $second }
+
+typed-remedy = Escríbalo así: "2009", "alrededor de 2009", "mayo de 2009", "05/12/2009" o "2008-2010", o "no sé" si nadie lo sabe.
+typed-too-long = El texto es demasiado largo para ser una fecha.
+typed-year-missing = "{ $digits }" no puede ser el año; parece que falta el año.
+typed-not-the-year = { $year } no puede ser el año.
+typed-only-the-year = Solo se leyó el año { $year }; las otras palabras no se tomaron en cuenta.
+typed-several-years = Se nombran varios años.
+typed-no-date = Esto no es una fecha que se pueda leer.
+typed-as-year = Se leyó como el año { $year }.
+typed-spreadsheet-day = Se leyó como el número de día de una hoja de cálculo.
+typed-number-no-date = El número "{ $digits }" no es una fecha.
+typed-no-such-day-of-month = El mes de { $month } no tiene día { $day }.
+typed-no-such-day = Ese día no existe en el calendario.
+typed-no-such-month = Ese mes no existe en el calendario.
+typed-day-first = Se leyó con el día antes del mes.
+typed-day-first-else-future = Se leyó con el día antes del mes; si no, quedaría en el futuro.
+typed-range-of-years = Se leyó como de un año a otro.
+typed-month-or-year = Puede ser un mes o un segundo año: se toman en cuenta los dos.
+typed-two-days = Puede ser el { $first } o el { $second }: se toman en cuenta los dos.
+typed-two-winters = Puede ser el invierno que empezó o el que terminó en { $year }: se toman en cuenta los dos.
+typed-wrong-order = Las dos fechas estaban en el orden equivocado.
+typed-years-before = Se leyó como hasta { $years } años antes; si puede, diga entre qué años fue.
+typed-since-then = Se leyó como cualquier momento desde entonces; si puede, diga entre qué años fue.
+typed-years-ago = Se leyó como hace { $low } a { $high } años; si puede, diga entre qué años fue.
+typed-months-ago = Se leyó como hace { $low } a { $high } meses; si puede, diga entre qué fechas fue.
+typed-too-long-ago = Eso es demasiado tiempo atrás.
+typed-not-known = "{ $typed }" se leyó como "no se sabe".
+typed-middle = Se tomó el punto medio de { $typed }.
+typed-misspelled = "{ $typed }" se leyó como "{ $read }".
+
+code-form-full = una fecha impresa completa
+code-form-month-year = mes, luego año
+code-form-year-month = año, luego mes
+code-form-year-week = año, luego semana
+code-form-week-year = semana, luego año
+code-form-month-letter-year = letra del mes, luego año
+code-form-year-letter-month = letra del año, luego mes
+code-form-year-letter-week = letra del año, luego semana
+code-form-year-month-letter = año, luego letra del mes
+code-form-year-letter-month-character = letra del año, un solo signo para el mes
+code-form-year-letter = letra del año
+code-where-start = , al principio del número de serie
+code-where-inside = , dentro del número de serie
+code-or = { $first }; o { $second }
