@@ -9,12 +9,13 @@ from typing import Annotated, Any
 import typer
 
 from geo.parcels import Notice, read_parcels, street_lines
-from survey_app.cli.base import AsJson, Audience, Data, app, existing, finish, opened, out_, progress, tell
+from survey_app.cli.base import AsJson, Audience, Data, app, existing, finish, opened, out_, progress, stop, tell
 from survey_app.csv_import import read_rows, write_mend_file, write_template
 from survey_app.reports.as_file import write_rows
 from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
 from survey_app.survey import (
     DoubtfulAnswer,
+    HomesWouldGo,
     ImportReport,
     LoadReport,
 )
@@ -37,6 +38,9 @@ def parcels(
         Path | None, typer.Option(help="A file of street lines: for the map, walking and service days.")
     ] = None,
     name: Annotated[str | None, typer.Option(help="Name of the community.")] = None,
+    drop_missing: Annotated[
+        bool, typer.Option("--drop-missing", help="Homes that are not in this file go, unless something is on file.")
+    ] = False,
     data: Data = None,
     json_: AsJson = False,
 ) -> None:
@@ -52,9 +56,14 @@ def parcels(
         units_column=units,
         crs=crs,
     )
+    try:
+        report = survey.load_parcels(
+            read, home_uses=frozenset(home_use) if home_use else None, drop_missing=drop_missing
+        )
+    except HomesWouldGo as missing:
+        stop(f"{missing} (--drop-missing)")
     if name:
         survey.name_community(name, synthetic=False)
-    report = survey.load_parcels(read, home_uses=frozenset(home_use) if home_use else None)
     if streets is not None:
         survey.load_streets(street_lines(existing(streets)))
     out_(

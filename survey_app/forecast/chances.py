@@ -71,22 +71,37 @@ class Plan:
         known = obs.home_state[homes] == HomeState.AGE_KNOWN
         unknown = np.flatnonzero(obs.home_state[homes] == HomeState.AGE_UNKNOWN)
         silent = np.flatnonzero(obs.home_state == HomeState.SILENT)
-        alike_everywhere = np.flatnonzero(obs.home_state[homes] != HomeState.AGE_UNKNOWN)
+        everywhere = np.arange(len(homes))
         strata = []
         for phase in np.unique(obs.home_phase):
             mine = np.flatnonzero(obs.home_phase[homes] == phase)
             quiet = silent[obs.home_phase[silent] == phase]
-            donors = mine[obs.home_state[homes[mine]] != HomeState.AGE_UNKNOWN]
+            donors, stands_for = _donors(obs.home_state[homes], mine)
             if len(donors) >= ENOUGH_ANSWERS:
                 way = "like the answers of the phase"
             elif np.isfinite(obs.home_built[quiet]).all():
-                way, donors = "from the construction year", donors[:0]
+                way, donors, stands_for = "from the construction year", donors[:0], stands_for[:0]
             else:
-                way, donors = "like all answers", alike_everywhere
+                way, (donors, stands_for) = "like all answers", _donors(obs.home_state[homes], everywhere)
             span = slice(int(mine[0]), int(mine[-1]) + 1) if len(mine) else slice(0, 0)
             name = obs.phases[phase] if phase >= 0 else None
-            strata.append(Stratum(name, max(int(phase), 0), span, donors, quiet, way))
+            strata.append(Stratum(name, max(int(phase), 0), span, donors, stands_for, quiet, way))
         return cls(obs, homes, known, obs.home_row[homes[known]], unknown, tuple(strata))
+
+
+def _donors(state: NDArray[np.integer], among: Ints) -> tuple[Ints, Floats]:
+    """Of these homes those whose heaters stand for silent ones', and for how many answers each stands.
+
+    A tank of unknown age tells no age, but it is a tank: those of known age stand for it too, else the tankless would
+    be too large a share of what is thought of the silent.
+    """
+    dated = among[state[among] == HomeState.AGE_KNOWN]
+    undated = int((state[among] == HomeState.AGE_UNKNOWN).sum())
+    if undated and not len(dated):
+        return among[:0], np.empty(0)
+    donors = among[state[among] != HomeState.AGE_UNKNOWN]
+    each = (len(dated) + undated) / len(dated) if len(dated) else 1.0
+    return donors, np.where(state[donors] == HomeState.AGE_KNOWN, each, 1.0)
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,6 +118,8 @@ class Stratum:
         Where its homes stand in the plan.
     donors
         Positions in the plan of the homes whose heaters stand for the silent ones'.
+    stands_for
+        How many answers each of them stands for.
     silent
         Indices of the homes that have not answered.
     way
@@ -113,6 +130,7 @@ class Stratum:
     group: int
     answered: slice
     donors: Ints
+    stands_for: Floats
     silent: Ints
     way: str
 
@@ -316,7 +334,7 @@ class _Engine:
                 result.append((len(same), self._by_house(running, int(same[0]))))
             return tuple(result)
         # Bayesian bootstrap: Dirichlet weights over the answers, lighter where a leak made them keener to answer
-        weight = rng.standard_exponential((len(theta), len(stratum.donors)))
+        weight = rng.standard_exponential((len(theta), len(stratum.donors))) * stratum.stands_for
         tilt = self.likelihood.layout.tilt
         if tilt is not None:
             rate = len(stratum.donors) / (len(stratum.donors) + len(stratum.silent))

@@ -175,7 +175,7 @@ def stock_today(
         for stratum in plan.strata:
             if not len(stratum.silent) or not len(stratum.donors):
                 continue
-            stands = rng.standard_exponential((len(theta), len(stratum.donors)))
+            stands = rng.standard_exponential((len(theta), len(stratum.donors))) * stratum.stands_for
             if lay.tilt is not None:
                 rate = len(stratum.donors) / (len(stratum.donors) + len(stratum.silent))
                 stands = stands * quiet_weight(theta[:, lay.tilt], keen[stratum.donors], rate)

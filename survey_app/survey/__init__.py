@@ -14,6 +14,7 @@ from survey_app.survey.doors import Doors
 from survey_app.survey.front import Survey
 from survey_app.survey.handed_back import (
     DoubtfulAnswer,
+    HomesWouldGo,
     ImportReport,
     LoadReport,
     SignInRefused,
@@ -37,6 +38,7 @@ __all__ = [
     "Done",
     "Doors",
     "DoubtfulAnswer",
+    "HomesWouldGo",
     "ImportReport",
     "Invitation",
     "LoadReport",

@@ -35,7 +35,7 @@ from survey_app.survey.board import policy_study
 from survey_app.survey.change_log import ChangeLog
 from survey_app.survey.differences import Differences
 from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
-from survey_app.survey.handed_back import LoadReport
+from survey_app.survey.handed_back import HomesWouldGo, LoadReport
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.paper_forms import PaperForms
 from survey_app.survey.plates import Plates
@@ -111,14 +111,24 @@ class Survey:
         with self._writing("name the community") as write:
             write.set_community(name=name, synthetic=synthetic, open_doors=open_doors and synthetic)
 
-    def load_parcels(self, file: ParcelFile, *, home_uses: frozenset[str] | None = None) -> LoadReport:
-        """Store parcels and the homes on them; homes that were answered for are never dropped."""
+    def load_parcels(
+        self, file: ParcelFile, *, home_uses: frozenset[str] | None = None, drop_missing: bool = False
+    ) -> LoadReport:
+        """Store parcels and the homes on them; homes that something is on file for are never dropped.
+
+        Raises
+        ------
+        HomesWouldGo
+            When other homes of the survey are not in the file and `drop_missing` does not say that they go.
+        """
         require(self.actor, Action.SET_UP)
         phases, parcels, homes = homes_on_parcels(file, home_uses=home_uses)
         answered = self._store.homes_with_history()
         known = {h.home_id: h for h in self._store.homes()}
         gone = set(known) - {h.home_id for h in homes}
         kept = sorted(gone & answered)
+        if gone - answered and not drop_missing:
+            raise HomesWouldGo(tuple(known[k].address for k in sorted(gone - answered)))
         nothing_printed = self._nothing_printed()
         with self._writing("load parcels") as write:
             write.set_community(local_epsg=file.local_epsg)

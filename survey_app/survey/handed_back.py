@@ -13,7 +13,20 @@ from survey_app.joins import Join, JoinState
 from survey_app.records import Answer
 from survey_app.standing import Standing
 
-__all__ = ["DoubtfulAnswer", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
+__all__ = ["DoubtfulAnswer", "HomesWouldGo", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
+
+
+class HomesWouldGo(ValueError):
+    """A parcel file lacks homes that the survey has; nothing was changed. ``addresses`` are those that would go."""
+
+    def __init__(self, addresses: tuple[str, ...]) -> None:
+        self.addresses = addresses
+        named = "; ".join(addresses[:3]) + (" …" if len(addresses) > 3 else "")
+        super().__init__(
+            f"Homes of this survey that are not in that file: {len(addresses)} ({named}). Nothing was changed: loading "
+            "it would take them out, with their private codes. Load the whole community's file; or, if they are no homes "
+            "here, say that they go."
+        )
 
 
 class SignInRefused(PermissionError):

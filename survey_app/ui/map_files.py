@@ -6,7 +6,7 @@ import streamlit as st
 
 from geo.parcels import UnusableParcelFile
 from survey_app.reports.as_upload import parcels_from_upload, streets_from_upload
-from survey_app.survey import Survey, notice_groups
+from survey_app.survey import HomesWouldGo, Survey, notice_groups
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -24,12 +24,23 @@ def parcels_part(survey: Survey) -> None:
     st.markdown(
         ":small[Load the whole community's file at once: with streets missing, an address can only be guessed at.]"
     )
+    if session.kept("parcels.why") is not None:
+        st.warning(literal(session.kept("parcels.why")))
+    # Asked only once a file was found to lack homes of the survey.
+    drop = session.kept("parcels.why") is not None and st.checkbox(
+        "They are no homes here: take them out, with their codes", key="setup.parcels.drop"
+    )
     if upload is not None and st.button("Load parcels", type="primary", key="setup.parcels.go"):
         try:
             with st.spinner("Reading and checking the parcels …"):
                 file = parcels_from_upload(upload.name, upload.getvalue(), crs or None)
                 wanted = frozenset(u.strip() for u in uses.split(",") if u.strip())
-                session.keep("parcels", survey.load_parcels(file, home_uses=wanted or None))
+                session.keep("parcels", survey.load_parcels(file, home_uses=wanted or None, drop_missing=drop))
+            session.keep("parcels.why", None)
+            st.rerun()
+        except HomesWouldGo as missing:
+            session.keep("parcels", None)
+            session.keep("parcels.why", str(missing))
             st.rerun()
         except UnusableParcelFile as unusable:
             st.error(literal(unusable))

@@ -12,7 +12,9 @@ import pytest
 import simulated_worlds
 
 from survey_app.forecast import blocks_expected, forecast, forecast_from, look_back, what_would_help
+from survey_app.forecast.chances import Plan
 from survey_app.lifetime import cut_five, fit, load_prior, observations, spells
+from survey_app.lifetime.observations import HomeState
 from survey_app.records import Dated, EndCause, Heater, HeaterKind, Home, ServiceKind, ServiceRecord, Tri
 
 AS_OF = date(2026, 1, 1)
@@ -414,3 +416,38 @@ def test_published_sentences_tell_no_small_count(community: object) -> None:
     assert "3 homes have a tankless heater" in told[0]
     assert "Fewer than 11 homes have a tankless heater" in told[1]
     assert "3 homes have a tankless" not in told[1]
+
+
+def test_silent_homes_have_tanks_and_tankless_units_in_the_shares_of_all_answers() -> None:
+    """Tanks of unknown age tell no age, but they are tanks: those of known age stand for them too, in each phase."""
+    homes, heaters = [], []
+    for phase, dated, undated, tankless in (("north", 30, 30, 20), ("south", 40, 0, 10)):
+        kinds = ["dated"] * dated + ["undated"] * undated + ["tankless"] * tankless + ["silent"] * 25
+        for n, kind in enumerate(kinds):
+            name = f"{phase}{n:03}"
+            homes.append(home(name, phase=phase))
+            if kind == "tankless":
+                heaters.append(heater(name, on(2015), kind=HeaterKind.TANKLESS))
+            elif kind != "silent":
+                heaters.append(heater(name, on(2010) if kind == "dated" else None))
+    obs = observations(homes, heaters, [], as_of=AS_OF)
+    plan = Plan.of(obs)
+
+    shares = {}
+    for stratum in plan.strata:
+        no_tank = obs.home_state[plan.homes[stratum.donors]] == HomeState.NO_TANK
+        shares[stratum.phase] = stratum.stands_for[no_tank].sum() / stratum.stands_for.sum()
+    assert shares == pytest.approx({"north": 20 / 80, "south": 10 / 50})
+
+
+def test_silent_homes_of_a_phase_without_a_dated_tank_are_like_no_tankless_unit() -> None:
+    """Nine tankless answers and nine undated tanks say nothing of how old the silent ones' heaters are."""
+    homes = [home(f"n{n:02}", built=None) for n in range(30)] + [home(f"s{n:02}", phase="south") for n in range(30)]
+    heaters = [heater(f"n{n:02}", on(2015), kind=HeaterKind.TANKLESS) for n in range(9)]
+    heaters += [heater(f"n{n:02}", None) for n in range(9, 18)]
+    heaters += [heater(f"s{n:02}", on(2008)) for n in range(20)]
+    plan = Plan.of(observations(homes, heaters, [], as_of=AS_OF))
+
+    north = next(s for s in plan.strata if s.phase == "north")
+    assert north.way != "like the answers of the phase"
+    assert not len(north.donors)

@@ -16,7 +16,7 @@ from survey_app.joins import JoinState
 from survey_app.records import AnswerChannel
 from survey_app.reports.standing_table import chart_of_classes
 from survey_app.settings import Settings
-from survey_app.survey import Doors, SignInRefused, Survey, open_store
+from survey_app.survey import Doors, HomesWouldGo, SignInRefused, Survey, open_store
 
 NOW = datetime(2026, 5, 2, 9, 30)
 VOLUNTEER = Actor(name="vera", role=Role.VOLUNTEER)
@@ -219,7 +219,7 @@ def test_loading_the_parcels_again_keeps_every_answer(data: Path, invented: Path
 
 
 def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Path) -> None:
-    """Homes with answers are never dropped with their parcel; the report names them; silent ones go."""
+    """Homes with answers are never dropped with their parcel; silent ones go only when that is said."""
     volunteer = survey(data)
     file = read_parcels(invented / "parcels.geojson")
     some = {s.home.parcel_id for s in volunteer.standings() if s.answered and "/" not in s.home.home_id}
@@ -229,7 +229,14 @@ def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Pa
         - {s.home.parcel_id for s in volunteer.standings() if s.answered}
     )[0]
     rest = file.parcels[~file.parcels["parcel_id"].isin([gone, silent])].reset_index(drop=True)
-    report = volunteer.load_parcels(replace(file, parcels=rest))
+    smaller = replace(file, parcels=rest)
+    before, version = volunteer.standings(), volunteer.state().data_version
+    with pytest.raises(HomesWouldGo, match="not in that file: 1 ") as told:
+        volunteer.load_parcels(smaller)
+    assert (volunteer.standings(), volunteer.state().data_version) == (before, version)
+    assert [s.home.address for s in before if s.home.parcel_id == silent] == list(told.value.addresses)
+
+    report = volunteer.load_parcels(smaller, drop_missing=True)
 
     assert len(report.kept_without_parcel) == 1
     homes = {s.home.parcel_id for s in volunteer.standings()}

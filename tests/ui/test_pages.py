@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 from datetime import date, datetime
@@ -353,6 +354,17 @@ def test_the_volunteer_loads_parcels_from_an_upload(
 
     assert errors(at) == []
     assert "with 120 homes" in texts(at)
+
+    whole = json.loads(data)
+    half = json.dumps({**whole, "features": whole["features"][: len(whole["features"]) // 2]}).encode()
+    at.file_uploader(key="setup.parcels").upload("half.geojson", half, "application/json").run()
+    at.button(key="setup.parcels.go").click().run()
+    assert "Nothing was changed" in texts(at)
+    assert Doors(open_store(tmp_path / "fresh"))._store.how_many()[0] == 120
+    at.checkbox(key="setup.parcels.drop").check().run()
+    at.button(key="setup.parcels.go").click().run()
+    assert errors(at) == []
+    assert Doors(open_store(tmp_path / "fresh"))._store.how_many()[0] < 70
 
 
 @pytest.mark.parametrize("part", ["Name", "Parcels", "Codes", "Old answers"])
