@@ -24,8 +24,8 @@ class HomesWouldGo(ValueError):
         named = "; ".join(addresses[:3]) + (" …" if len(addresses) > 3 else "")
         super().__init__(
             f"Homes of this survey that are not in that file: {len(addresses)} ({named}). Nothing was changed: loading "
-            "it would take them out, with their private codes. Load the whole community's file; or, if they are no homes "
-            "here, say that they go."
+            "it would take them out, with their private codes. Load the whole community's file; or, if they are no "
+            "homes here, say that they go."
         )
 
 
