@@ -2,14 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import shutil
-import signal
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
@@ -17,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from serving import served
 
 from survey_app.access import Actor, Role
 from survey_app.records import AnswerChannel
@@ -53,27 +47,8 @@ def poisoned(data: Path) -> Iterator[str]:
         {"address": BAD, "remarks": BAD, "contact": BAD, "consent": "yes"}, channel=AnswerChannel.FORM
     )
     store.close()
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(data)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        start_new_session=True,
-    )
-    url = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield url
-    finally:
-        os.killpg(server.pid, signal.SIGTERM)
-        server.wait(timeout=20)
+    with served(data) as app:
+        yield app.url
 
 
 HEADERS = {

@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
 import re
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 import pytest
+from serving import App, served
 
 from survey_app.advice.leaking import leak_steps
 from survey_app.records import Dated, DateEvidence, Heater, HeaterKind, Home, Place, Tri
@@ -33,44 +26,11 @@ pytestmark = [
 ]
 
 
-@dataclass
-class App:
-    """The served app, and a way to take it out of reach."""
-
-    url: str
-    server: subprocess.Popen[bytes]
-
-    def stop(self) -> None:
-        """End the server, whether or not it still runs."""
-        with contextlib.suppress(ProcessLookupError):
-            os.killpg(self.server.pid, 15)
-        self.server.wait(timeout=20)
-
-
 @pytest.fixture
 def app(data: Path) -> Iterator[App]:
     """The app, served on the demo's data folder as `heater-survey start` serves it."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(data)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=os.environ,
-        start_new_session=True,
-    )
-    served = App(f"http://127.0.0.1:{port}", server)
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(served.url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield served
-    finally:
-        served.stop()
+    with served(data) as running:
+        yield running
 
 
 @pytest.fixture(scope="module")

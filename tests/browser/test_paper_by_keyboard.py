@@ -10,13 +10,8 @@ pages, of bad handwriting or of mistakes.
 
 from __future__ import annotations
 
-import os
 import shutil
-import socket
-import subprocess
-import sys
 import time
-import urllib.request
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -24,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from serving import served
 
 from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
@@ -113,24 +109,8 @@ def place(invented: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def page(place: Path) -> Iterator[Any]:
     """The entry page at a desk's width, opened; from here on keys only."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(place)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=os.environ,
-        start_new_session=True,
-    )
-    url = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
+    with served(place) as app:
+        url = app.url
         with playwright_api.sync_playwright() as play:
             browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
             opened = browser.new_context(viewport={"width": 1280, "height": 850}, bypass_csp=True).new_page()
@@ -143,9 +123,6 @@ def page(place: Path) -> Iterator[Any]:
             opened.evaluate(COUNTING)
             yield opened
             browser.close()
-    finally:
-        os.killpg(server.pid, 15)
-        server.wait(timeout=20)
 
 
 def front(place: Path) -> Survey:

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from serving import served
 
 from survey_app.texts import texts
 
@@ -33,28 +28,8 @@ def address_of_app(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) ->
     """The app on a copy of the demo's data folder, once for these tests."""
     place = tmp_path_factory.mktemp("door") / "data"
     shutil.copytree(demo_data, place)
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(place)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=os.environ,
-        start_new_session=True,
-    )
-    url = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield url
-    finally:
-        os.killpg(server.pid, 15)
-        server.wait(timeout=20)
+    with served(place) as app:
+        yield app.url
 
 
 @pytest.fixture

@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -17,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import serving
 
 from survey_app.access import Actor, Role
 from survey_app.settings import with_contacts
@@ -70,28 +65,8 @@ def served(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterato
     survey.change_settings(with_contacts(survey.settings(), {"gas_utility": HOSTILE, "volunteer": "Vera, 555-0104"}))
     ((_, code),) = survey.issue_codes([home_id])
     store.close()
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(place)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=os.environ,
-        start_new_session=True,
-    )
-    url = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield Served(url, place, home_id, code)
-    finally:
-        os.killpg(server.pid, 15)
-        server.wait(timeout=20)
+    with serving.served(place) as app:
+        yield Served(app.url, place, home_id, code)
 
 
 @pytest.fixture(scope="module")

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
 
 import pytest
+from serving import served
 
 from geo.addresses import readable
 from survey_app.access import Actor, Role
@@ -31,28 +26,8 @@ pytestmark = [
 @pytest.fixture
 def address_of_app(data: Path) -> Iterator[str]:
     """The app, served on the demo's data folder as `heater-survey start` serves it."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    server = subprocess.Popen(
-        [sys.executable, "-m", "survey_app", "start", "--port", str(port), "--no-open", "--data", str(data)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=os.environ,
-        start_new_session=True,
-    )
-    url = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(url + "/_stcore/health", timeout=1).read()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield url
-    finally:
-        os.killpg(server.pid, 15)
-        server.wait(timeout=20)
+    with served(data) as app:
+        yield app.url
 
 
 @pytest.mark.parametrize("width", [390, 1280])
