@@ -126,7 +126,7 @@ def test_the_page_stays_readable_when_the_network_goes(chromium: object, app: Ap
     """Opened once on a phone, then no network and no server: every step can still be read, scrolled to and selected."""
     context = chromium.new_context(viewport={"width": 390, "height": 850})
     page = context.new_page()
-    page.set_default_timeout(30_000)
+    page.set_default_timeout(90_000)
     page.goto(f"{app.url}/leaking_now")
     say = texts("en")
     page.get_by_text(say("leaking-wrong")).last.wait_for()
@@ -170,7 +170,7 @@ def test_the_triage_is_walked_with_the_keyboard_alone(chromium: object, app: App
     """Tab and Enter lead from the first question to an outcome, and to a danger from there."""
     context = chromium.new_context(viewport={"width": 390, "height": 850})
     page = context.new_page()
-    page.set_default_timeout(30_000)
+    page.set_default_timeout(90_000)
     page.goto(f"{app.url}/something_is_wrong")
     say = texts("en")
 

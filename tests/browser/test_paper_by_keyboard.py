@@ -114,7 +114,7 @@ def page(place: Path) -> Iterator[Any]:
         with playwright_api.sync_playwright() as play:
             browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
             opened = browser.new_context(viewport={"width": 1280, "height": 850}, bypass_csp=True).new_page()
-            opened.set_default_timeout(30_000)
+            opened.set_default_timeout(90_000)
             opened.goto(url)
             opened.get_by_role("button", name="volunteer's door").click()
             opened.get_by_role("heading", name="Where the survey stands").wait_for()

@@ -38,7 +38,7 @@ def phone(address_of_app: str) -> Iterator[Any]:
     with playwright_api.sync_playwright() as play:
         browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
         page = browser.new_context(viewport={"width": 390, "height": 850}, bypass_csp=True).new_page()
-        page.set_default_timeout(30_000)
+        page.set_default_timeout(90_000)
         page.goto(address_of_app)
         heading(page, "How old is your water heater?")
         yield page

@@ -91,7 +91,7 @@ def phone(chromium: Any, served: Served, language: str, **more: Any) -> Any:
         | more
     )
     page = context.new_page()
-    page.set_default_timeout(30_000)
+    page.set_default_timeout(90_000)
     page.goto(served.url)
     page.get_by_role("heading", name=texts(language)("welcome-title")).wait_for()
     return page
@@ -222,7 +222,7 @@ def test_a_lost_network_is_told_in_ones_language_and_nothing_typed_or_opened_is_
         viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True, bypass_csp=True, locale="es-US"
     )
     page = context.new_page()
-    page.set_default_timeout(30_000)
+    page.set_default_timeout(90_000)
     page.route_web_socket(re.compile(r"/_stcore/stream"), wire)
     page.goto(served.url)
     open_home(page, served, "es")

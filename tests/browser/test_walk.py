@@ -38,7 +38,7 @@ def test_from_the_residents_form_to_the_map(address_of_app: str, data: Path, wid
     with playwright_api.sync_playwright() as play:
         browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
         page = browser.new_context(viewport={"width": width, "height": 850}, bypass_csp=True).new_page()
-        page.set_default_timeout(30_000)
+        page.set_default_timeout(90_000)
         asked: list[str] = []
         page.on("request", lambda request: asked.append(request.url))
         page.goto(address_of_app)
@@ -82,7 +82,7 @@ def test_the_residents_pages_have_no_serious_fault_of_access(address_of_app: str
     with playwright_api.sync_playwright() as play:
         browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
         page = browser.new_context(viewport={"width": 390, "height": 850}, bypass_csp=True).new_page()
-        page.set_default_timeout(30_000)
+        page.set_default_timeout(90_000)
         page.goto(address_of_app)
         page.get_by_role("heading", name="How old is your water heater?").wait_for()
         found = faults(axe_api.Axe().run(page))
