@@ -24,7 +24,7 @@ from alembic.script import ScriptDirectory
 
 from survey_app.records import Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
-from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks, taken_back_by
+from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks, homes_before, taken_back_by
 
 __all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UndoConflict", "UnusableData", "taken_back_by"]
 
@@ -280,19 +280,10 @@ class Store:
         found = self._all(sa.select(tables.sheet))
         return {r["home_id"]: r["number"] for r in sorted(found, key=lambda r: (Decimal(r["number"]), r["home_id"]))}
 
-    def home_before(self, answer_id: str) -> tuple[str, datetime] | None:
-        """The home an answer was joined to before it was last set aside, and when that was; None where none was."""
-        log = tables.change_log
-        query = (
-            sa.select(log)
-            .where((log.c.subject_kind == "answer") & (log.c.subject_id == answer_id))
-            .order_by(log.c.change_id.desc())
-        )
-        for row in self._all(query):
-            before = (row["before"] or {}).get("home_id")
-            if before:
-                return str(before), row["at"]
-        return None
+    def homes_before(self, answer_ids: Iterable[str]) -> dict[str, tuple[str, datetime]]:
+        """The home each answer was joined to before it was last set aside, and when; no entry where none was."""
+        with self._engine.connect() as connection:
+            return homes_before(connection, answer_ids)
 
     def bids(self) -> list[dict[str, Any]]:
         """Every bid on file, by contractor."""

@@ -13,7 +13,7 @@ import sqlalchemy as sa
 from survey_app.records import Answer, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
-__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks", "taken_back_by"]
+__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks", "homes_before", "taken_back_by"]
 
 _CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
 _PERSONAL = (
@@ -221,8 +221,7 @@ class Changes:
         # An answer that may be for several homes is somebody else's too: only what waits for this one goes.
         others = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id != home_id)
         doomed = sa.select(tables.answer.c.answer_id).where(
-            (mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others)))
-            | (tables.answer.c.home_id.is_(None) & (tables.answer.c.join_why == taken_back_by(home_id)))
+            mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others))
         )
         answers = sorted({r[0] for r in c.execute(doomed)} | self._set_aside_from(home_id))
         mine_ids = set(answers)
@@ -276,18 +275,10 @@ class Changes:
         return len(answers)
 
     def _set_aside_from(self, home_id: str) -> set[str]:
-        """Answers that count for nothing now and counted for this home before, by the change log."""
+        """Answers that count for nothing now, whoever set them aside, and counted for this home before."""
         aside = sa.select(tables.answer.c.answer_id).where(tables.answer.c.home_id.is_(None))
-        log = tables.change_log.c
-        last: dict[str, str] = {}
-        for chunk in chunks(sorted(r[0] for r in self._connection.execute(aside))):
-            query = sa.select(log.subject_id, log.before).where(
-                (log.subject_kind == "answer") & log.subject_id.in_(chunk)
-            )
-            for answer_id, before in self._connection.execute(query.order_by(log.change_id)):
-                if before and before.get("home_id"):
-                    last[answer_id] = before["home_id"]
-        return {answer_id for answer_id, home in last.items() if home == home_id}
+        before = homes_before(self._connection, [r[0] for r in self._connection.execute(aside)])
+        return {answer_id for answer_id, (home, _) in before.items() if home == home_id}
 
     def homes_of(self, home_ids: Sequence[str]) -> list[Home]:
         """These homes, as this transaction sees them."""
@@ -397,6 +388,19 @@ class Changes:
         if changed:
             self._connection.execute(sa.update(tables.community).values(**changed))
             self.log("community", "1", _for_log({n: old[n] for n in changed}), _for_log(changed))
+
+
+def homes_before(connection: sa.Connection, answer_ids: Iterable[str]) -> dict[str, tuple[str, datetime]]:
+    """The home each answer was last joined to before a change, by the change log, and when that change was."""
+    log = tables.change_log.c
+    last: dict[str, tuple[str, datetime]] = {}
+    for chunk in chunks(sorted(set(answer_ids))):
+        mine = (log.subject_kind == "answer") & log.subject_id.in_(chunk)
+        query = sa.select(log.subject_id, log.before, log.at).where(mine).order_by(log.change_id)
+        for answer_id, before, at in connection.execute(query):
+            if before and before.get("home_id"):
+                last[answer_id] = (str(before["home_id"]), at)
+    return last
 
 
 def _without_home(content: Any, home_id: str) -> Any:

@@ -101,13 +101,13 @@ class Differences:
     def set_aside_so_far(self) -> list[SetAside]:
         """Answers that were set aside from a home, newest first, with the home they were for."""
         address = {h.home_id: h.address for h in self._store.homes()}
-        found = []
-        for stored in self._store.answers(join_state=str(JoinState.SET_ASIDE)):
-            before = self._store.home_before(stored.answer.answer_id)
-            if before is not None and before[0] in address:
-                found.append(
-                    SetAside(answer=stored.answer, home_id=before[0], address=address[before[0]], at=before[1])
-                )
+        aside = {s.answer.answer_id: s.answer for s in self._store.answers(join_state=str(JoinState.SET_ASIDE))}
+        before = self._store.homes_before(aside)
+        found = [
+            SetAside(answer=answer, home_id=home_id, address=address[home_id], at=at)
+            for answer, (home_id, at) in ((aside[k], before[k]) for k in aside if k in before)
+            if home_id in address
+        ]
         return sorted(found, key=lambda s: s.at, reverse=True)
 
     def bring_back(self, answer_id: str) -> None:
@@ -118,7 +118,7 @@ class Differences:
         LookupError
             When nothing says which home it was for.
         """
-        before = self._store.home_before(answer_id)
+        before = self._store.homes_before([answer_id]).get(answer_id)
         if before is None:
             raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
         self._survey.answers()._decide(

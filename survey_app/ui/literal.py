@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["literal"]
+__all__ = ["literal", "plain"]
 
 _MARKUP = re.compile(r"[\\`*_\[\]{}<>#~|&]|:(?=[A-Za-z])")
 
@@ -27,3 +27,12 @@ def literal(text: object) -> str:
     words = " ".join(str(text).split())
     # A dollar as a reference: pages put a backslash before those of their own sentences.
     return _MARKUP.sub(lambda sign: "\\" + sign.group(), words).replace("$", "&#36;")
+
+
+def plain(*lines: str, between: str = "\n\n") -> str:
+    """The app's own sentences as Markdown: two dollar signs in them are no formula.
+
+    One alone is left, since a screen reader reads a label's backslash.
+    """
+    text = between.join(lines)
+    return text.replace("$", "\\$") if text.count("$") > 1 else text

@@ -10,13 +10,9 @@ from survey_app.records import HeaterKind, Interest
 from survey_app.survey import OneHome
 from survey_app.texts import Texts
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import plain
 
-__all__ = ["plain", "reply_form"]
-
-
-def plain(*lines: str, between: str = "\n\n") -> str:
-    """Sentences for the page."""
-    return between.join(lines).replace("$", "\\$")  # a dollar sign, not the start of a formula
+__all__ = ["reply_form"]
 
 
 def reply_form(home: OneHome, offer: Offer) -> None:

@@ -30,15 +30,6 @@ NEEDS_HOMES = (
 
 
 @pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
-
-
-@pytest.fixture
 def empty(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
     """The first volunteer, signed in on a data folder that holds nothing yet."""
     monkeypatch.setenv("HEATER_SURVEY_DATA", str(tmp_path / "fresh"))

@@ -6,7 +6,6 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
@@ -18,15 +17,6 @@ from survey_app.texts import texts
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 BUY, FLUSH = "resident/buy_the_next_one.py", "resident/flush_and_anode.py"
-
-
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
 
 
 def standings(place: Path) -> tuple[Survey, list[Standing]]:

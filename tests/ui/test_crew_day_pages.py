@@ -6,7 +6,6 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
-import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
@@ -16,15 +15,6 @@ from survey_app.service_days import CLOSING_COLUMNS, Asked, Job, Outcome
 from survey_app.survey import Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
-
-
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
 
 
 def front(place: Path) -> Survey:

@@ -32,15 +32,6 @@ VOLUNTEER_PAGES = (
 COMMITTEE_PAGES = ("neighborhood_map", "neighborhood_figures", "foresee_losses", "forecast_against_facts")
 
 
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
-
-
 def front_door(place: Path) -> Survey:
     """The records as the volunteer sees them, to look at what a page stored."""
     return Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))

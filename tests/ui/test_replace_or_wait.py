@@ -6,7 +6,6 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
@@ -19,15 +18,6 @@ from survey_app.texts import texts
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 PAGE = "resident/replace_or_wait.py"
-
-
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
 
 
 def at_page(place: Path, wanted: str) -> AppTest:

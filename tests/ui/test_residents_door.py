@@ -9,7 +9,6 @@ from html import escape
 from pathlib import Path
 
 import pytest
-import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
@@ -32,15 +31,6 @@ PAGES = (
     "group_offer",
     "who_sees_what",
 )
-
-
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
 
 
 def front(place: Path) -> Survey:

@@ -6,7 +6,6 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
@@ -21,15 +20,6 @@ APP = Path(survey_app.ui.__file__).with_name("app.py")
 PAGE = "resident/something_is_wrong.py"
 PATHS = list(paths())
 DANGERS = tuple(o.key for o in interrupts())
-
-
-@pytest.fixture
-def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The data folder the app opens; caches of other tests are forgotten."""
-    monkeypatch.setenv("HEATER_SURVEY_DATA", str(data))
-    st.cache_data.clear()
-    st.cache_resource.clear()
-    return data
 
 
 def opened(language: str = "en") -> AppTest:

@@ -6,8 +6,8 @@ from survey_app.economics import Amounts, decide, household_of, words
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.ui import session, widgets
-from survey_app.ui.literal import literal
-from survey_app.ui.offer_reply import plain, reply_form
+from survey_app.ui.literal import literal, plain
+from survey_app.ui.offer_reply import reply_form
 
 say = session.say()
 

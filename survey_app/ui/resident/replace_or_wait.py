@@ -7,14 +7,9 @@ import streamlit as st
 from survey_app.economics import Amounts, Household, Tolerance, amounts_in_use, decide, household_of, words
 from survey_app.records import Symptom, Tri
 from survey_app.ui import session, widgets
+from survey_app.ui.literal import plain
 
 say = session.say()
-
-
-def plain(*lines: str, between: str = "\n\n") -> str:
-    text = between.join(lines)
-    # Two dollar signs would be a formula; one alone is left, since a screen reader reads a label's backslash.
-    return text.replace("$", "\\$") if text.count("$") > 1 else text
 
 
 def choose(key: str, labels: dict[str, str], question: str) -> str:
