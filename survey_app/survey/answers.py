@@ -5,11 +5,10 @@ from __future__ import annotations
 import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from geo.addresses import AddressBook, Candidate
-from survey_app.access import Action, Role, require
+from survey_app.access import Action, Role
 from survey_app.csv_import import Sheet, check_rows
 from survey_app.histories import home_history
 from survey_app.intake import Checked, check
@@ -17,13 +16,11 @@ from survey_app.joins import Join, JoinState, address_book, join_all
 from survey_app.records import Answer, AnswerChannel, Home
 from survey_app.standing import Standing, standing
 from survey_app.store import Changes, Store, StoredAnswer
+from survey_app.survey.context import Context
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submission
 from survey_app.texts import ENGLISH, Texts
 
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
-
-__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "reread"]
+__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "decide", "reread"]
 
 Progress = Callable[[int, int], object]
 LONGEST_ADDRESS = 300
@@ -35,17 +32,17 @@ class Answers:
 
     Parameters
     ----------
-    survey
-        The survey as this person may use it; every method checks what they may do.
+    context
+        The records, who asks and when; every method checks what they may do.
     """
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.SUBMIT_ANSWER)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.SUBMIT_ANSWER)
+        self._context, self._store = context, context.store
 
     def suggest(self, typed: str) -> list[Candidate]:
         """Homes whose address resembles what is being typed. Addresses alone are public records."""
-        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        self._context.require(Action.SUBMIT_ANSWER)
         return list(book_of(self._store).suggest(typed[:LONGEST_ADDRESS]))
 
     def check_answer(
@@ -57,7 +54,7 @@ class Answers:
         say: Texts = ENGLISH,
     ) -> Checked:
         """What an answer means and every problem in it, told in one language, without storing anything."""
-        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        self._context.require(Action.SUBMIT_ANSWER)
         home = next(iter(self._store.homes(home_id)), None) if home_id else None
         return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex, say)
 
@@ -88,7 +85,7 @@ class Answers:
         say
             The language of whoever sends it: problems and the standing are told in it.
         """
-        require(self._survey.actor, Action.SUBMIT_ANSWER)
+        self._context.require(Action.SUBMIT_ANSWER)
         answer_id = answer_id or uuid.uuid4().hex
         join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], home_id, answer_id)
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
@@ -103,16 +100,16 @@ class Answers:
 
     def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
         """Import a sheet of answers: good rows are stored and joined, the others handed back."""
-        require(self._survey.actor, Action.IMPORT)
+        self._context.require(Action.IMPORT)
         typed = sheet.addresses
         joins = dict(zip(typed, join_all(book_of(self._store), list(typed)), strict=True))
         years = {h.home_id: h.built_year for h in self._store.homes()}
         imported = check_rows(
             sheet,
-            today=self._survey.today,
+            today=self._context.today,
             house_year_of=lambda address: years.get(joins[address].home_id or "") if address in joins else None,
-            submitted_by=self._survey.actor.name,
-            submitted_at=self._survey.now,
+            submitted_by=self._context.actor.name,
+            submitted_at=self._context.now,
             progress=progress,
         )
         fresh = [c.answer for c in imported.accepted if c.answer is not None]
@@ -137,7 +134,7 @@ class Answers:
 
     def doubtful(self) -> list[DoubtfulAnswer]:
         """Answers that wait for a decision, with the homes they may be for."""
-        require(self._survey.actor, Action.DECIDE_JOINS)
+        self._context.require(Action.DECIDE_JOINS)
         found: dict[str, list[Candidate]] = {}
         for row in self._store.candidates():
             found.setdefault(row["answer_id"], []).append(
@@ -156,35 +153,22 @@ class Answers:
 
     def accept(self, answer_id: str, home_id: str) -> None:
         """Decide that an answer is for this home."""
-        require(self._survey.actor, Action.DECIDE_JOINS)
+        self._context.require(Action.DECIDE_JOINS)
         if not self._store.homes(home_id):
             raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
-        self._decide(answer_id, JoinState.JOINED, home_id, f"Decided by {self._survey.actor.name}.")
+        decide(self._context, answer_id, JoinState.JOINED, home_id, f"Decided by {self._context.actor.name}.")
 
     def set_aside(self, answer_id: str) -> None:
         """Decide that an answer is for none of the community's homes. It is kept, and counts for nothing."""
-        require(self._survey.actor, Action.DECIDE_JOINS)
-        self._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
-
-    def _decide(self, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
-        """Put an answer to a home, or to none, with the reason; whoever calls has checked who asks."""
-        found = self._store.answers(answer_id=answer_id)
-        if not found:
-            raise LookupError(
-                f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
-            )
-        before = found[0].answer.home_id
-        changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
-        with self._survey._writing("decide an address") as write:
-            write.put_answers([changed])
-            reread(write, {h for h in (before, home_id) if h})
+        self._context.require(Action.DECIDE_JOINS)
+        decide(self._context, answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._context.actor.name}.")
 
     # ---- inside ----------------------------------------------------------
 
     def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
-        if self._survey.actor.home_id is not None:
+        if self._context.actor.home_id is not None:
             return Join(
-                state=JoinState.JOINED, home_id=self._survey.actor.home_id, why="Opened with this home's private code."
+                state=JoinState.JOINED, home_id=self._context.actor.home_id, why="Opened with this home's private code."
             )
         if picked is not None and self._store.homes(picked):
             join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
@@ -195,14 +179,14 @@ class Answers:
 
     def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
         """Whether this person, without a private code, would change what another answer has told of a home."""
-        without_code = self._survey.actor.role is Role.RESIDENT and self._survey.actor.home_id is None
+        without_code = self._context.actor.role is Role.RESIDENT and self._context.actor.home_id is None
         return without_code and any(a.answer_id != answer_id for a in there)
 
     def _second(self, join: Join) -> Join:
         """The join of an answer that waits, since its home has been answered for."""
         home_id = join.home_id or ""
         why = "This home has been answered for, and this answer came without its private code."
-        candidate = Candidate(place_id=home_id, address=self._survey.home_address(home_id), score=100.0, why=why)
+        candidate = Candidate(place_id=home_id, address=self._context.home_address(home_id), score=100.0, why=why)
         return Join(state=JoinState.SECOND, home_id=None, why=why, candidates=(candidate,))
 
     def _check(
@@ -217,10 +201,10 @@ class Answers:
         return check(
             given,
             channel=channel,
-            today=self._survey.today,
+            today=self._context.today,
             house_year=home.built_year if home else None,
-            submitted_by=self._survey.actor.name,
-            submitted_at=self._survey.now,
+            submitted_by=self._context.actor.name,
+            submitted_at=self._context.now,
             answer_id=answer_id,
             overruled=overruled,
             say=say,
@@ -237,14 +221,14 @@ class Answers:
             told.heaters,
             told.services,
             answered=True,
-            settings=self._survey.settings(),
-            as_of=self._survey.today,
+            settings=self._context.settings(),
+            as_of=self._context.today,
             say=say,
         )
 
     def _save_one(self, answer: Answer, join: Join) -> Join:
         """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
-        with self._survey._writing("take answers") as write:
+        with self._context.write("take answers") as write:
             if join.home_id is not None:
                 there = write.answers_of([join.home_id]).get(join.home_id, [])
                 join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
@@ -255,7 +239,7 @@ class Answers:
     def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
         """Store joined answers and read the homes concerned anew; returns how many homes."""
         homes = {j.home_id for _, j in new if j.home_id}
-        with self._survey._writing("take answers") as write:
+        with self._context.write("take answers") as write:
             self._put(write, new)
             return reread(write, homes)
 
@@ -275,6 +259,27 @@ class Answers:
                 for c in join.candidates
             ]
         )
+
+
+def decide(context: Context, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:
+    """Put an answer to a home, or to none, with the reason; whoever calls has checked who asks.
+
+    Raises
+    ------
+    LookupError
+        When there is no such answer.
+    """
+    with context.read() as records:
+        found = records.answers(answer_id=answer_id)
+    if not found:
+        raise LookupError(
+            f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
+        )
+    before = found[0].answer.home_id
+    changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
+    with context.write("decide an address") as write:
+        write.put_answers([changed])
+        reread(write, {h for h in (before, home_id) if h})
 
 
 def reread(write: Changes, homes: set[str]) -> int:

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from survey_app.economics import Amounts, household_of
 from survey_app.forecast import LifeFit
 from survey_app.policies import TenYears, ten_years
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.context import Context
 
 __all__ = ["policy_study"]
 
 
 def policy_study(
-    survey: Survey,
+    context: Context,
     fitted: LifeFit,
     *,
     draws: int,
@@ -28,8 +24,8 @@ def policy_study(
 
     Parameters
     ----------
-    survey
-        The survey of whoever asks; the right to totals was checked.
+    context
+        The records, who asks and when; the right to totals was checked.
     fitted
         What the answers say about lives.
     draws, discount, followed_by, seed
@@ -42,8 +38,8 @@ def policy_study(
     ValueError
         When a share is out of its bounds, or there are no homes.
     """
-    settings = survey.settings()
-    heated = [s for s in survey._standings() if s.answered and s.heater is not None]
+    settings = context.settings()
+    heated = [s for s in context.standings() if s.answered and s.heater is not None]
     return ten_years(
         fitted.posterior,
         {s.home.home_id: household_of(s) for s in heated},

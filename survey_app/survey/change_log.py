@@ -6,16 +6,14 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.joins import JoinState
 from survey_app.settings import read_settings, values_of, with_contacts, with_value, write_settings
 from survey_app.store import Changes, UndoConflict, tables
 from survey_app.survey.answers import reread
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.context import Context
 
 __all__ = ["Act", "CannotUndo", "ChangeLog"]
 
@@ -96,9 +94,9 @@ class Act:
 class ChangeLog:
     """What was done, newest first, for the volunteer. Made by :meth:`Survey.change_log`, which checks who asks."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     def acts(self, *, limit: int = 60, home_id: str | None = None) -> list[Act]:
         """The newest acts, of one home if asked."""
@@ -139,7 +137,7 @@ class ChangeLog:
         action = rows[0]["action"]
         named = action if action.startswith("undo: ") else f"undo: {action}"
         try:
-            with self._survey._writing(named[:60]) as write:
+            with self._context.write(named[:60]) as write:
                 homes: set[str] = set()
                 for row in reversed(rows):
                     homes |= self._put_back(write, row)
@@ -156,7 +154,7 @@ class ChangeLog:
         if kind == "difference":
             write.log("difference", subject, after, before)
         elif kind == "answer" and before is None:
-            why = f"Its coming in was undone by {self._survey.actor.name}."
+            why = f"Its coming in was undone by {self._context.actor.name}."
             aside = {"home_id": None, "join_state": str(JoinState.SET_ASIDE), "join_why": why}
             write.put_back(tables.answer, subject, {k: after[k] for k in aside}, aside)
         elif kind in _ROWS:

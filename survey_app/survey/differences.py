@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
 
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.histories import home_history
 from survey_app.intake import QUESTIONS
 from survey_app.joins import JoinState
 from survey_app.records import Answer, Home
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.answers import decide
+from survey_app.survey.context import Context
 
 __all__ = ["Difference", "Differences", "SetAside"]
 
@@ -53,13 +51,13 @@ class SetAside:
 class Differences:
     """Differences of one survey, for the volunteer. Refused to everybody else."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.DECIDE_JOINS)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.DECIDE_JOINS)
+        self._context, self._store = context, context.store
 
     def all(self) -> list[Difference]:
         """Homes whose answers contradict one another, with the lines that differ; not those left as they are."""
-        answers, settled = self._survey._answers_by_home(None), self._store.settled_differences()
+        answers, settled = self._context.answers_by_home(), self._store.settled_differences()
         found = []
         for home in self._store.homes():
             mine = sorted(answers.get(home.home_id, ()), key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
@@ -81,12 +79,12 @@ class Differences:
     def leave_both(self, home_id: str) -> None:
         """Decide that a home's answers stand as they are, until another answer comes or it is looked at again."""
         mine = sorted(s.answer.answer_id for s in self._store.answers(home_ids=[home_id]))
-        with self._survey._writing("leave a difference") as write:
+        with self._context.write("leave a difference") as write:
             write.log("difference", home_id, None, mine)
 
     def look_again(self, home_id: str) -> None:
         """Undo :meth:`leave_both`."""
-        with self._survey._writing("look at a difference again") as write:
+        with self._context.write("look at a difference again") as write:
             write.log("difference", home_id)
 
     def left_as_they_are(self) -> list[tuple[str, str]]:
@@ -96,7 +94,7 @@ class Differences:
 
     def set_aside(self, answer_id: str) -> None:
         """Set one answer aside: it is kept and counts for nothing."""
-        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._survey.actor.name}.")
+        decide(self._context, answer_id, JoinState.SET_ASIDE, None, f"Set aside by {self._context.actor.name}.")
 
     def set_aside_so_far(self) -> list[SetAside]:
         """Answers that were set aside from a home, newest first, with the home they were for."""
@@ -121,9 +119,7 @@ class Differences:
         before = self._store.homes_before([answer_id]).get(answer_id)
         if before is None:
             raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
-        self._survey.answers()._decide(
-            answer_id, JoinState.JOINED, before[0], f"Brought back by {self._survey.actor.name}."
-        )
+        decide(self._context, answer_id, JoinState.JOINED, before[0], f"Brought back by {self._context.actor.name}.")
 
 
 def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:

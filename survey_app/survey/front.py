@@ -16,25 +16,24 @@ from survey_app.access import Action, Actor, Role, require
 from survey_app.economics import Amounts
 from survey_app.forecast import (
     LifeFit,
-    fit_summary,
 )
 from survey_app.joins import homes_on_parcels
-from survey_app.lifetime import Observations, Prior, fit, load_prior, observations
 from survey_app.policies import TenYears
-from survey_app.records import Answer, Heater, Home, ServiceRecord
+from survey_app.records import Heater, Home, ServiceRecord
 from survey_app.reports.board_report import BoardReport, visits_done
 from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.service_days import ServicePlan
-from survey_app.settings import Settings, read_settings, values_of, write_settings
-from survey_app.standing import Standing, add_years, class_counts, standings
+from survey_app.settings import Settings, values_of, write_settings
+from survey_app.standing import Standing, class_counts
 from survey_app.store import CommunityState, Store, tables
 from survey_app.store.sign_ins import taken_locators
 from survey_app.survey.answers import Answers, Progress, address_book_changed
 from survey_app.survey.board import policy_study
 from survey_app.survey.change_log import ChangeLog
+from survey_app.survey.context import FORECAST_SEED, Context
 from survey_app.survey.differences import Differences
-from survey_app.survey.foresight import FORECAST_DRAWS, FORECAST_SEED, Foresight
+from survey_app.survey.foresight import Foresight
 from survey_app.survey.handed_back import HomesWouldGo, LoadReport
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.paper_forms import PaperForms
@@ -72,6 +71,7 @@ class Survey:
         self._store = store
         self.actor = actor
         self.now = now
+        self._context = Context(store, actor, now)
 
     @property
     def today(self) -> date:
@@ -93,13 +93,13 @@ class Survey:
     def settings(self) -> Settings:
         """The community's settings."""
         require(self.actor, Action.READ_COMMUNITY)
-        return read_settings(self._store.state().settings)
+        return self._context.settings()
 
     def change_settings(self, settings: Settings) -> None:
         """Store new settings; each change is in the change log with the value before."""
         require(self.actor, Action.SET_UP)
         before, after = values_of(self.settings()), values_of(settings)
-        with self._writing("change settings") as write:
+        with self._context.write("change settings") as write:
             write.set_community(settings=write_settings(settings))
             for name, value in after.items():
                 if before[name] != value:
@@ -108,7 +108,7 @@ class Survey:
     def name_community(self, name: str, *, synthetic: bool, open_doors: bool = False) -> None:
         """Name the community and say whether it is invented."""
         require(self.actor, Action.SET_UP)
-        with self._writing("name the community") as write:
+        with self._context.write("name the community") as write:
             write.set_community(name=name, synthetic=synthetic, open_doors=open_doors and synthetic)
 
     def load_parcels(
@@ -130,7 +130,7 @@ class Survey:
         if gone - answered and not drop_missing:
             raise HomesWouldGo(tuple(known[k].address for k in sorted(gone - answered)))
         nothing_printed = self._nothing_printed()
-        with self._writing("load parcels") as write:
+        with self._context.write("load parcels") as write:
             write.set_community(local_epsg=file.local_epsg)
             write.put_phases(phases)
             write.put_parcels(parcels)
@@ -158,7 +158,7 @@ class Survey:
         """Store street lines (name, kind, well-known binary in WGS 84) for the map's background."""
         require(self.actor, Action.SET_UP)
         nothing_printed = self._nothing_printed()
-        with self._writing("load streets") as write:
+        with self._context.write("load streets") as write:
             if nothing_printed:
                 write.drop_sheets(self._store.sheets())  # nobody holds a number yet: the better way gives them anew
             return int(write.put_streets(lines))
@@ -181,34 +181,34 @@ class Survey:
     def home_address(self, home_id: str) -> str:
         """The address of one home; an address alone is a public record."""
         require(self.actor, Action.READ_COMMUNITY)
-        return next((h.address for h in self._store.homes(home_id)), "")
+        return self._context.home_address(home_id)
 
     def answers(self) -> Answers:
         """Answers of all homes, to be given or decided: a visitor may give one."""
         require(self.actor, Action.SUBMIT_ANSWER)
-        return Answers(self)
+        return Answers(self._context)
 
     def plates(self) -> Plates:
         """Photographs of data plates that homes sent, to be read."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return Plates(self)
+        return Plates(self._context)
 
     def change_log(self) -> ChangeLog:
         """Who did what when, and the way back."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return ChangeLog(self)
+        return ChangeLog(self._context)
 
     def disagreements(self) -> list[tuple[Home, tuple[str, ...]]]:
         """Homes whose answers contradict one another and nobody has settled, with the sentences that say how."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return [(d.home, d.sentences) for d in Differences(self).all()]
+        return [(d.home, d.sentences) for d in Differences(self._context).all()]
 
     # ---- standing and figures ---------------------------------------------
 
     def standings(self) -> list[Standing]:
         """Where every home stands today."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return self._standings()
+        return self._context.standings()
 
     def one_home(self, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None) -> OneHome:
         """One home, for the people who live there and for the volunteer.
@@ -223,17 +223,17 @@ class Survey:
             Gives what the community's answers say about lives, where that is already worked out.
         """
         require(self.actor, Action.READ_HOME, home_id)
-        return OneHome(self, home_id, say=say, fit=fit)
+        return OneHome(self._context, home_id, say=say, fit=fit)
 
     def service_rounds(self) -> ServiceRounds:
         """Service days: for the committee, homes that asked to take part; for the volunteer, all."""
         require(self.actor, Action.PLAN_DAYS)
-        return ServiceRounds(self)
+        return ServiceRounds(self._context)
 
     def purchase_rounds(self) -> PurchaseRounds:
         """The group purchase: bids, rounds, what was bought; single homes only where they asked to take part."""
         require(self.actor, Action.PLAN_PURCHASE)
-        return PurchaseRounds(self)
+        return PurchaseRounds(self._context)
 
     def policies(
         self,
@@ -248,7 +248,7 @@ class Survey:
         require(self.actor, Action.READ_TOTALS)
         fitted = (fit or self.life_fit)()
         return policy_study(
-            self,
+            self._context,
             fitted,
             draws=draws,
             discount=discount,
@@ -265,17 +265,17 @@ class Survey:
     def responses(self) -> Responses:
         """Who answered, who is late, what the answers say of the whole community."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return Responses(self)
+        return Responses(self._context)
 
     def sheets(self) -> Sheets:
         """The numbers on the letters: one walking order for handing out and for what comes back."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return Sheets(self)
+        return Sheets(self._context)
 
     def paper_forms(self) -> PaperForms:
         """Paper forms as they come back: the next one in the pile, or the one that is named."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return PaperForms(self)
+        return PaperForms(self._context)
 
     def home_addresses(self) -> dict[str, str]:
         """Every home's address by its id, for whoever manages the private codes."""
@@ -286,7 +286,7 @@ class Survey:
         """Everything the board is told: what may be published, and nothing else."""
         require(self.actor, Action.READ_TOTALS)
         study = self.policies(fit=fit) if self._store.how_many()[1] else None
-        response, twice = Responses.for_totals(self)
+        response, twice = Responses.for_totals(self._context)
         done = Counter(v["plan_id"] for v in self._store.visits() if v["outcome"] == "done")
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
         least = self.settings().public_minimum_answers
@@ -309,28 +309,21 @@ class Survey:
     def year_end(self) -> YearEnd:
         """The records in open formats, and what is left to do before handing over."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return YearEnd(self)
+        return YearEnd(self._context)
 
     def differences(self) -> Differences:
         """Answers that contradict one another, to be settled."""
         require(self.actor, Action.DECIDE_JOINS)
-        return Differences(self)
+        return Differences(self._context)
 
     def too_old(self) -> list[Home]:
         """Homes whose last answer is older than the setting allows."""
         require(self.actor, Action.READ_ALL_HOMES)
-        edge = add_years(self.today, -self.settings().keep_answers_years)
-        last: dict[str, date] = {}
-        for home_id, answers in self._answers_by_home(None).items():
-            last[home_id] = max(a.answered_on for a in answers)
-        return [h for h in self._store.homes() if h.home_id in last and last[h.home_id] < edge]
+        return self.year_end().too_old()
 
     def forget_too_old(self) -> int:
         """Delete what people told about homes whose last answer is too old; returns how many homes."""
-        homes = self.too_old()
-        for home in homes:
-            self.one_home(home.home_id).forget()
-        return len(homes)
+        return self.year_end().forget_too_old()
 
     def standing_of(self, home_id: str) -> Standing:
         """Where one home stands today."""
@@ -341,14 +334,7 @@ class Survey:
 
         Nobody gets it who sees neither figures nor a home.
         """
-        if self.actor.role is Role.RESIDENT:
-            require(self.actor, Action.READ_HOME, self.actor.home_id)
-        else:
-            require(self.actor, Action.READ_TOTALS)
-        prior = load_prior()
-        return fit_summary(
-            fit(self._observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED), seed=FORECAST_SEED
-        )
+        return self._context.life_fit()
 
     def latest_given(self, home_id: str) -> dict[str, str]:
         """What was last answered for one home, to start a new answer from."""
@@ -361,42 +347,36 @@ class Survey:
     def totals(self) -> Mapping[str, int]:
         """How many homes stand in each class, exactly."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return class_counts(self._standings())
+        return class_counts(self._context.standings())
 
     def published_figures(self) -> PublishedFigures:
         """Figures for the committee, small cells left out."""
         require(self.actor, Action.READ_TOTALS)
         return published_figures(
-            class_counts(self._standings()),
-            coverage(self._store.homes(), self._answered_homes()),
+            class_counts(self._context.standings()),
+            coverage(self._store.homes(), self._store.answered_homes()),
             minimum=self.settings().public_minimum_answers,
         )
 
     def coverage(self) -> Coverage:
         """How many homes answered: in all, by phase and by street."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return coverage(self._store.homes(), self._answered_homes())
+        return coverage(self._store.homes(), self._store.answered_homes())
 
     def whole_map(self) -> str:
         """The volunteer's map: every home, its standing and its card, as one self-contained page."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return volunteer_map(**self._map_inputs())
+        return volunteer_map(**self._context.map_inputs())
 
     def public_map(self) -> str:
         """The map without a single home: blocks of at least the set number of answers."""
         require(self.actor, Action.READ_TOTALS)
-        return public_map(**self._map_inputs())
+        return public_map(**self._context.map_inputs())
 
     def foresight(self) -> Foresight:
         """Forecasts of the whole community."""
         require(self.actor, Action.READ_TOTALS)
-        return Foresight(self)
-
-    def _observations(self, prior: Prior) -> Observations:
-        return observations(*self._records(), as_of=self.today, long_warranty_years=prior.long_warranty_years)
-
-    def _records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
-        return self._store.homes(), self._store.heaters(), self._store.services()
+        return Foresight(self._context)
 
     def outlines(self) -> dict[str, bytes]:
         """Every parcel's outline, well-known binary in WGS 84, by parcel number."""
@@ -406,7 +386,7 @@ class Survey:
     def records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
         """All homes, heaters and service records."""
         require(self.actor, Action.READ_ALL_HOMES)
-        return self._records()
+        return self._context.heater_records()
 
     def changes(self, limit: int = 200) -> list[dict[str, Any]]:
         """The newest entries of the change log."""
@@ -449,7 +429,7 @@ class Survey:
                 )
                 if progress:
                     progress(len(rows), len(homes))
-        with self._writing(PRINTED) as write:
+        with self._context.write(PRINTED) as write:
             write.drop_access_codes([h.home_id for h in homes])
             write.put_access_codes(rows)
             write.log("access_code", f"{len(rows)} homes")
@@ -458,7 +438,7 @@ class Survey:
     def sign_in_rights(self) -> SignInRights:
         """Who may sign in: accounts, invitations, private codes taken back."""
         require(self.actor, Action.MANAGE_SIGN_IN)
-        return SignInRights(self)
+        return SignInRights(self._context)
 
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account for another volunteer or a committee member."""
@@ -469,40 +449,6 @@ class Survey:
     def _nothing_printed(self) -> bool:
         """Whether no letter was ever made, so that nobody holds a sheet with a number."""
         return self._store.last_change(PRINTED) is None
-
-    def _writing(self, action: str) -> Any:
-        return self._store.writing(who=self.actor.name, action=action, at=self.now)
-
-    def _answers_by_home(self, home_ids: Iterable[str] | None) -> dict[str, list[Answer]]:
-        found: dict[str, list[Answer]] = {}
-        for stored in self._store.answers(home_ids=home_ids):
-            if stored.answer.home_id is not None:
-                found.setdefault(stored.answer.home_id, []).append(stored.answer)
-        return found
-
-    def _map_inputs(self) -> dict[str, Any]:
-        state = self._store.state()
-        return {
-            "found": self._standings(),
-            "parcels": self._store.parcels(),
-            "streets": self._store.streets(),
-            "community": state.community,
-            "changed_at": state.changed_at,
-            "settings": read_settings(state.settings),
-        }
-
-    def _answered_homes(self) -> frozenset[str]:
-        return self._store.answered_homes()
-
-    def _standings(self) -> list[Standing]:
-        return standings(
-            self._store.homes(),
-            self._store.heaters(),
-            self._store.services(),
-            answered=self._answered_homes(),
-            settings=read_settings(self._store.state().settings),
-            as_of=self.today,
-        )
 
 
 def _with_facts(new: Home, old: Home | None) -> Home:

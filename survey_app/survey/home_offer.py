@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pydantic import TypeAdapter
 
@@ -16,9 +16,7 @@ from survey_app.purchase.scope import HomeNeed, need_of_heater, need_of_kind, pr
 from survey_app.purchase.thresholds import smallest_number_below, threshold
 from survey_app.records import Heater, HeaterKind, Interest
 from survey_app.standing import Standing
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.context import Context
 
 __all__ = ["BID", "BOUGHT", "alone_usd", "holds_up_to", "offer_to", "wanted"]
 
@@ -28,9 +26,9 @@ BOUGHT = "bought-"
 """How the names of events begin that put a heater of the group purchase on file."""
 
 
-def alone_usd(survey: Survey, need: HomeNeed) -> float:
+def alone_usd(context: Context, need: HomeNeed) -> float:
     """The same complete job, for the same kind of heater, bought alone."""
-    return price_alone(need, Amounts.from_settings(survey.settings(), need.kind).planned_price_usd)
+    return price_alone(need, Amounts.from_settings(context.settings(), need.kind).planned_price_usd)
 
 
 def holds_up_to(price_usd: float | None) -> float | None:
@@ -44,12 +42,12 @@ def wanted(heater: Heater, reply: Mapping[str, Any] | None) -> HomeNeed:
     return need_of_kind(heater, HeaterKind(asked)) if asked else need_of_heater(heater)
 
 
-def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing) -> Offer | None:
+def offer_to(context: Context, formed: FormedRounds, home_id: str, home: Standing) -> Offer | None:
     """What one home is offered by the rounds as they stand; None where it has no heater.
 
     Parameters
     ----------
-    survey
+    context
         The records.
     formed
         The rounds as they were last formed.
@@ -58,7 +56,7 @@ def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing)
     """
     if home.heater is None:
         return None
-    store = survey._store
+    store = context.store
     reply = next(iter(store.offer_replies(home_id)), None)
     need, today = wanted(home.heater, reply), need_of_heater(home.heater)
     on_file = {row["contractor"]: row for row in store.bids()}
@@ -66,7 +64,7 @@ def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing)
     kinds = {kind for bid in bids.values() for kind in bid.kinds}
     place = next((p for p in formed.rounds.purchases if p.home_id == home_id), None)
     reason = next((a.reason.name for a in formed.rounds.alone if a.home_id == home_id), "")
-    why = "" if place else _why(survey, home_id, reply, reason, offered=not kinds or need.kind in kinds)
+    why = "" if place else _why(context, home_id, reply, reason, offered=not kinds or need.kind in kinds)
     if place is not None and not _same_kind(place, need, bids.get(place.contractor)):
         place, why = None, "kind-changed" if need.kind in kinds else "other-kind"
     mine = next((o for o in formed.rounds.orders if home_id in o.homes), None) if place else None
@@ -89,7 +87,7 @@ def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing)
         kind=need.kind,
         wants=need.kind is not today.kind,
         now_kind=today.kind,
-        now_alone_usd=alone_usd(survey, today),
+        now_alone_usd=alone_usd(context, today),
         other_kinds=tuple(kind for kind in OFFERED if kind in kinds - {today.kind}),
         gallons=home.heater.tank_gallons if home.heater.kind.has_tank else None,
         contractor=place.contractor if place else "",
@@ -97,7 +95,7 @@ def offer_to(survey: Survey, formed: FormedRounds, home_id: str, home: Standing)
         begins=next((r.begins for r in formed.asked.rounds if r.name == place.round_name), None) if place else None,
         price_usd=place.price_usd if place else None,
         about_usd=about,
-        alone_usd=place.alone_usd if place else alone_usd(survey, need),
+        alone_usd=place.alone_usd if place else alone_usd(context, need),
         why_not=why,
         holds_from=holds_from,
         needed_usd=needed_usd,
@@ -124,9 +122,9 @@ def _with_bids(orders: Sequence[Order], bids: Mapping[str, Bid]) -> list[tuple[O
     return [(o, bids[o.contractor]) for o in orders if o.contractor in bids]
 
 
-def _why(survey: Survey, home_id: str, reply: Mapping[str, Any] | None, reason: str, *, offered: bool) -> str:
+def _why(context: Context, home_id: str, reply: Mapping[str, Any] | None, reason: str, *, offered: bool) -> str:
     """Why a home is in no round, as the end of a message's name."""
-    if any(e.event_id.startswith(BOUGHT) for e in survey._store.events(home_id)):
+    if any(e.event_id.startswith(BOUGHT) for e in context.store.events(home_id)):
         return "bought"
     if not offered:
         return "other-kind"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit, chance_within
@@ -15,10 +15,8 @@ from survey_app.purchase.scope import USUAL_SIZES, HomeNeed
 from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest
 from survey_app.service_days import thinned
 from survey_app.standing import Standing
+from survey_app.survey.context import Context
 from survey_app.survey.home_offer import alone_usd, holds_up_to
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["KEEN", "Keen", "about_the_forming", "households"]
 
@@ -57,10 +55,10 @@ class Keen:
         return self.firm if self.reply else self.wish
 
 
-def households(survey: Survey, asked: AskedRounds, keen: Sequence[Keen]) -> list[Household]:
+def households(context: Context, asked: AskedRounds, keen: Sequence[Keen]) -> list[Household]:
     """What the rounds weigh of each home: its price alone, what waiting may cost it, its limit and its word."""
-    fitted = survey.life_fit()
-    middles = [((r.begins - survey.today).days + 3.5 * r.weeks) / DAYS_PER_YEAR for r in asked.rounds]
+    fitted = context.life_fit()
+    middles = [((r.begins - context.today).days + 3.5 * r.weeks) / DAYS_PER_YEAR for r in asked.rounds]
     known: dict[object, tuple[float, ...]] = {}
     found = []
     for one in keen:
@@ -73,8 +71,8 @@ def households(survey: Survey, asked: AskedRounds, keen: Sequence[Keen]) -> list
                 home_id=one.home_id,
                 group=one.home.home.street,
                 needs=one.need,
-                outside_price_usd=alone_usd(survey, one.need),
-                waiting_loss_usd_per_round=_waiting(survey, one.home, middles, fitted, known),
+                outside_price_usd=alone_usd(context, one.need),
+                waiting_loss_usd_per_round=_waiting(context, one.home, middles, fitted, known),
                 limit_price_usd=limit,
                 latest=reply.get("latest"),
                 interest=one.firm if asked.firm_only else one.says,
@@ -84,7 +82,7 @@ def households(survey: Survey, asked: AskedRounds, keen: Sequence[Keen]) -> list
 
 
 def _waiting(
-    survey: Survey,
+    context: Context,
     home: Standing,
     middles: Sequence[float],
     fitted: LifeFit,
@@ -97,7 +95,7 @@ def _waiting(
     age = round(home.age_years[1] * 2) if home.age_years else None
     key = (age, heater.kind, heater.warranty_years, home.home.phase_id, home.home.softener, house)
     if key not in known:
-        amounts = Amounts.from_settings(survey.settings(), heater.kind)
+        amounts = Amounts.from_settings(context.settings(), heater.kind)
         extra = mean_extra_usd(outcomes(amounts, house, house.has))
         losses = []
         for years in middles:

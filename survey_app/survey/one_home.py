@@ -8,9 +8,9 @@ from base64 import b64encode
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
@@ -22,12 +22,11 @@ from survey_app.reports.service_papers import visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
 from survey_app.store import tables, taken_back_by
+from survey_app.survey.answers import Answers, decide
+from survey_app.survey.context import Context
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["OneHome", "PlannedFor"]
 
@@ -49,8 +48,8 @@ class OneHome:
 
     Parameters
     ----------
-    survey
-        The survey as this person may use it.
+    context
+        The records, who asks and when.
     home_id
         The home.
     say
@@ -65,13 +64,13 @@ class OneHome:
     """
 
     def __init__(
-        self, survey: Survey, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None
+        self, context: Context, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None
     ) -> None:
-        require(survey.actor, Action.READ_HOME, home_id)
-        self._survey, self._store = survey, survey._store
+        context.require(Action.READ_HOME, home_id)
+        self._context, self._store = context, context.store
         self.home_id = home_id
         self._say = say
-        self._fit = fit or survey.life_fit
+        self._fit = fit or context.life_fit
 
     def home(self) -> Home:
         """The home.
@@ -93,8 +92,8 @@ class OneHome:
             self._store.heaters(self.home_id),
             self._store.services(self.home_id),
             answered=bool(self._store.answers(home_ids=[self.home_id])),
-            settings=self._survey.settings(),
-            as_of=self._survey.today,
+            settings=self._context.settings(),
+            as_of=self._context.today,
             say=self._say,
         )
 
@@ -127,11 +126,11 @@ class OneHome:
 
     def visits(self) -> list[PlannedFor]:
         """Visits of service days that are planned for this home and not closed yet, soonest first."""
-        rounds = ServiceRounds(self._survey, for_home=self.home_id)
+        rounds = ServiceRounds(self._context, for_home=self.home_id)
         found = []
         for plan in rounds.plans():
             mine = next((v for v in plan.visits if v.home_id == self.home_id), None)
-            if mine is not None and mine.on >= self._survey.today:
+            if mine is not None and mine.on >= self._context.today:
                 papers = rounds.papers(plan)
                 if papers.outcomes.get(self.home_id, Outcome.PLANNED) is Outcome.PLANNED:
                     found.append(
@@ -140,7 +139,7 @@ class OneHome:
                             job=plan.asked.job,
                             visit=mine,
                             confirmed=self.home_id in plan.asked.confirmed,
-                            calendar=visit_calendar(papers, [self.home_id], self._say, now=self._survey.now),
+                            calendar=visit_calendar(papers, [self.home_id], self._say, now=self._context.now),
                             cautions=papers.homes[self.home_id].cautions if self.home_id in papers.homes else (),
                         )
                     )
@@ -149,12 +148,12 @@ class OneHome:
     def confirm_visit(self, plan_id: str) -> None:
         """Say that somebody will be there."""
         self._may_change()
-        ServiceRounds(self._survey, for_home=self.home_id).confirm(plan_id, [self.home_id])
+        ServiceRounds(self._context, for_home=self.home_id).confirm(plan_id, [self.home_id])
 
     def cancel_visit(self, plan_id: str) -> None:
         """Withdraw from a service day; a neighbor who waits may have the place."""
         self._may_change()
-        rounds = ServiceRounds(self._survey, for_home=self.home_id)
+        rounds = ServiceRounds(self._context, for_home=self.home_id)
         asked = rounds.get(plan_id).asked
         firm = {h: d for h, d in asked.confirmed.items() if h != self.home_id}
         rounds.change(plan_id, replace(asked, cancelled=(*asked.cancelled, self.home_id), confirmed=firm))
@@ -201,7 +200,7 @@ class OneHome:
         record = self.record()
         return json.dumps(
             {
-                "as_of": self._survey.today,
+                "as_of": self._context.today,
                 "home": asdict(record.home),
                 "heaters": [asdict(h) for h in record.heaters],
                 "services": [asdict(s) for s in record.services],
@@ -234,8 +233,8 @@ class OneHome:
         """
         self._may_change()
         photo = clean_photo(data)
-        row = {"home_id": self.home_id, "at": self._survey.now, "state": str(PlateState.WAITING), "jpeg": photo.jpeg}
-        with self._survey._writing("keep a photo") as write:
+        row = {"home_id": self.home_id, "at": self._context.now, "state": str(PlateState.WAITING), "jpeg": photo.jpeg}
+        with self._context.write("keep a photo") as write:
             if write.count(tables.plate_photo, "home_id", self.home_id) >= MOST_OF_A_HOME:
                 raise UnusablePhoto("plate-enough")
             write.put(tables.plate_photo, [{**row, "photo_id": uuid.uuid4().hex}])
@@ -245,7 +244,7 @@ class OneHome:
         """Delete one photograph; it cannot be brought back."""
         self._may_change()
         if photo_id in {p.photo_id for p in self.photos()}:
-            with self._survey._writing("delete a photo") as write:
+            with self._context.write("delete a photo") as write:
                 write.drop(tables.plate_photo, "photo_id", [photo_id])
                 write.log("plate_photo", self.home_id)
 
@@ -270,7 +269,7 @@ class OneHome:
         self._may_change()
         if answer_id not in {s.answer.answer_id for s in self._store.answers(home_ids=[self.home_id])}:
             raise LookupError("That answer is not on file for this home any more.")
-        self._survey.answers()._decide(answer_id, JoinState.SET_ASIDE, None, taken_back_by(self.home_id))
+        decide(self._context, answer_id, JoinState.SET_ASIDE, None, taken_back_by(self.home_id))
 
     def taken_back(self) -> list[Answer]:
         """Answers that this home took back and may bring back, oldest first."""
@@ -288,7 +287,7 @@ class OneHome:
         self._may_change()
         if answer_id not in {a.answer_id for a in self.taken_back()}:
             raise LookupError("This home has taken back no such answer, or the volunteer has decided about it since.")
-        self._survey.answers()._decide(answer_id, JoinState.JOINED, self.home_id, "Brought back by the home itself.")
+        decide(self._context, answer_id, JoinState.JOINED, self.home_id, "Brought back by the home itself.")
 
     def forget(self) -> int:
         """Delete what people told about this home, its entries in the change log included.
@@ -299,20 +298,20 @@ class OneHome:
             How many answers were deleted.
         """
         self._may_change()
-        with self._survey._writing("delete a home's data") as write:
+        with self._context.write("delete a home's data") as write:
             return int(write.forget_home(self.home_id))
 
     def today(self) -> date:
         """The day the home is judged by."""
-        return self._survey.today
+        return self._context.today
 
     def _purchase(self) -> PurchaseRounds:
-        return PurchaseRounds(self._survey, for_home=self.home_id)
+        return PurchaseRounds(self._context, for_home=self.home_id)
 
     def _may_change(self) -> None:
-        require(self._survey.actor, Action.CHANGE_HOME, self.home_id)
+        self._context.require(Action.CHANGE_HOME, self.home_id)
 
     def _symptoms(self, words: str) -> None:
         self._may_change()
         given = {"address": self.home().address, "symptoms": words, "consent": "yes"}
-        self._survey.answers().submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)
+        Answers(self._context).submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)

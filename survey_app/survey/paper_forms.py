@@ -6,19 +6,17 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from geo.addresses import Candidate, readable
 from survey_app import credentials
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.intake import from_short
 from survey_app.joins import JoinState, join_all
 from survey_app.records import AnswerChannel
-from survey_app.survey.answers import book_of
+from survey_app.survey.answers import Answers, book_of
+from survey_app.survey.context import Context
 from survey_app.survey.handed_back import Submission
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.sheets import Sheets
 
 __all__ = ["Found", "PaperForms", "PaperHome"]
 
@@ -45,9 +43,9 @@ class Found:
 class PaperForms:
     """Paper forms of one survey. Made by :meth:`Survey.paper_forms`, which checks who asks."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     def waiting(self, *, after: str | None = None) -> list[PaperHome]:
         """Homes without an answer in the order of the sheets, those behind `after` first."""
@@ -78,7 +76,7 @@ class PaperForms:
         if join.state is JoinState.JOINED and join.home_id is not None:
             return Found(home=homes[join.home_id])
         return Found(
-            may_be=tuple(self._survey.answers().suggest(text)[:6]),
+            may_be=tuple(Answers(self._context).suggest(text)[:6]),
             why="No sheet has this number, and no home this code or exactly this address.",
         )
 
@@ -97,17 +95,17 @@ class PaperForms:
         given
             From :meth:`read`.
         home_id, overruled, answer_id
-            As for :meth:`Survey.submit`.
+            As for :meth:`.Answers.submit`.
         """
-        return self._survey.answers().submit(
+        return Answers(self._context).submit(
             given, channel=AnswerChannel.PAPER, home_id=home_id, overruled=overruled, answer_id=answer_id
         )
 
     def _homes(self) -> list[PaperHome]:
-        answered = self._survey._answered_homes()
+        answered = self._store.answered_homes()
         addresses = {h.home_id: readable(h.address) for h in self._store.homes()}
         return [
             PaperHome(home_id=k, sheet=n, address=addresses[k], answered=k in answered)
-            for k, n in self._survey.sheets().numbers().items()
+            for k, n in Sheets(self._context).numbers().items()
             if k in addresses
         ]

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
 
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.plate_photos import PlatePhoto, PlateState
 from survey_app.records import AnswerChannel, Home
 from survey_app.store import tables
+from survey_app.survey.answers import Answers
+from survey_app.survey.context import Context
 from survey_app.survey.handed_back import Submission
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.one_home import OneHome
 
 __all__ = ["Plates"]
 
@@ -20,9 +19,9 @@ __all__ = ["Plates"]
 class Plates:
     """Photographs to be read, for the volunteer. Made by :meth:`Survey.plates`, which checks who asks."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     def waiting(self) -> list[Home]:
         """Homes with a photograph that nobody has read, the longest waiting first."""
@@ -31,12 +30,12 @@ class Plates:
 
     def photos(self, home_id: str) -> list[PlatePhoto]:
         """The photographs of one home, oldest first."""
-        return self._survey.one_home(home_id).photos()
+        return OneHome(self._context, home_id).photos()
 
     def meanings(self, home_id: str, code: str) -> dict[str, str]:
         """What a code on the plate can mean for this home: the date to put on file, and the words that say it."""
         content = (
-            self._survey.answers().check_answer(self._words(home_id, {"date_code": code}), home_id=home_id).content
+            Answers(self._context).check_answer(self._words(home_id, {"date_code": code}), home_id=home_id).content
         )
         return {r.as_typed: r.words for r in (content.code_readings if content else ()) if r.fits}
 
@@ -62,7 +61,7 @@ class Plates:
             Names the reading, so that sending it twice stores it once.
         """
         words = self._words(home_id, given)
-        found = self._survey.answers().submit(
+        found = Answers(self._context).submit(
             words, channel=AnswerChannel.PAPER, home_id=home_id, overruled=overruled, answer_id=answer_id
         )
         if found.stored:
@@ -74,10 +73,10 @@ class Plates:
         self._mark(home_id, PlateState.UNREADABLE)
 
     def _words(self, home_id: str, given: Mapping[str, str]) -> dict[str, str]:
-        return {**given, "address": self._survey.home_address(home_id), "consent": "yes"}
+        return {**given, "address": self._context.home_address(home_id), "consent": "yes"}
 
     def _mark(self, home_id: str, state: PlateState) -> None:
         rows = [r for r in self._store.plate_photos(home_id) if r["state"] == PlateState.WAITING]
-        with self._survey._writing("read a photo") as write:
+        with self._context.write("read a photo") as write:
             write.put(tables.plate_photo, [{**row, "state": str(state)} for row in rows])
             write.log("plate_photo", home_id, None, str(state))

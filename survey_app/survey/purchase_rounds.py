@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pydantic import TypeAdapter
 
-from survey_app.access import Action, Role, require
+from survey_app.access import Action, Role
 from survey_app.histories import wishes_of
 from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
 from survey_app.purchase.compare import Comparison, side_by_side
@@ -30,12 +30,10 @@ from survey_app.records import Event, HeaterKind, Interest
 from survey_app.standing import Standing
 from survey_app.store import tables
 from survey_app.survey.answers import reread
+from survey_app.survey.context import Context
 from survey_app.survey.home_offer import BID, BOUGHT, offer_to, wanted
 from survey_app.survey.installed import bought, installed_event
 from survey_app.survey.keen_homes import KEEN, Keen, about_the_forming, households
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["PurchaseRounds"]
 
@@ -48,8 +46,8 @@ class PurchaseRounds:
 
     Parameters
     ----------
-    survey
-        The survey of whoever asks.
+    context
+        The records, who asks and when.
     for_home
         The home whose people ask, by way of :class:`OneHome`; None for those who organize.
 
@@ -59,12 +57,12 @@ class PurchaseRounds:
         When this actor may not organize the purchase, or that home is not theirs.
     """
 
-    def __init__(self, survey: Survey, *, for_home: str | None = None) -> None:
+    def __init__(self, context: Context, *, for_home: str | None = None) -> None:
         if for_home is None:
-            require(survey.actor, Action.PLAN_PURCHASE)
+            context.require(Action.PLAN_PURCHASE)
         else:
-            require(survey.actor, Action.READ_HOME, for_home)
-        self._survey, self._store = survey, survey._store
+            context.require(Action.READ_HOME, for_home)
+        self._context, self._store = context, context.store
         self._found: tuple[int, list[Keen]] | None = None
 
     # ---- request and bids -------------------------------------------------------
@@ -72,7 +70,7 @@ class PurchaseRounds:
     def request(self, *, by_when: date | None = None, bids_until: date | None = None) -> BidRequest:
         """What every bidder is asked alike; counts and groups, no home."""
         homes = [(k.home.home.street, k.need) for k in self._keen()]
-        return bid_request(homes, as_of=self._survey.today, by_when=by_when, bids_until=bids_until)
+        return bid_request(homes, as_of=self._context.today, by_when=by_when, bids_until=bids_until)
 
     def bids(self) -> list[Bid]:
         """Every bid on file."""
@@ -93,7 +91,7 @@ class PurchaseRounds:
         ValueError
             With every fatal fault of every new or changed bid, a sentence each.
         """
-        today, known = self._survey.today, self.bids()
+        today, known = self._context.today, self.bids()
         fresh = [bid for bid in bids if bid not in known]
         wrong = [
             f"{bid.contractor or 'A bid'}: {f.what} {f.remedy}"
@@ -107,19 +105,19 @@ class PurchaseRounds:
             {
                 "contractor": bid.contractor,
                 "content": BID.dump_python(bid, mode="json"),
-                "put_at": self._survey.now,
-                "put_by": self._survey.actor.name,
+                "put_at": self._context.now,
+                "put_by": self._context.actor.name,
             }
             for bid in fresh
         ]
         if not rows:
             return 0
-        with self._survey._writing("keep bids") as write:
+        with self._context.write("keep bids") as write:
             return int(write.put(tables.bid, rows))
 
     def drop_bid(self, contractor: str) -> None:
         """Take a bid off the list; it stays in the change log."""
-        with self._survey._writing("drop a bid") as write:
+        with self._context.write("drop a bid") as write:
             write.drop(tables.bid, "contractor", [contractor])
 
     def kinds(self) -> list[tuple[HeaterKind, ...]]:
@@ -146,14 +144,15 @@ class PurchaseRounds:
         formed = self.latest()
         kinds = next(iter(self.kinds()), TANK_KINDS) if kinds is None else kinds
         needs = [k.need for k in self._keen() if k.need.kind in kinds]
-        ends = max((r.ends for r in formed.asked.rounds), default=self._survey.today) if formed else self._survey.today
+        today = self._context.today
+        ends = max((r.ends for r in formed.asked.rounds), default=today) if formed else today
         return side_by_side(
             [bid for bid in self.bids() if bid.kinds == kinds],
             needs,
-            as_of=self._survey.today,
+            as_of=today,
             counts=counts,
             up_to=up_to,
-            work_until=max(ends, self._survey.today),
+            work_until=max(ends, today),
         )
 
     # ---- rounds -------------------------------------------------------------------
@@ -170,22 +169,22 @@ class PurchaseRounds:
         served = self._served()
         covered = [k for k in keen if not served or k.need.kind in served]
         made = form_rounds(
-            households(self._survey, asked, covered),
+            households(self._context, asked, covered),
             self.bids(),
             asked.rounds,
-            as_of=self._survey.today,
+            as_of=self._context.today,
             with_maybe=asked.with_maybe,
         )
         made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, self.waiting_kinds())))
         plan_id = uuid.uuid4().hex
-        with self._survey._writing("form purchase rounds") as write:
+        with self._context.write("form purchase rounds") as write:
             write.put(
                 tables.purchase_plan,
                 [
                     {
                         "plan_id": plan_id,
-                        "made_at": self._survey.now,
-                        "made_by": self._survey.actor.name,
+                        "made_at": self._context.now,
+                        "made_by": self._context.actor.name,
                         "asked": _ASKED.dump_python(asked, mode="json"),
                         "formed": {
                             **_ROUNDS.dump_python(made, mode="json"),
@@ -198,8 +197,8 @@ class PurchaseRounds:
             write.log("purchase_plan", plan_id)
         return FormedRounds(
             plan_id=plan_id,
-            made_at=self._survey.now,
-            made_by=self._survey.actor.name,
+            made_at=self._context.now,
+            made_by=self._context.actor.name,
             asked=asked,
             rounds=made,
             other_kinds=len(keen) - len(covered),
@@ -289,7 +288,7 @@ class PurchaseRounds:
 
     def addresses(self, home_ids: Sequence[str]) -> dict[str, str]:
         """Addresses of homes that want to take part or have bought; for the volunteer, of any."""
-        if self._survey.actor.role is Role.VOLUNTEER:
+        if self._context.actor.role is Role.VOLUNTEER:
             known = {h.home_id: h.address for h in self._store.homes()}
         else:
             known = {k.home_id: k.home.home.address for k in self._keen()}
@@ -300,9 +299,9 @@ class PurchaseRounds:
 
     def offer(self, home_id: str, home: Standing) -> Offer | None:
         """What one home is offered by the rounds as they stand; see :func:`.home_offer.offer_to`."""
-        require(self._survey.actor, Action.READ_HOME, home_id)
+        self._context.require(Action.READ_HOME, home_id)
         formed = self.latest()
-        return None if formed is None else offer_to(self._survey, formed, home_id, home)
+        return None if formed is None else offer_to(self._context, formed, home_id, home)
 
     def reply(
         self,
@@ -336,34 +335,34 @@ class PurchaseRounds:
         NotAllowed
             When the home is not this actor's: nobody says yes for a neighbor.
         """
-        require(self._survey.actor, Action.CHANGE_HOME, home_id)
+        self._context.require(Action.CHANGE_HOME, home_id)
         priced = to is not None and (wants or to.now_kind) is to.kind
         row = {
             "home_id": home_id,
             "says": str(says),
             "limit_usd": limit_usd,
             "latest": latest,
-            "at": self._survey.now,
+            "at": self._context.now,
             "plan_id": to.plan_id if to else None,
             "price_usd": to.price_usd if to and priced else None,
             "wants_kind": str(wants) if wants else None,
         }
-        with self._survey._writing("reply to an offer") as write:
+        with self._context.write("reply to an offer") as write:
             write.put(tables.offer_reply, [row])
 
     def take_back_reply(self, home_id: str) -> dict[str, Any] | None:
         """Drop what a home said to its offer; what it said, or None when it had said nothing."""
-        require(self._survey.actor, Action.CHANGE_HOME, home_id)
+        self._context.require(Action.CHANGE_HOME, home_id)
         said = next(iter(self._store.offer_replies(home_id)), None)
         if said is not None:
-            with self._survey._writing("take back a reply") as write:
+            with self._context.write("take back a reply") as write:
                 write.drop(tables.offer_reply, "home_id", [home_id])
         return said
 
     def put_back_reply(self, home_id: str, said: Mapping[str, Any]) -> None:
         """Note again what this home had said before it took that back."""
-        require(self._survey.actor, Action.CHANGE_HOME, home_id)
-        with self._survey._writing("bring back a reply") as write:
+        self._context.require(Action.CHANGE_HOME, home_id)
+        with self._context.write("bring back a reply") as write:
             write.put(tables.offer_reply, [{**said, "home_id": home_id}])
 
     # ---- what was bought ---------------------------------------------------------------
@@ -403,11 +402,11 @@ class PurchaseRounds:
             warranty_years=warranty_years,
             contractor=contractor,
             had_failed=had_failed,
-            told_by=self._survey.actor.name,
-            today=self._survey.today,
+            told_by=self._context.actor.name,
+            today=self._context.today,
             now=now,
         )
-        with self._survey._writing("record a new heater") as write:
+        with self._context.write("record a new heater") as write:
             write.put_events([event])
             reread(write, {home_id})
 
@@ -416,7 +415,7 @@ class PurchaseRounds:
         mine = next((b for b in self.installed() if b.event_id == event_id), None)
         if mine is None:
             return False
-        with self._survey._writing("undo a new heater") as write:
+        with self._context.write("undo a new heater") as write:
             write.drop(tables.event, "event_id", [event_id])
             reread(write, {mine.home_id})
         return True
@@ -427,7 +426,7 @@ class PurchaseRounds:
         The committee is shown those of homes that asked to take part.
         """
         events = self._bought()
-        if self._survey.actor.role is not Role.VOLUNTEER:
+        if self._context.actor.role is not Role.VOLUNTEER:
             asked = self._asked_to_take_part()
             events = [e for e in events if e.home_id in asked]
         address = {h.home_id: h.address for h in self._store.homes()} if events else {}
@@ -440,7 +439,7 @@ class PurchaseRounds:
 
     def _asked_to_take_part(self) -> set[str]:
         """Homes whose last word on buying together, by their reply or else by the survey, is yes or maybe."""
-        said, answers = self._replies(), self._survey._answers_by_home(None)
+        said, answers = self._replies(), self._context.answers_by_home()
         homes = {h.home_id: h for h in self._store.homes()}
         wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
         return {k for k, word in {**wish, **said}.items() if word in KEEN}
@@ -453,11 +452,11 @@ class PurchaseRounds:
         return self._found[1]
 
     def _look(self) -> list[Keen]:
-        answers = self._survey._answers_by_home(None)
+        answers = self._context.answers_by_home()
         replies = {row["home_id"]: row for row in self._store.offer_replies()}
         done = {e.home_id for e in self._bought()}
         found = []
-        for home in self._survey._standings():
+        for home in self._context.standings():
             home_id = home.home.home_id
             told = answers.get(home_id)
             if home.heater is None or home_id in done or (told is None and home_id not in replies):
@@ -471,7 +470,7 @@ class PurchaseRounds:
 
     def _served(self) -> set[HeaterKind]:
         """Kinds of heater that a bid which can be used today is for."""
-        today = self._survey.today
+        today = self._context.today
         usable = (bid for bid in self.bids() if not any(f.fatal for f in check_bid(bid, as_of=today)))
         return {kind for bid in usable for kind in bid.kinds}
 

@@ -7,12 +7,12 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from geo.walking import shortest_walk, walk_length, walks_of
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.records import Home, WarrantyClass
 from survey_app.response import (
     Contacted,
@@ -30,11 +30,9 @@ from survey_app.response import (
 )
 from survey_app.service_days import ways_between
 from survey_app.store import tables
+from survey_app.survey.context import Context
 from survey_app.survey.service_rounds import ground_of
 from survey_app.survey.sheets import by_street, house_number
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["GroupResponse", "Responses", "Walk", "WalkStop"]
 
@@ -119,16 +117,16 @@ _NOT_KNOWN = WarrantyClass.UNKNOWN
 class Responses:
     """The response of one survey, for the volunteer. Refused to everybody else."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     @classmethod
-    def for_totals(cls, survey: Survey) -> tuple[Rates, Estimate | None]:
+    def for_totals(cls, context: Context) -> tuple[Rates, Estimate | None]:
         """Response rates without their counts, and the estimate for all homes where enough answered: for the board."""
-        require(survey.actor, Action.READ_TOTALS)
+        context.require(Action.READ_TOTALS)
         made = cls.__new__(cls)
-        made._survey, made._store = survey, survey._store
+        made._context, made._store = context, context.store
         # A rate of refusals or of homes reached would give small counts away.
         told = replace(made.rates(), counts={}, coop1=None, ref1=None, con1=None)
         try:
@@ -138,7 +136,7 @@ class Responses:
 
     def dispositions(self) -> dict[str, Disposition]:
         """The outcome of every home."""
-        answers = self._survey._answers_by_home(None)
+        answers = self._context.answers_by_home()
         notes: dict[str, list[ContactNote]] = {}
         for row in self._store.contact_notes():
             notes.setdefault(row["home_id"], []).append(
@@ -240,7 +238,7 @@ class Responses:
     def early_and_late(self) -> EarlyLate | None:
         """Whether homes that answered late have old heaters more or less often than those that answered early."""
         first = self._first_answers()
-        known = [s for s in self._survey._standings() if s.home.home_id in first and s.warranty_class is not _NOT_KNOWN]
+        known = [s for s in self._context.standings() if s.home.home_id in first and s.warranty_class is not _NOT_KNOWN]
         known.sort(key=lambda s: (first[s.home.home_id], s.home.home_id))
         return early_against_late(s.warranty_class is WarrantyClass.PAST_TWICE for s in known)
 
@@ -331,14 +329,14 @@ class Responses:
             "home_id": home_id,
             "on_date": on,
             "outcome": str(outcome),
-            "told_by": self._survey.actor.name,
+            "told_by": self._context.actor.name,
             "words": words,
         }
-        with self._survey._writing("note a contact") as write:
+        with self._context.write("note a contact") as write:
             write.put(tables.contact_note, [row])
 
     def _strata(self) -> list[Stratum]:
-        standings = self._survey._standings()
+        standings = self._context.standings()
         groups: dict[str, list[int]] = {}
         for s in standings:
             n = groups.setdefault(s.home.phase_id or "no phase", [0, 0, 0])

@@ -8,9 +8,9 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from survey_app.access import Action, Role, require, suppress
+from survey_app.access import Action, Role, suppress
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit
 from survey_app.histories import wishes_of
@@ -43,9 +43,7 @@ from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 from survey_app.store import Store, tables
 from survey_app.survey.answers import book_of, reread
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.survey.context import Context
 
 __all__ = ["Interested", "ServiceRounds", "ground_of"]
 
@@ -84,8 +82,8 @@ class ServiceRounds:
 
     Parameters
     ----------
-    survey
-        The survey of whoever asks.
+    context
+        The records, who asks and when.
     for_home
         The home whose people ask, by way of :class:`OneHome`; None for those who plan.
 
@@ -95,12 +93,12 @@ class ServiceRounds:
         When this actor may not plan service days, or that home is not theirs.
     """
 
-    def __init__(self, survey: Survey, *, for_home: str | None = None) -> None:
+    def __init__(self, context: Context, *, for_home: str | None = None) -> None:
         if for_home is None:
-            require(survey.actor, Action.PLAN_DAYS)
+            context.require(Action.PLAN_DAYS)
         else:
-            require(survey.actor, Action.READ_HOME, for_home)
-        self._survey, self._store = survey, survey._store
+            context.require(Action.READ_HOME, for_home)
+        self._context, self._store = context, context.store
 
     # ---- who ------------------------------------------------------------------
 
@@ -110,8 +108,8 @@ class ServiceRounds:
         fit = [c for c in found if c.fitness is Fitness.YES]
         said = Counter(c.interest for c in fit)
         others = {"silent": said[Interest.UNKNOWN], "no": said[Interest.NO]}
-        exact = self._survey.actor.role is Role.VOLUNTEER
-        told = others if exact else suppress(others, self._survey.settings().public_minimum_answers)
+        exact = self._context.actor.role is Role.VOLUNTEER
+        told = others if exact else suppress(others, self._context.settings().public_minimum_answers)
         small = None in told.values()
         return Interested(
             due=None if small else len(fit),
@@ -124,7 +122,7 @@ class ServiceRounds:
     def candidates(self, job: Job) -> list[Candidate]:
         """Homes looked at for a job; for the committee those that asked to take part, without phones and remarks."""
         found = self._candidates(job)
-        if self._survey.actor.role is Role.VOLUNTEER:
+        if self._context.actor.role is Role.VOLUNTEER:
             return found
         return [c for c in found if c.interest in _KEEN]
 
@@ -148,10 +146,10 @@ class ServiceRounds:
             self._candidates(asked.job),
             asked,
             ground_of(self._store),
-            self._survey.settings(),
+            self._context.settings(),
             plan_id=uuid.uuid4().hex,
-            made_at=self._survey.now,
-            made_by=self._survey.actor.name,
+            made_at=self._context.now,
+            made_by=self._context.actor.name,
             progress=progress,
         )
         return self._keep(made, "plan service days")
@@ -170,10 +168,10 @@ class ServiceRounds:
             asked,
             self._candidates(asked.job),
             ground_of(self._store),
-            self._survey.settings(),
+            self._context.settings(),
             plan_id=plan_id,
-            made_at=self._survey.now,
-            made_by=self._survey.actor.name,
+            made_at=self._context.now,
+            made_by=self._context.actor.name,
         )
         return self._keep(made, "change service days")
 
@@ -187,10 +185,10 @@ class ServiceRounds:
             order,
             self._candidates(old.asked.job),
             ground_of(self._store),
-            self._survey.settings(),
+            self._context.settings(),
             plan_id=plan_id,
-            made_at=self._survey.now,
-            made_by=self._survey.actor.name,
+            made_at=self._context.now,
+            made_by=self._context.actor.name,
         )
         return self._keep(made, "reorder a service day")
 
@@ -228,7 +226,7 @@ class ServiceRounds:
         return ServicePapers(
             community=self._store.state().community,
             plan=plan,
-            with_contacts=self._survey.actor.role is Role.VOLUNTEER,
+            with_contacts=self._context.actor.role is Role.VOLUNTEER,
             homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
             outcomes={v["home_id"]: Outcome(v["outcome"]) for v in self._store.visits(plan.plan_id)},
         )
@@ -260,8 +258,8 @@ class ServiceRounds:
         events = []
         rows = []
         for closing in closings:
-            on = min(days[closing.home_id], self._survey.today)
-            event = event_of(closing, plan.asked.job, plan_id=plan_id, on=on, told_by=self._survey.actor.name)
+            on = min(days[closing.home_id], self._context.today)
+            event = event_of(closing, plan.asked.job, plan_id=plan_id, on=on, told_by=self._context.actor.name)
             events += [event] if event else []
             rows.append(
                 {
@@ -272,10 +270,10 @@ class ServiceRounds:
                     "outcome": str(closing.outcome),
                     "why": closing.why,
                     "findings": [*closing.findings, *([closing.notes] if closing.notes else [])],
-                    "closed_by": self._survey.actor.name,
+                    "closed_by": self._context.actor.name,
                 }
             )
-        with self._survey._writing("close visits") as write:
+        with self._context.write("close visits") as write:
             write.put(tables.visit, rows)
             told = {e.event_id for e in events}
             mine = {visit_event_id(plan_id, c.home_id) for c in closings}
@@ -312,7 +310,7 @@ class ServiceRounds:
             if visits.get(v.home_id, {}).get("outcome", "planned") == "planned"
         ]
         gone = [h for h, v in visits.items() if v["outcome"] == "planned" and h not in {r["home_id"] for r in rows}]
-        with self._survey._writing(action) as write:
+        with self._context.write(action) as write:
             write.put(
                 tables.service_plan,
                 [
@@ -332,15 +330,15 @@ class ServiceRounds:
         return plan
 
     def _wishes(self) -> dict[str, Wishes]:
-        answers = self._survey._answers_by_home(None)
+        answers = self._context.answers_by_home()
         return {h.home_id: wishes_of(h, answers[h.home_id]) for h in self._store.homes() if h.home_id in answers}
 
     def _candidates(self, job: Job, *, weighed: bool = True) -> list[Candidate]:
-        standings = self._survey._standings()
+        standings = self._context.standings()
         wishes = self._wishes()
         worth = self._worth(standings, wishes, job) if weighed else {}
-        found = candidates(standings, wishes, job, settings=self._survey.settings(), worth=worth)
-        if self._survey.actor.role is Role.VOLUNTEER:
+        found = candidates(standings, wishes, job, settings=self._context.settings(), worth=worth)
+        if self._context.actor.role is Role.VOLUNTEER:
             return found
         # Phones, e-mails and remarks were given to the volunteers: they leave by nobody else.
         return [replace(c, contact="", remarks="") for c in found]
@@ -349,8 +347,8 @@ class ServiceRounds:
         self, standings: Sequence[Standing], wishes: Mapping[str, Wishes], job: Job
     ) -> dict[str, tuple[float, float, float]]:
         """What serving each keen home is worth; homes of one age, place and urgency share the sum."""
-        settings = self._survey.settings()
-        fitted = self._survey.life_fit()
+        settings = self._context.settings()
+        fitted = self._context.life_fit()
         known: dict[Any, tuple[float, float, float]] = {}
         found: dict[str, tuple[float, float, float]] = {}
         for home in standings:

@@ -14,19 +14,16 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from geo.walking import parts_to_walk, put_in, shortest_walk
-from survey_app.access import Action, require
+from survey_app.access import Action
 from survey_app.records import Home
 from survey_app.service_days import Ground, ways_between
 from survey_app.store import tables
+from survey_app.survey.context import Context
 from survey_app.survey.service_rounds import ground_of
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["NUMBERED", "PRINTED", "Sheets", "by_street", "in_walking_order", "numbers_between"]
 
@@ -137,9 +134,9 @@ def numbers_between(low: Decimal, high: Decimal | None, count: int) -> list[Deci
 class Sheets:
     """The sheet numbers of one survey. Made by :meth:`Survey.sheets`, which checks who asks."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     def numbers(self) -> dict[str, str]:
         """Every home's sheet number by its id, in walking order; homes that have none are given theirs and keep it."""
@@ -168,7 +165,7 @@ class Sheets:
             else:
                 last = Decimal(have[some[-1]])
         numbers = {home_id: f"{number.normalize():f}" for number, home_id in sorted(given)}
-        with self._survey._writing(NUMBERED) as write:
+        with self._context.write(NUMBERED) as write:
             if not have:
                 write.drop_sheets(self._store.sheets())
             write.put(tables.sheet, [{"home_id": k, "number": n} for k, n in numbers.items()])

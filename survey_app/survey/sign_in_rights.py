@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
 
 from survey_app import credentials
-from survey_app.access import Action, Role, require
+from survey_app.access import Action, Role
 from survey_app.store import sign_ins as kept
 from survey_app.store import tables
+from survey_app.survey.context import Context
 from survey_app.survey.doors import new_account
 from survey_app.survey.handed_back import SignInRefused
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
 
 __all__ = ["Invitation", "SignInRights"]
 
@@ -34,9 +31,9 @@ class Invitation:
 class SignInRights:
     """Who may sign in to one survey. Refused to everybody else."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.MANAGE_SIGN_IN)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.MANAGE_SIGN_IN)
+        self._context, self._store = context, context.store
 
     def accounts(self) -> list[tuple[str, Role]]:
         """Every account's name and door."""
@@ -53,7 +50,7 @@ class SignInRights:
                 expires_at=row["expires_at"],
             )
             for row in kept.invitations(self._store)
-            if row["expires_at"] > self._survey.now and row["name"]  # the set-up code's is for no name
+            if row["expires_at"] > self._context.now and row["name"]  # the set-up code's is for no name
         ]
 
     def invite(self, name: str, role: Role) -> str:
@@ -89,25 +86,25 @@ class SignInRights:
             "code_hash": credentials.hash_secret(code.secret),
             "name": name,
             "role": str(role),
-            "made_at": self._survey.now,
-            "made_by": self._survey.actor.name,
-            "expires_at": self._survey.now + credentials.INVITATION_LASTS,
+            "made_at": self._context.now,
+            "made_by": self._context.actor.name,
+            "expires_at": self._context.now + credentials.INVITATION_LASTS,
         }
-        with self._survey._writing("invite") as write:
+        with self._context.write("invite") as write:
             kept.drop_invitations(write, name)
             kept.put_invitation(write, row)
         return str(code)
 
     def withdraw(self, locator: str) -> None:
         """Take an invitation back."""
-        with self._survey._writing("withdraw an invitation") as write:
+        with self._context.write("withdraw an invitation") as write:
             if write.drop(tables.invitation, "locator", [locator]):
                 write.log("invitation", locator)
 
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account with a first password that two people then know; :meth:`invite` is the better way."""
-        row = new_account(name, password, role, now=self._survey.now)
-        with self._survey._writing("make an account") as write:
+        row = new_account(name, password, role, now=self._context.now)
+        with self._context.write("make an account") as write:
             if not kept.add_account(write, row):
                 raise SignInRefused(f"There is an account named {row['name']} already. Choose another name.")
 
@@ -119,9 +116,9 @@ class SignInRights:
         SignInRefused
             For one's own account, and for the last volunteer's: somebody must be able to run the survey.
         """
-        if name == self._survey.actor.name:
+        if name == self._context.actor.name:
             raise SignInRefused("Nobody removes their own account. Another volunteer can.")
-        with self._survey._writing("remove an account") as write:
+        with self._context.write("remove an account") as write:
             if not kept.remove_account(write, name, str(Role.VOLUNTEER)):
                 raise SignInRefused(f"{name} is the last volunteer or not there any more. Nothing was removed.")
             write.log("account", name)
@@ -129,8 +126,8 @@ class SignInRights:
     def revoke_codes(self, home_ids: Iterable[str]) -> int:
         """Make the private codes of homes useless without making new ones; returns how many."""
         wanted = set(home_ids)
-        mine = [{**r, "revoked_at": self._survey.now} for r in kept.live_codes(self._store) if r["home_id"] in wanted]
-        with self._survey._writing("revoke private codes") as write:
+        mine = [{**r, "revoked_at": self._context.now} for r in kept.live_codes(self._store) if r["home_id"] in wanted]
+        with self._context.write("revoke private codes") as write:
             write.put_access_codes(mine)
             write.log("access_code", f"{len(mine)} homes")
         return len(mine)

@@ -6,17 +6,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from survey_app.access import Action, Role, require
+from survey_app.access import Action, Role
 from survey_app.intake import QUESTIONS
-from survey_app.records import Community
+from survey_app.records import Community, Home
 from survey_app.service_days import Outcome, ServicePlan
 from survey_app.settings import explain, in_words, write_settings
-from survey_app.standing import Standing
-
-if TYPE_CHECKING:
-    from survey_app.survey.front import Survey
+from survey_app.standing import Standing, add_years
+from survey_app.survey.answers import Answers
+from survey_app.survey.context import Context
+from survey_app.survey.differences import Differences
+from survey_app.survey.one_home import OneHome
+from survey_app.survey.sign_in_rights import SignInRights
 
 __all__ = ["ArchiveContent", "Done", "Step", "YearEnd"]
 
@@ -57,21 +59,21 @@ class ArchiveContent:
 class YearEnd:
     """Closing a year of one survey, for the volunteer. Refused to everybody else."""
 
-    def __init__(self, survey: Survey) -> None:
-        require(survey.actor, Action.READ_ALL_HOMES)
-        self._survey, self._store = survey, survey._store
+    def __init__(self, context: Context) -> None:
+        context.require(Action.READ_ALL_HOMES)
+        self._context, self._store = context, context.store
 
     def note_backup(self, name: str) -> None:
         """Put on record that a backup was written, so that the next volunteer sees when."""
-        with self._survey._writing(_BACKUP) as write:
+        with self._context.write(_BACKUP) as write:
             write.log("backup", name[:160])
 
     def content(self) -> ArchiveContent:
         """Everything on file but what lets people in: no code, no password, no invitation."""
         store = self._store
         address = {h.home_id: h.address for h in store.homes()}
-        standings = self._survey.standings()
-        outlines = self._survey.outlines()
+        standings = self._context.standings()
+        outlines = {p.parcel_id: p.outline_wkb for p in store.parcels()}
         answers = [
             {
                 "answer_id": s.answer.answer_id,
@@ -91,8 +93,8 @@ class YearEnd:
         ]
         return ArchiveContent(
             community=store.state().community,
-            at=self._survey.now,
-            settings=write_settings(self._survey.settings()),
+            at=self._context.now,
+            settings=write_settings(self._context.settings()),
             tables={
                 "answers": answers,
                 "homes": [asdict(h) for h in store.homes()],
@@ -110,17 +112,17 @@ class YearEnd:
 
     def checklist(self) -> list[Step]:
         """What is to be done before handing over, as the records show it, and what only a person can know."""
-        survey, now = self._survey, self._survey.now
-        homes, answered = survey.how_many()
-        rights = survey.sign_in_rights()
+        now, settings = self._context.now, self._context.settings()
+        homes, answered = self._store.how_many()
+        rights = SignInRights(self._context)
         volunteers = [n for n, role in rights.accounts() if role is Role.VOLUNTEER]
         invited = [i.name for i in rights.invitations() if i.role is Role.VOLUNTEER]
-        waiting, differing = len(survey.answers().doubtful()), len(survey.disagreements())
+        waiting, differing = len(Answers(self._context).doubtful()), len(Differences(self._context).all())
         unclosed = self._unclosed_visits()
         last = self._store.last_change(_BACKUP)
-        old, no_code = len(survey.too_old()), len(rights.without_code())
-        numbers = [str(line) for _, line in survey.settings().contacts if line]
-        changed = [r["setting"] for r in explain(survey.settings()) if r["value"] != r["default"]]
+        old, no_code = len(self.too_old()), len(rights.without_code())
+        numbers = [str(line) for _, line in settings.contacts if line]
+        changed = [r["setting"] for r in explain(settings) if r["value"] != r["default"]]
         return [
             Step(
                 what="Somebody else can run the survey",
@@ -150,7 +152,7 @@ class YearEnd:
             Step(
                 what="What is older than the survey promises to keep is deleted",
                 done=_done(old == 0),
-                found=f"Homes that answered last more than {survey.settings().keep_answers_years:g} years ago: {old}",
+                found=f"Homes that answered last more than {settings.keep_answers_years:g} years ago: {old}",
                 where="Set up, Old answers",
             ),
             Step(
@@ -210,11 +212,24 @@ class YearEnd:
             ),
         ]
 
+    def too_old(self) -> list[Home]:
+        """Homes whose last answer is older than the setting allows."""
+        edge = add_years(self._context.today, -self._context.settings().keep_answers_years)
+        last = {k: max(a.answered_on for a in answers) for k, answers in self._context.answers_by_home().items()}
+        return [h for h in self._store.homes() if h.home_id in last and last[h.home_id] < edge]
+
+    def forget_too_old(self) -> int:
+        """Delete what people told about homes whose last answer is too old; returns how many homes."""
+        homes = self.too_old()
+        for home in homes:
+            OneHome(self._context, home.home_id).forget()
+        return len(homes)
+
     def _unclosed_visits(self) -> int:
         """Visits planned for days that are past, without an outcome."""
         closed = {(v["plan_id"], v["home_id"]) for v in self._store.visits() if v["outcome"] != str(Outcome.PLANNED)}
         plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
-        return sum(v.on < self._survey.today and (p.plan_id, v.home_id) not in closed for p in plans for v in p.visits)
+        return sum(v.on < self._context.today and (p.plan_id, v.home_id) not in closed for p in plans for v in p.visits)
 
 
 def _done(so: bool) -> Done:

@@ -35,7 +35,7 @@ def poisoned(data: Path) -> Iterator[str]:
     survey = Survey(store, Actor(name=f"vera {BAD}", role=Role.VOLUNTEER), now=datetime.now())
     survey.name_community(f"Fernhill {BAD}", synthetic=True, open_doors=True)
     mine = Doors(store).step_into_a_home().home_id
-    with survey._writing("poison") as write:
+    with store.writing(who="p", action="poison", at=survey.now) as write:
         write.put_homes([replace(h, address=f"{h.address} {BAD}", street=f"{h.street} {BAD}") for h in store.homes()])
     survey.sign_in_rights().invite(f"dora {BAD}"[:110], Role.VOLUNTEER)
     home = next(h for h in store.homes() if h.home_id == mine)

@@ -20,6 +20,7 @@ from survey_app.purchase.scope import need_of_heater, price_alone
 from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows
 from survey_app.survey import PurchaseRounds, Survey, open_store
+from survey_app.survey.context import Context
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -435,8 +436,8 @@ def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, m
         raise AssertionError("An offer must not look at all homes.")
 
     monkeypatch.setattr(survey._store, "heaters", watched)
-    for name in ("_standings", "_answers_by_home", "life_fit"):
-        monkeypatch.setattr(Survey, name, never)
+    for name in ("standings", "answers_by_home", "life_fit"):
+        monkeypatch.setattr(Context, name, never)
     offer = survey.one_home(home_id).offer()
     assert offer is not None
     assert offer.price_usd is not None

@@ -43,6 +43,7 @@ from survey_app.survey import (
 )
 from survey_app.survey.answers import Answers
 from survey_app.survey.change_log import ChangeLog
+from survey_app.survey.context import Context
 from survey_app.survey.differences import Differences
 from survey_app.survey.foresight import Foresight
 from survey_app.survey.paper_forms import PaperForms
@@ -313,7 +314,7 @@ RESPONSES: Mapping[str, Row] = {
         "late": lambda r, w: r.late(),
         "walk": lambda r, w: r.walk(),
         "note": lambda r, w: r.note("no such home", next(iter(Contacted)), on=NOW.date()),
-        "for_totals": lambda r, w: Responses.for_totals(r._survey),
+        "for_totals": lambda r, w: Responses.for_totals(r._context),
     }.items()
 }
 DIFFERENCES: Mapping[str, Row] = {
@@ -348,23 +349,25 @@ YEAR: Mapping[str, Row] = {
         "note_backup": lambda y, w: y.note_backup("b.zip"),
         "content": lambda y, w: y.content(),
         "checklist": lambda y, w: y.checklist(),
+        "too_old": lambda y, w: y.too_old(),
+        "forget_too_old": lambda y, w: y.forget_too_old(),
     }.items()
 }
-TABLE: Mapping[type, tuple[Callable[[Survey, World], object], Mapping[str, Row]]] = {
-    Survey: (lambda s, w: s, SURVEY),
-    Answers: (lambda s, w: Answers(s), ANSWERS),
-    Foresight: (lambda s, w: Foresight(s), FORESIGHT),
-    Sheets: (lambda s, w: Sheets(s), SHEETS),
-    PaperForms: (lambda s, w: PaperForms(s), PAPER),
-    Plates: (lambda s, w: Plates(s), PLATES),
-    ChangeLog: (lambda s, w: ChangeLog(s), LOG),
-    OneHome: (lambda s, w: OneHome(s, w.mine), ONE_HOME),
-    ServiceRounds: (lambda s, w: ServiceRounds(s), SERVICE),
-    PurchaseRounds: (lambda s, w: PurchaseRounds(s), PURCHASE),
-    Responses: (lambda s, w: Responses(s), RESPONSES),
-    Differences: (lambda s, w: Differences(s), DIFFERENCES),
-    SignInRights: (lambda s, w: SignInRights(s), RIGHTS),
-    YearEnd: (lambda s, w: YearEnd(s), YEAR),
+TABLE: Mapping[type, tuple[Callable[[Context, World], object], Mapping[str, Row]]] = {
+    Survey: (lambda c, w: Survey(c.store, c.actor, now=c.now), SURVEY),
+    Answers: (lambda c, w: Answers(c), ANSWERS),
+    Foresight: (lambda c, w: Foresight(c), FORESIGHT),
+    Sheets: (lambda c, w: Sheets(c), SHEETS),
+    PaperForms: (lambda c, w: PaperForms(c), PAPER),
+    Plates: (lambda c, w: Plates(c), PLATES),
+    ChangeLog: (lambda c, w: ChangeLog(c), LOG),
+    OneHome: (lambda c, w: OneHome(c, w.mine), ONE_HOME),
+    ServiceRounds: (lambda c, w: ServiceRounds(c), SERVICE),
+    PurchaseRounds: (lambda c, w: PurchaseRounds(c), PURCHASE),
+    Responses: (lambda c, w: Responses(c), RESPONSES),
+    Differences: (lambda c, w: Differences(c), DIFFERENCES),
+    SignInRights: (lambda c, w: SignInRights(c), RIGHTS),
+    YearEnd: (lambda c, w: YearEnd(c), YEAR),
 }
 """Each class is made directly, not by the front door's method: its own check must hold, too."""
 
@@ -406,10 +409,10 @@ def test_every_class_that_opens_the_records_stands_in_the_table() -> None:
             assert value, f"{name} is new: say in the table who may call it"
 
 
-def called(make: Callable[[Survey, World], object], call: Call, survey: Survey, w: World) -> tuple[bool, object]:
+def called(make: Callable[[Context, World], object], call: Call, context: Context, w: World) -> tuple[bool, object]:
     """Whether somebody gets in, and what they are told; an error about what was asked means that they were in."""
     try:
-        return True, call(make(survey, w), w)
+        return True, call(make(context, w), w)
     except NotAllowed:
         return False, None
     except (LookupError, ValueError, SignInRefused) as error:
@@ -447,7 +450,7 @@ def test_everybody_gets_in_where_they_belong_and_nowhere_else(of: type, world: W
     for who, actor in actors(world).items():
         for name, (may, call) in rows.items():
             before = world.store.state().data_version
-            got_in, told = called(make, call, Survey(world.store, actor, now=NOW), world)
+            got_in, told = called(make, call, Context(world.store, actor, NOW), world)
             if got_in != (who in may):
                 wrong.append(f"{who} {'gets into' if got_in else 'is refused'} {of.__name__}.{name}")
             if not got_in and world.store.state().data_version != before:
@@ -470,13 +473,13 @@ def test_a_neighbor_visitor_and_committee_reach_nothing_of_another_home(name: st
     for who, actor in actors(world).items():
         if who == "volunteer":
             continue
-        survey = Survey(world.store, actor, now=NOW)
-        for way in (lambda s=survey: s.one_home(world.silent), lambda s=survey: OneHome(s, world.silent)):
+        survey, context = Survey(world.store, actor, now=NOW), Context(world.store, actor, NOW)
+        for way in (lambda s=survey: s.one_home(world.silent), lambda c=context: OneHome(c, world.silent)):
             with pytest.raises(NotAllowed):
                 ONE_HOME.get(name, (HOME, lambda h, w: h.forget()))[1](way(), world)
         for rounds in (ServiceRounds, PurchaseRounds):
             with pytest.raises(NotAllowed):
-                rounds(survey, for_home=world.silent)
+                rounds(context, for_home=world.silent)
 
 
 def test_the_doors_give_nothing_to_somebody_without_a_secret(world: World) -> None:

@@ -112,7 +112,7 @@ def poison_places(survey: Survey) -> None:
     """Streets, phases and addresses as a county's file could hold them, past every reader's care."""
     store = survey._store
     homes = store.homes()
-    with survey._writing("poison") as write:
+    with store.writing(who="p", action="poison", at=survey.now) as write:
         write.put_phases([Phase(**{**_fields(p), "phase_id": f"{p.phase_id} {SHORT}"}) for p in store.phases()])
         write.put_homes(
             [
