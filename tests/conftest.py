@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import ctypes
 import json
+import os
 import shutil
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
 import pytest
+
+# Two workers on two cores: a thread of linear algebra a worker, or they wait for one another.
+os.environ.setdefault("OMP_NUM_THREADS", "1")
 
 SURVEY_DAY = date(2026, 5, 2)
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -47,3 +55,40 @@ def data(demo_data: Path, tmp_path: Path) -> Path:
     place = tmp_path / "data"
     shutil.copytree(demo_data, place)
     return place
+
+
+@dataclass(frozen=True)
+class Done:
+    """How a command ended: its exit code, and what it wrote to either stream."""
+
+    returncode: int
+    stdout: str
+    stderr: str
+
+
+@pytest.fixture
+def run(capfd: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Callable[..., Done]:
+    """Run a command line as `heater-survey` does, in this process: `run("standing", "--json", data=place)`.
+
+    The two streams are read from the descriptors, so that what a library writes past Python counts as well. A process
+    of its own would load the libraries each time; `test_cli` starts a few where that is what is proven.
+    """
+    from survey_app.cli import main
+
+    def command(*words: str | Path, data: Path | None = None) -> Done:
+        capfd.readouterr()
+        with monkeypatch.context() as patch:
+            for name in ("HEATER_SURVEY_DATA", "HEATER_SURVEY_DEBUG"):
+                patch.delenv(name, raising=False)
+            if data is not None:
+                patch.setenv("HEATER_SURVEY_DATA", str(data))
+            patch.setattr(sys, "argv", ["heater-survey", *map(str, words)])
+            with pytest.raises(SystemExit) as left:
+                main()
+        ctypes.CDLL(None).fflush(None)  # what a compiled library still holds back
+        said = capfd.readouterr()
+        code = left.value.code
+        assert code is None or isinstance(code, int), f"left with {code!r}, which is printed and means 1"
+        return Done(code or 0, said.out, said.err)
+
+    return command

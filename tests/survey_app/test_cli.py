@@ -11,28 +11,51 @@ import subprocess
 import sys
 import time
 import urllib.request
+from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import geopandas as gpd
 import pytest
 
+Run = Callable[..., Any]
+"""The fixture `run`: a command in this process."""
 
-def run(*words: str | Path, data: Path | None = None) -> subprocess.CompletedProcess[str]:
+
+def program(*words: str | Path, data: Path) -> subprocess.CompletedProcess[str]:
     """Run a command in a process of its own, as a person would."""
     environment = {k: v for k, v in os.environ.items() if k not in ("HEATER_SURVEY_DATA", "HEATER_SURVEY_DEBUG")}
-    if data is not None:
-        environment["HEATER_SURVEY_DATA"] = str(data)
     return subprocess.run(
         [sys.executable, "-m", "survey_app", *map(str, words)],
         capture_output=True,
         text=True,
-        env=environment,
+        env={**environment, "HEATER_SURVEY_DATA": str(data)},
         timeout=300,
         check=False,
     )
 
 
-def test_the_demo_makes_the_map_and_the_standing_table_from_nothing(tmp_path: Path) -> None:
+def test_the_program_leaves_with_its_code_and_keeps_its_streams_apart(data: Path, tmp_path: Path) -> None:
+    """`python -m survey_app` in processes of their own: codes 0, 1, 2; only JSON where JSON was asked for.
+
+    One command plans with both solvers, which must write nothing to the stream that they share with it.
+    """
+    monday = date.today() + timedelta(days=14)
+    done = program("standing", "--json", data=data)
+    eye = program("days", "--job", "flush and anode", "--dates", monday.isoformat(), "--least", "2", "--iterations",
+                  "40", "--json", data=data)  # fmt: skip
+    wrong = program("parcels", "nowhere.zip", data=tmp_path / "none")
+
+    assert (done.returncode, eye.returncode, wrong.returncode) == (0, 1, 2)
+    assert len(json.loads(done.stdout)["homes"]) == 120
+    assert json.loads(eye.stdout)["waiting"]
+    assert wrong.stdout == ""
+    assert "There is no file nowhere.zip" in wrong.stderr
+    assert "Traceback" not in done.stderr + eye.stderr + wrong.stderr
+
+
+def test_the_demo_makes_the_map_and_the_standing_table_from_nothing(run: Run, tmp_path: Path) -> None:
     """One command, every output, all of it called synthetic; a second run replaces the first."""
     for _ in range(2):
         done = run("demo", "--homes", "60", "--no-open", "--out", tmp_path / "out")
@@ -46,7 +69,7 @@ def test_the_demo_makes_the_map_and_the_standing_table_from_nothing(tmp_path: Pa
     assert "synthetic" in done.stdout
 
 
-def test_the_demo_never_replaces_somebodys_records(tmp_path: Path) -> None:
+def test_the_demo_never_replaces_somebodys_records(run: Run, tmp_path: Path) -> None:
     """A folder that a demo did not make is left alone."""
     (tmp_path / "out" / "data").mkdir(parents=True)
     (tmp_path / "out" / "data" / "survey.sqlite").write_text("precious")
@@ -57,7 +80,7 @@ def test_the_demo_never_replaces_somebodys_records(tmp_path: Path) -> None:
     assert (tmp_path / "out" / "data" / "survey.sqlite").read_text() == "precious"
 
 
-def test_a_round_by_hand_from_parcels_to_export(invented: Path, tmp_path: Path) -> None:
+def test_a_round_by_hand_from_parcels_to_export(run: Run, invented: Path, tmp_path: Path) -> None:
     """parcels, template, answers (twice), matches, standing, map, export: each does what README says."""
     data = tmp_path / "data"
     loaded = run("parcels", invented / "parcels.geojson", "--name", "Ours", "--json", data=data)
@@ -109,7 +132,9 @@ def test_a_round_by_hand_from_parcels_to_export(invented: Path, tmp_path: Path) 
         (("matches", "--reject", "nosuchanswer"), "There is no answer"),
     ],
 )
-def test_wrong_use_gets_one_sentence_and_exit_code_2(tmp_path: Path, words: tuple[str, ...], sentence: str) -> None:
+def test_wrong_use_gets_one_sentence_and_exit_code_2(
+    run: Run, tmp_path: Path, words: tuple[str, ...], sentence: str
+) -> None:
     """No traceback, nothing on the output stream, the sentence names what is wrong."""
     done = run(*words, data=tmp_path / "data")
 
@@ -119,7 +144,7 @@ def test_wrong_use_gets_one_sentence_and_exit_code_2(tmp_path: Path, words: tupl
     assert done.stdout == ""
 
 
-def test_a_parcel_file_that_is_none_gets_a_sentence(tmp_path: Path) -> None:
+def test_a_parcel_file_that_is_none_gets_a_sentence(run: Run, tmp_path: Path) -> None:
     """A picture with the ending of a GeoJSON: a sentence, no traceback, nothing stored."""
     path = tmp_path / "parcels.geojson"
     path.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(200))
@@ -130,7 +155,7 @@ def test_a_parcel_file_that_is_none_gets_a_sentence(tmp_path: Path) -> None:
     assert "parcels.geojson" in done.stderr
 
 
-def test_an_empty_survey_still_answers(tmp_path: Path) -> None:
+def test_an_empty_survey_still_answers(run: Run, tmp_path: Path) -> None:
     """Before any parcels are loaded every look-up says so, and the map is a page that says it is empty."""
     data = tmp_path / "data"
 
@@ -144,7 +169,7 @@ def test_an_empty_survey_still_answers(tmp_path: Path) -> None:
     "command",
     ["demo", "start", "parcels", "template", "answers", "matches", "standing", "map", "forecast", "export"],
 )
-def test_every_command_has_help_with_an_example(command: str) -> None:
+def test_every_command_has_help_with_an_example(run: Run, command: str) -> None:
     """--help explains the command and shows one use of it."""
     done = run(command, "--help")
 
@@ -202,7 +227,7 @@ def test_a_taken_port_gets_a_sentence(tmp_path: Path) -> None:
         taken.bind(("0.0.0.0", 0))
         taken.listen()
         port = taken.getsockname()[1]
-        done = run("start", "--port", str(port), "--no-open", data=tmp_path / "data")
+        done = program("start", "--port", str(port), "--no-open", data=tmp_path / "data")
 
     assert done.returncode == 2
     assert f"Is port {port} taken" in done.stderr

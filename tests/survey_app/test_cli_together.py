@@ -4,29 +4,18 @@ from __future__ import annotations
 
 import csv
 import json
-import os
-import subprocess
-import sys
+from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-
-def run(*words: str | Path, data: Path) -> subprocess.CompletedProcess[str]:
-    """Run a command in a process of its own, as a person would."""
-    environment = {k: v for k, v in os.environ.items() if k not in ("HEATER_SURVEY_DATA", "HEATER_SURVEY_DEBUG")}
-    return subprocess.run(
-        [sys.executable, "-m", "survey_app", *map(str, words)],
-        capture_output=True,
-        text=True,
-        env={**environment, "HEATER_SURVEY_DATA": str(data)},
-        timeout=300,
-        check=False,
-    )
+Run = Callable[..., Any]
+"""The fixture `run`: a command in this process."""
 
 
-def test_days_are_planned_into_one_json_object_and_papers(data: Path, tmp_path: Path) -> None:
+def test_days_are_planned_into_one_json_object_and_papers(run: Run, data: Path, tmp_path: Path) -> None:
     """JSON names the same visits as the files; code 1 says that homes wait."""
     monday = date.today() + timedelta(days=14)
     days = ",".join((monday + timedelta(days=i)).isoformat() for i in range(3))
@@ -54,7 +43,7 @@ def test_days_are_planned_into_one_json_object_and_papers(data: Path, tmp_path: 
         (["--dates", "2027-03-01", "--prices", "10: 5, 5: 9"], "go up in homes"),
     ],
 )
-def test_days_that_cannot_be_planned_are_one_sentence(data: Path, words: list[str], sentence: str) -> None:
+def test_days_that_cannot_be_planned_are_one_sentence(run: Run, data: Path, words: list[str], sentence: str) -> None:
     """Code 2, the sentence on the error stream, nothing on the output stream, no traceback."""
     done = run("days", "--job", "flush", *words, data=data)
 
@@ -68,7 +57,7 @@ BID = "contractor,item,answer,from homes,price\n{rows}"
 WHOLE = "A,tank,included,,\nA,labor,included,,\n"
 
 
-def test_a_purchase_is_compared_and_formed_into_one_json_object(data: Path, tmp_path: Path) -> None:
+def test_a_purchase_is_compared_and_formed_into_one_json_object(run: Run, data: Path, tmp_path: Path) -> None:
     """Currency signs and thousands separators are read; the rounds add up."""
     sheet = tmp_path / "bids.csv"
     sheet.write_text(
@@ -96,7 +85,9 @@ def test_a_purchase_is_compared_and_formed_into_one_json_object(data: Path, tmp_
         ("A,price step,,1,a lot\n" + WHOLE, "cannot be read as a price"),
     ],
 )
-def test_bids_that_cannot_be_used_are_said_and_set_aside(data: Path, tmp_path: Path, rows: str, sentence: str) -> None:
+def test_bids_that_cannot_be_used_are_said_and_set_aside(
+    run: Run, data: Path, tmp_path: Path, rows: str, sentence: str
+) -> None:
     """Steps at one number, a negative price, an expired bid, no tank: a sentence each, code 1, no traceback."""
     sheet = tmp_path / "bids.csv"
     sheet.write_text(BID.format(rows=rows))
@@ -107,7 +98,7 @@ def test_bids_that_cannot_be_used_are_said_and_set_aside(data: Path, tmp_path: P
     assert "Traceback" not in done.stderr
 
 
-def test_a_missing_sheet_of_bids_is_written_to_be_filled_in(data: Path, tmp_path: Path) -> None:
+def test_a_missing_sheet_of_bids_is_written_to_be_filled_in(run: Run, data: Path, tmp_path: Path) -> None:
     """The template is there afterward, and the sentence says so."""
     done = run("purchase", "--bids", tmp_path / "bids.xlsx", data=data)
 
@@ -116,7 +107,7 @@ def test_a_missing_sheet_of_bids_is_written_to_be_filled_in(data: Path, tmp_path
     assert (tmp_path / "bids.xlsx").exists()
 
 
-def test_a_corrected_mend_file_adds_to_its_bid(data: Path, tmp_path: Path) -> None:
+def test_a_corrected_mend_file_adds_to_its_bid(run: Run, data: Path, tmp_path: Path) -> None:
     """One row of the scope is wrong: the bid is kept without it; the mended row alone completes the bid."""
     sheet = tmp_path / "bids.csv"
     sheet.write_text(BID.format(rows="A,price step,,1,1100\nA,permit,perhaps,,\n" + WHOLE))
@@ -137,7 +128,7 @@ def test_a_corrected_mend_file_adds_to_its_bid(data: Path, tmp_path: Path) -> No
     assert mended["bids"][0][gap] == pytest.approx(told["bids"][0][gap] - 100, abs=0.02)
 
 
-def test_a_purchase_of_nobody_says_so(tmp_path: Path) -> None:
+def test_a_purchase_of_nobody_says_so(run: Run, tmp_path: Path) -> None:
     """No home has said yes or maybe: bids are compared, no round is formed, code 1, nothing breaks."""
     sheet = tmp_path / "bids.csv"
     sheet.write_text(BID.format(rows="A,price step,,1,1100\n" + WHOLE))
@@ -150,7 +141,7 @@ def test_a_purchase_of_nobody_says_so(tmp_path: Path) -> None:
     assert (tmp_path / "out" / "rounds.csv").exists()
 
 
-def test_a_sheet_that_is_none_is_one_sentence(data: Path, tmp_path: Path) -> None:
+def test_a_sheet_that_is_none_is_one_sentence(run: Run, data: Path, tmp_path: Path) -> None:
     """A sheet without the columns: code 2 and what to start from."""
     sheet = tmp_path / "bids.csv"
     sheet.write_text("name,amount\nA,100\n")
