@@ -38,12 +38,12 @@ class Answers:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.SUBMIT_ANSWER)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def suggest(self, typed: str) -> list[Candidate]:
         """Homes whose address resembles what is being typed. Addresses alone are public records."""
         self._context.require(Action.SUBMIT_ANSWER)
-        return list(book_of(self._store).suggest(typed[:LONGEST_ADDRESS]))
+        return list(book_of(self._context).suggest(typed[:LONGEST_ADDRESS]))
 
     def check_answer(
         self,
@@ -55,7 +55,7 @@ class Answers:
     ) -> Checked:
         """What an answer means and every problem in it, told in one language, without storing anything."""
         self._context.require(Action.SUBMIT_ANSWER)
-        home = next(iter(self._store.homes(home_id)), None) if home_id else None
+        home = self._home(home_id)
         return self._check(given, AnswerChannel.FORM, home, overruled, uuid.uuid4().hex, say)
 
     def submit(
@@ -90,7 +90,7 @@ class Answers:
         join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], home_id, answer_id)
         # A second answer waits for the volunteer, but is about that home all the same: its year is public.
         about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
-        home = next(iter(self._store.homes(about)), None) if about else None
+        home = self._home(about)
         checked = self._check(given, channel, home, overruled, answer_id, say)
         if checked.answer is None or checked.must_settle:
             return Submission(stored=False, checked=checked, join=join, standing=None)
@@ -102,8 +102,10 @@ class Answers:
         """Import a sheet of answers: good rows are stored and joined, the others handed back."""
         self._context.require(Action.IMPORT)
         typed = sheet.addresses
-        joins = dict(zip(typed, join_all(book_of(self._store), list(typed)), strict=True))
-        years = {h.home_id: h.built_year for h in self._store.homes()}
+        joins = dict(zip(typed, join_all(book_of(self._context), list(typed)), strict=True))
+        with self._context.read() as records:
+            years = {h.home_id: h.built_year for h in records.homes()}
+            there = {s.answer.answer_id for s in records.answers()}
         imported = check_rows(
             sheet,
             today=self._context.today,
@@ -113,7 +115,6 @@ class Answers:
             progress=progress,
         )
         fresh = [c.answer for c in imported.accepted if c.answer is not None]
-        there = {s.answer.answer_id for s in self._store.answers()}
         new = [
             (a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None))
             for a in fresh
@@ -136,7 +137,14 @@ class Answers:
         """Answers that wait for a decision, with the homes they may be for."""
         self._context.require(Action.DECIDE_JOINS)
         found: dict[str, list[Candidate]] = {}
-        for row in self._store.candidates():
+        with self._context.read() as records:
+            rows = records.candidates()
+            waiting = [
+                s
+                for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
+                for s in records.answers(join_state=state)
+            ]
+        for row in rows:
             found.setdefault(row["answer_id"], []).append(
                 Candidate(place_id=row["home_id"], address=row["address"], score=row["score"], why=row["why"])
             )
@@ -147,14 +155,13 @@ class Answers:
                 why=s.join_why,
                 candidates=tuple(found.get(s.answer.answer_id, ())),
             )
-            for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
-            for s in self._store.answers(join_state=state)
+            for s in waiting
         ]
 
     def accept(self, answer_id: str, home_id: str) -> None:
         """Decide that an answer is for this home."""
         self._context.require(Action.DECIDE_JOINS)
-        if not self._store.homes(home_id):
+        if self._home(home_id) is None:
             raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
         decide(self._context, answer_id, JoinState.JOINED, home_id, f"Decided by {self._context.actor.name}.")
 
@@ -165,16 +172,26 @@ class Answers:
 
     # ---- inside ----------------------------------------------------------
 
+    def _home(self, home_id: str | None) -> Home | None:
+        """A home; None where none is named or the survey has none of that id."""
+        if not home_id:
+            return None
+        with self._context.read() as records:
+            return next(iter(records.homes(home_id)), None)
+
     def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
         if self._context.actor.home_id is not None:
             return Join(
                 state=JoinState.JOINED, home_id=self._context.actor.home_id, why="Opened with this home's private code."
             )
-        if picked is not None and self._store.homes(picked):
+        if picked is not None and self._home(picked) is not None:
             join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
         else:
-            join = join_all(book_of(self._store), [typed])[0]
-        there = self._store.answers(home_ids=[join.home_id]) if join.home_id is not None else []
+            join = join_all(book_of(self._context), [typed])[0]
+        there: list[StoredAnswer] = []
+        if join.home_id is not None:
+            with self._context.read() as records:
+                there = records.answers(home_ids=[join.home_id])
         return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
 
     def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
@@ -293,11 +310,12 @@ def reread(write: Changes, homes: set[str]) -> int:
     return len(told)
 
 
-def book_of(store: Store) -> AddressBook:
+def book_of(context: Context) -> AddressBook:
     """The community's addresses, built once for an open store. Addresses alone are public records."""
-    book = _BOOKS.get(store)
+    book = _BOOKS.get(context.store)
     if book is None:
-        book = _BOOKS[store] = address_book(store.homes())
+        with context.read() as records:
+            book = _BOOKS[context.store] = address_book(records.homes())
     return book
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from survey_app.access import Action
 from survey_app.joins import JoinState
-from survey_app.settings import read_settings, values_of, with_contacts, with_value, write_settings
+from survey_app.settings import values_of, with_contacts, with_value, write_settings
 from survey_app.store import Changes, UndoConflict, tables
 from survey_app.survey.answers import reread
 from survey_app.survey.context import Context
@@ -96,15 +96,16 @@ class ChangeLog:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def acts(self, *, limit: int = 60, home_id: str | None = None) -> list[Act]:
         """The newest acts, of one home if asked."""
-        address = {h.home_id: h.address for h in self._store.homes()}
-        mine = None if home_id is None else self._about(home_id)
+        with self._context.read() as records:
+            address = {h.home_id: h.address for h in records.homes()}
+            mine = None if home_id is None else self._about(home_id)
+            acts = [(first, records.changes_of_act(first)) for first in records.acts(limit=limit, subjects=mine)]
         found = []
-        for first in self._store.acts(limit=limit, subjects=mine):
-            rows = self._store.changes_of_act(first)
+        for first, rows in acts:
             homes = sorted({h for row in rows for h in _homes_of(row) if h in address})
             found.append(
                 Act(
@@ -129,7 +130,8 @@ class ChangeLog:
         CannotUndo
             When it cannot be undone, or something has been changed again since.
         """
-        rows = self._store.changes_of_act(act_id)
+        with self._context.read() as records:
+            rows = records.changes_of_act(act_id)
         if not rows:
             raise CannotUndo("That entry is not in the change log any more. Look at the list again.")
         if why_not := _why_not(rows):
@@ -165,7 +167,7 @@ class ChangeLog:
         """Put settings back to what they were, all of one act together."""
         if not rows:
             return
-        settings = read_settings(self._store.state().settings)
+        settings = self._context.settings()
         for row in rows:
             name, before, after = row["subject_id"], row["before"], row["after"]
             if not _same_value(values_of(settings).get(name), after):
@@ -181,9 +183,10 @@ class ChangeLog:
     def _about(self, home_id: str) -> list[tuple[str, str]]:
         """The entries' subjects that are one home's."""
         subjects = [("home", home_id), ("offer_reply", home_id), ("difference", home_id), ("plate_photo", home_id)]
-        subjects += [("answer", s.answer.answer_id) for s in self._store.answers(home_ids=[home_id])]
-        subjects += [("event", e.event_id) for e in self._store.events(home_id)]
-        subjects += [("contact_note", n["note_id"]) for n in self._store.contact_notes() if n["home_id"] == home_id]
+        with self._context.read() as records:
+            subjects += [("answer", s.answer.answer_id) for s in records.answers(home_ids=[home_id])]
+            subjects += [("event", e.event_id) for e in records.events(home_id)]
+            subjects += [("contact_note", n["note_id"]) for n in records.contact_notes() if n["home_id"] == home_id]
         return subjects
 
 

@@ -53,13 +53,14 @@ class Differences:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.DECIDE_JOINS)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def all(self) -> list[Difference]:
         """Homes whose answers contradict one another, with the lines that differ; not those left as they are."""
-        answers, settled = self._context.answers_by_home(), self._store.settled_differences()
+        with self._context.read() as records:
+            answers, settled, homes = self._context.answers_by_home(), records.settled_differences(), records.homes()
         found = []
-        for home in self._store.homes():
+        for home in homes:
             mine = sorted(answers.get(home.home_id, ()), key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
             if len(mine) < 2:
                 continue
@@ -72,13 +73,13 @@ class Differences:
 
     def keep(self, home_id: str, answer_id: str) -> None:
         """Let one answer stand and set the home's other answers aside; each can be brought back."""
-        for stored in self._store.answers(home_ids=[home_id]):
-            if stored.answer.answer_id != answer_id:
-                self.set_aside(stored.answer.answer_id)
+        for other in self._answers_of(home_id):
+            if other != answer_id:
+                self.set_aside(other)
 
     def leave_both(self, home_id: str) -> None:
         """Decide that a home's answers stand as they are, until another answer comes or it is looked at again."""
-        mine = sorted(s.answer.answer_id for s in self._store.answers(home_ids=[home_id]))
+        mine = sorted(self._answers_of(home_id))
         with self._context.write("leave a difference") as write:
             write.log("difference", home_id, None, mine)
 
@@ -89,8 +90,9 @@ class Differences:
 
     def left_as_they_are(self) -> list[tuple[str, str]]:
         """Homes whose different answers were left to stand, with their addresses."""
-        settled = self._store.settled_differences()
-        return [(h.home_id, h.address) for h in self._store.homes() if h.home_id in settled]
+        with self._context.read() as records:
+            settled = records.settled_differences()
+            return [(h.home_id, h.address) for h in records.homes() if h.home_id in settled]
 
     def set_aside(self, answer_id: str) -> None:
         """Set one answer aside: it is kept and counts for nothing."""
@@ -98,9 +100,10 @@ class Differences:
 
     def set_aside_so_far(self) -> list[SetAside]:
         """Answers that were set aside from a home, newest first, with the home they were for."""
-        address = {h.home_id: h.address for h in self._store.homes()}
-        aside = {s.answer.answer_id: s.answer for s in self._store.answers(join_state=str(JoinState.SET_ASIDE))}
-        before = self._store.homes_before(aside)
+        with self._context.read() as records:
+            address = {h.home_id: h.address for h in records.homes()}
+            aside = {s.answer.answer_id: s.answer for s in records.answers(join_state=str(JoinState.SET_ASIDE))}
+            before = records.homes_before(aside)
         found = [
             SetAside(answer=answer, home_id=home_id, address=address[home_id], at=at)
             for answer, (home_id, at) in ((aside[k], before[k]) for k in aside if k in before)
@@ -116,10 +119,16 @@ class Differences:
         LookupError
             When nothing says which home it was for.
         """
-        before = self._store.homes_before([answer_id]).get(answer_id)
+        with self._context.read() as records:
+            before = records.homes_before([answer_id]).get(answer_id)
         if before is None:
             raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
         decide(self._context, answer_id, JoinState.JOINED, before[0], f"Brought back by {self._context.actor.name}.")
+
+    def _answers_of(self, home_id: str) -> list[str]:
+        """The answers that count for a home, by their ids."""
+        with self._context.read() as records:
+            return [s.answer.answer_id for s in records.answers(home_ids=[home_id])]
 
 
 def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:

@@ -26,7 +26,7 @@ class Foresight:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_TOTALS)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def forecast(self, *, as_of: date | None = None) -> Forecast:
         """How many heaters the community will lose in 1, 3 and 5 years, and what that rests on.
@@ -34,8 +34,10 @@ class Foresight:
         Nothing in it speaks of a single home: chances by home, records set aside and small phases are left out.
         """
         self._context.require(Action.READ_TOTALS)
-        found = self._forecast(as_of or self._context.today)
-        return without_homes(found, self._context.settings().public_minimum_answers)
+        with self._context.read():
+            found = self._forecast(as_of or self._context.today)
+            least = self._context.settings().public_minimum_answers
+        return without_homes(found, least)
 
     def records_not_used(self) -> tuple[str, ...]:
         """Records that the forecast could not use, a sentence each."""
@@ -46,9 +48,11 @@ class Foresight:
         """Which answers would narrow the forecast most, and whether answers seem tied to recent leaks."""
         self._context.require(Action.READ_ALL_HOMES)
         prior = load_prior()
-        posterior = fit(self._context.observations(prior), prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED)
+        with self._context.read():
+            seen, told = self._context.observations(prior), self._context.heater_records()
+        posterior = fit(seen, prior, draws=FORECAST_DRAWS, seed=FORECAST_SEED)
         help_ = what_would_help(posterior, seed=FORECAST_SEED)
-        return help_, cut_five(*self._context.heater_records(), as_of=self._context.today, prior=prior)
+        return help_, cut_five(*told, as_of=self._context.today, prior=prior)
 
     def look_back(self, as_of_past: date) -> LookBack:
         """A forecast from what was known on an earlier day, against what happened since.
@@ -58,18 +62,17 @@ class Foresight:
         """
         self._context.require(Action.READ_TOTALS)
         exact = self._context.actor.role is Role.VOLUNTEER
-        answered_then = {
-            s.answer.home_id
-            for s in self._store.answers()
-            if s.answer.home_id is not None and s.answer.answered_on <= as_of_past
-        }
+        with self._context.read():
+            told, settings = self._context.heater_records(), self._context.settings()
+            answers = self._context.answers_by_home()
+        answered_then = {k for k, mine in answers.items() if any(a.answered_on <= as_of_past for a in mine)}
         return look_back(
-            *self._context.heater_records(),
+            *told,
             as_of_past=as_of_past,
             today=self._context.today,
             seed=FORECAST_SEED,
             answered_then=answered_then or None,
-            minimum=1 if exact else self._context.settings().public_minimum_answers,
+            minimum=1 if exact else settings.public_minimum_answers,
         )
 
     def years_ago(self, years: int) -> date:
@@ -79,10 +82,13 @@ class Foresight:
     def losses_map(self) -> str:
         """Expected losses by groups of homes, never a single one, as a self-contained page."""
         self._context.require(Action.READ_TOTALS)
-        inputs = self._context.map_inputs()
+        with self._context.read() as records:
+            inputs, homes = self._context.map_inputs(), records.homes()
+            found = self._forecast(self._context.today)
         del inputs["found"]
-        return losses_map(self._forecast(self._context.today), self._store.homes(), **inputs)
+        return losses_map(found, homes, **inputs)
 
     def _forecast(self, as_of: date) -> Forecast:
-        least = self._context.settings().public_minimum_answers
-        return forecast(*self._context.heater_records(), as_of=as_of, seed=FORECAST_SEED, minimum=least)
+        with self._context.read():
+            told, least = self._context.heater_records(), self._context.settings().public_minimum_answers
+        return forecast(*told, as_of=as_of, seed=FORECAST_SEED, minimum=least)

@@ -56,15 +56,17 @@ def offer_to(context: Context, formed: FormedRounds, home_id: str, home: Standin
     """
     if home.heater is None:
         return None
-    store = context.store
-    reply = next(iter(store.offer_replies(home_id)), None)
+    with context.read() as records:
+        reply = next(iter(records.offer_replies(home_id)), None)
+        kept, replies = records.bids(), records.offer_replies()
+        has_bought = any(e.event_id.startswith(BOUGHT) for e in records.events(home_id))
     need, today = wanted(home.heater, reply), need_of_heater(home.heater)
-    on_file = {row["contractor"]: row for row in store.bids()}
+    on_file = {row["contractor"]: row for row in kept}
     bids = {name: BID.validate_python(row["content"]) for name, row in on_file.items()}
     kinds = {kind for bid in bids.values() for kind in bid.kinds}
     place = next((p for p in formed.rounds.purchases if p.home_id == home_id), None)
     reason = next((a.reason.name for a in formed.rounds.alone if a.home_id == home_id), "")
-    why = "" if place else _why(context, home_id, reply, reason, offered=not kinds or need.kind in kinds)
+    why = "" if place else _why(has_bought, reply, reason, offered=not kinds or need.kind in kinds)
     if place is not None and not _same_kind(place, need, bids.get(place.contractor)):
         place, why = None, "kind-changed" if need.kind in kinds else "other-kind"
     mine = next((o for o in formed.rounds.orders if home_id in o.homes), None) if place else None
@@ -73,7 +75,7 @@ def offer_to(context: Context, formed: FormedRounds, home_id: str, home: Standin
     if why == "no-room" and reply is not None and about is not None:
         limit = reply["limit_usd"] or holds_up_to(reply["price_usd"])
         why = "over-limit" if limit is not None and about > limit else why
-    said = {r["home_id"]: Interest(r["says"]) for r in store.offer_replies()}
+    said = {r["home_id"]: Interest(r["says"]) for r in replies}
     # Yes for another kind of heater brings no round of its own kind nearer: only orders that it could join count.
     near = [mine] if mine else [o for o, b in _with_bids(formed.rounds.orders, bids) if need.kind in b.kinds]
     among = [said.get(h, Interest.UNKNOWN) for o in near for h in o.homes]
@@ -122,9 +124,9 @@ def _with_bids(orders: Sequence[Order], bids: Mapping[str, Bid]) -> list[tuple[O
     return [(o, bids[o.contractor]) for o in orders if o.contractor in bids]
 
 
-def _why(context: Context, home_id: str, reply: Mapping[str, Any] | None, reason: str, *, offered: bool) -> str:
+def _why(has_bought: bool, reply: Mapping[str, Any] | None, reason: str, *, offered: bool) -> str:
     """Why a home is in no round, as the end of a message's name."""
-    if any(e.event_id.startswith(BOUGHT) for e in context.store.events(home_id)):
+    if has_bought:
         return "bought"
     if not offered:
         return "other-kind"

@@ -67,7 +67,7 @@ class OneHome:
         self, context: Context, home_id: str, *, say: Texts = ENGLISH, fit: Callable[[], LifeFit] | None = None
     ) -> None:
         context.require(Action.READ_HOME, home_id)
-        self._context, self._store = context, context.store
+        self._context = context
         self.home_id = home_id
         self._say = say
         self._fit = fit or context.life_fit
@@ -80,22 +80,24 @@ class OneHome:
         LookupError
             When the survey no longer has it.
         """
-        found = next(iter(self._store.homes(self.home_id)), None)
+        with self._context.read() as records:
+            found = next(iter(records.homes(self.home_id)), None)
         if found is None:
             raise LookupError("That home is not in this survey.")
         return found
 
     def standing(self) -> Standing:
         """Where the home stands today, in this language."""
-        return standing(
-            self.home(),
-            self._store.heaters(self.home_id),
-            self._store.services(self.home_id),
-            answered=bool(self._store.answers(home_ids=[self.home_id])),
-            settings=self._context.settings(),
-            as_of=self._context.today,
-            say=self._say,
-        )
+        with self._context.read() as records:
+            return standing(
+                self.home(),
+                records.heaters(self.home_id),
+                records.services(self.home_id),
+                answered=bool(records.answers(home_ids=[self.home_id])),
+                settings=self._context.settings(),
+                as_of=self._context.today,
+                say=self._say,
+            )
 
     def lives(self) -> tuple[tuple[LifeDraws, ...] | None, str]:
         """Plausible laws of life of this home's heater, and the message that says what they rest on."""
@@ -115,18 +117,23 @@ class OneHome:
 
     def record(self) -> HomeRecord:
         """Everything on file for this home."""
-        return HomeRecord(
-            community=self._store.state().community,
-            home=self.home(),
-            standing=self.standing(),
-            heaters=tuple(self._store.heaters(self.home_id)),
-            services=tuple(self._store.services(self.home_id)),
-            answers=tuple(s.answer for s in self._store.answers(home_ids=[self.home_id])),
-        )
+        with self._context.read() as records:
+            return HomeRecord(
+                community=records.state().community,
+                home=self.home(),
+                standing=self.standing(),
+                heaters=tuple(records.heaters(self.home_id)),
+                services=tuple(records.services(self.home_id)),
+                answers=tuple(s.answer for s in records.answers(home_ids=[self.home_id])),
+            )
 
     def visits(self) -> list[PlannedFor]:
         """Visits of service days that are planned for this home and not closed yet, soonest first."""
         rounds = ServiceRounds(self._context, for_home=self.home_id)
+        with self._context.read():
+            return self._visits(rounds)
+
+    def _visits(self, rounds: ServiceRounds) -> list[PlannedFor]:
         found = []
         for plan in rounds.plans():
             mine = next((v for v in plan.visits if v.home_id == self.home_id), None)
@@ -160,7 +167,8 @@ class OneHome:
 
     def offer(self) -> Offer | None:
         """What this home is offered in the group purchase as it stands; None where there is none yet."""
-        return self._purchase().offer(self.home_id, self.standing())
+        with self._context.read():
+            return self._purchase().offer(self.home_id, self.standing())
 
     def reply_to_offer(
         self,
@@ -197,30 +205,28 @@ class OneHome:
 
     def export(self) -> str:
         """Everything on file for this home as JSON: for its people to keep or take elsewhere."""
-        record = self.record()
-        return json.dumps(
-            {
+        with self._context.read() as records:
+            record = self.record()
+            content = {
                 "as_of": self._context.today,
                 "home": asdict(record.home),
                 "heaters": [asdict(h) for h in record.heaters],
                 "services": [asdict(s) for s in record.services],
                 "answers": [asdict(a) for a in record.answers],
                 "answers_taken_back": [asdict(a) for a in self.taken_back()],
-                "events": [asdict(e) for e in self._store.events(self.home_id)],
-                "reply_to_offer": self._store.offer_replies(self.home_id),
+                "events": [asdict(e) for e in records.events(self.home_id)],
+                "reply_to_offer": records.offer_replies(self.home_id),
                 "photos_of_data_plates": [
                     {"at": p.at, "state": p.state, "jpeg_base64": b64encode(p.jpeg).decode()} for p in self.photos()
                 ],
-                "contact_notes": [n for n in self._store.contact_notes() if n["home_id"] == self.home_id],
-            },
-            default=str,
-            ensure_ascii=False,
-            indent=1,
-        )
+                "contact_notes": [n for n in records.contact_notes() if n["home_id"] == self.home_id],
+            }
+        return json.dumps(content, default=str, ensure_ascii=False, indent=1)
 
     def photos(self) -> list[PlatePhoto]:
         """The photographs of this home's data plates, oldest first."""
-        rows = self._store.plate_photos(self.home_id)
+        with self._context.read() as records:
+            rows = records.plate_photos(self.home_id)
         return [PlatePhoto(**{**row, "state": PlateState(row["state"])}) for row in rows]
 
     def add_photo(self, data: bytes) -> None:
@@ -267,13 +273,16 @@ class OneHome:
             When the home has no such answer.
         """
         self._may_change()
-        if answer_id not in {s.answer.answer_id for s in self._store.answers(home_ids=[self.home_id])}:
+        with self._context.read() as records:
+            mine = {s.answer.answer_id for s in records.answers(home_ids=[self.home_id])}
+        if answer_id not in mine:
             raise LookupError("That answer is not on file for this home any more.")
         decide(self._context, answer_id, JoinState.SET_ASIDE, None, taken_back_by(self.home_id))
 
     def taken_back(self) -> list[Answer]:
         """Answers that this home took back and may bring back, oldest first."""
-        aside = self._store.answers(join_state=str(JoinState.SET_ASIDE))
+        with self._context.read() as records:
+            aside = records.answers(join_state=str(JoinState.SET_ASIDE))
         return [s.answer for s in aside if s.join_why == taken_back_by(self.home_id)]
 
     def bring_back(self, answer_id: str) -> None:

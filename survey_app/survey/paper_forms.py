@@ -45,7 +45,7 @@ class PaperForms:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def waiting(self, *, after: str | None = None) -> list[PaperHome]:
         """Homes without an answer in the order of the sheets, those behind `after` first."""
@@ -67,12 +67,13 @@ class PaperForms:
                 return Found(home=home)
         code = credentials.read_code(text)
         locator = code.locator if code is not None else text.upper()
-        row = self._store.access_code(locator)
+        with self._context.read() as records:
+            row = records.access_code(locator)
         if row is not None:
             return Found(home=homes[row["home_id"]])
         if code is not None:
             return Found(why="No home has this code now: newer letters void the codes before. Type the sheet's number.")
-        join = join_all(book_of(self._store), [text])[0]
+        join = join_all(book_of(self._context), [text])[0]
         if join.state is JoinState.JOINED and join.home_id is not None:
             return Found(home=homes[join.home_id])
         return Found(
@@ -102,10 +103,12 @@ class PaperForms:
         )
 
     def _homes(self) -> list[PaperHome]:
-        answered = self._store.answered_homes()
-        addresses = {h.home_id: readable(h.address) for h in self._store.homes()}
+        numbers = Sheets(self._context).numbers()
+        with self._context.read() as records:
+            answered = records.answered_homes()
+            addresses = {h.home_id: readable(h.address) for h in records.homes()}
         return [
             PaperHome(home_id=k, sheet=n, address=addresses[k], answered=k in answered)
-            for k, n in Sheets(self._context).numbers().items()
+            for k, n in numbers.items()
             if k in addresses
         ]

@@ -21,12 +21,13 @@ class Plates:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def waiting(self) -> list[Home]:
         """Homes with a photograph that nobody has read, the longest waiting first."""
-        found = (self._store.homes(home_id) for home_id in self._store.homes_with_photos(str(PlateState.WAITING)))
-        return [home for homes in found for home in homes]
+        with self._context.read() as records:
+            waiting = records.homes_with_photos(str(PlateState.WAITING))
+            return [home for home_id in waiting for home in records.homes(home_id)]
 
     def photos(self, home_id: str) -> list[PlatePhoto]:
         """The photographs of one home, oldest first."""
@@ -76,7 +77,8 @@ class Plates:
         return {**given, "address": self._context.home_address(home_id), "consent": "yes"}
 
     def _mark(self, home_id: str, state: PlateState) -> None:
-        rows = [r for r in self._store.plate_photos(home_id) if r["state"] == PlateState.WAITING]
+        with self._context.read() as records:
+            rows = [r for r in records.plate_photos(home_id) if r["state"] == PlateState.WAITING]
         with self._context.write("read a photo") as write:
             write.put(tables.plate_photo, [{**row, "state": str(state)} for row in rows])
             write.log("plate_photo", home_id, None, str(state))

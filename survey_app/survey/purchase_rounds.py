@@ -62,7 +62,7 @@ class PurchaseRounds:
             context.require(Action.PLAN_PURCHASE)
         else:
             context.require(Action.READ_HOME, for_home)
-        self._context, self._store = context, context.store
+        self._context = context
         self._found: tuple[int, list[Keen]] | None = None
 
     # ---- request and bids -------------------------------------------------------
@@ -74,7 +74,8 @@ class PurchaseRounds:
 
     def bids(self) -> list[Bid]:
         """Every bid on file."""
-        return [BID.validate_python(row["content"]) for row in self._store.bids()]
+        with self._context.read() as records:
+            return [BID.validate_python(row["content"]) for row in records.bids()]
 
     def put_bids(self, bids: Sequence[Bid]) -> int:
         """Keep bids that can be used; one of the same contractor replaces the one before.
@@ -126,8 +127,9 @@ class PurchaseRounds:
 
     def waiting_kinds(self) -> dict[HeaterKind, int]:
         """Kinds of heater that interested homes have (or ask for) and no bid that can be used is for, with counts."""
-        served = self._served()
-        return Counter(k.need.kind for k in self._keen() if served and k.need.kind not in served)
+        with self._context.read():
+            served, keen = self._served(), self._keen()
+        return Counter(k.need.kind for k in keen if served and k.need.kind not in served)
 
     def compare(
         self,
@@ -141,13 +143,14 @@ class PurchaseRounds:
         Bids for other kinds of heater are another job: `kinds`, one of :meth:`kinds`, says which are compared (None:
         the first).
         """
-        formed = self.latest()
-        kinds = next(iter(self.kinds()), TANK_KINDS) if kinds is None else kinds
-        needs = [k.need for k in self._keen() if k.need.kind in kinds]
+        with self._context.read():
+            formed, bids, keen = self.latest(), self.bids(), self._keen()
+            kinds = next(iter(self.kinds()), TANK_KINDS) if kinds is None else kinds
+        needs = [k.need for k in keen if k.need.kind in kinds]
         today = self._context.today
         ends = max((r.ends for r in formed.asked.rounds), default=today) if formed else today
         return side_by_side(
-            [bid for bid in self.bids() if bid.kinds == kinds],
+            [bid for bid in bids if bid.kinds == kinds],
             needs,
             as_of=today,
             counts=counts,
@@ -165,17 +168,18 @@ class PurchaseRounds:
         UnusableRounds
             When the rounds contradict themselves; every problem at once.
         """
-        keen = self._keen()
-        served = self._served()
-        covered = [k for k in keen if not served or k.need.kind in served]
+        with self._context.read():
+            keen, served, bids, waiting = self._keen(), self._served(), self.bids(), self.waiting_kinds()
+            covered = [k for k in keen if not served or k.need.kind in served]
+            weighed = households(self._context, asked, covered)
         made = form_rounds(
-            households(self._context, asked, covered),
-            self.bids(),
+            weighed,
+            bids,
             asked.rounds,
             as_of=self._context.today,
             with_maybe=asked.with_maybe,
         )
-        made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, self.waiting_kinds())))
+        made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, waiting)))
         plan_id = uuid.uuid4().hex
         with self._context.write("form purchase rounds") as write:
             write.put(
@@ -206,7 +210,8 @@ class PurchaseRounds:
 
     def latest(self) -> FormedRounds | None:
         """The rounds as they were last formed."""
-        row = next(iter(self._store.purchase_plans(limit=1)), None)
+        with self._context.read() as records:
+            row = next(iter(records.purchase_plans(limit=1)), None)
         if row is None:
             return None
         formed = dict(row["formed"])
@@ -230,15 +235,14 @@ class PurchaseRounds:
 
     def threshold(self, needed: int) -> Threshold:
         """Replies to an offer against the number at which a round goes ahead; a wish in the survey is no firm yes."""
-        replied = [Interest(row["says"]) for row in self._store.offer_replies()]
-        return threshold(needed, replied)
+        return threshold(needed, list(self._replies().values()))
 
     def states(self) -> list[OrderState]:
         """Each order of the rounds as they were last formed: how many of its homes have said a firm yes."""
-        formed = self.latest()
+        with self._context.read():
+            formed, said = self.latest(), self._replies()
         if formed is None:
             return []
-        said = self._replies()
         begins = {r.name: r.begins for r in formed.asked.rounds}
         return [
             OrderState(
@@ -257,10 +261,11 @@ class PurchaseRounds:
 
         The committee is shown only those that still say yes or maybe.
         """
-        formed = self.latest()
-        if formed is None:
-            return []
-        address, said = self.addresses([p.home_id for p in formed.rounds.purchases]), self._replies()
+        with self._context.read():
+            formed, said = self.latest(), self._replies()
+            if formed is None:
+                return []
+            address = self.addresses([p.home_id for p in formed.rounds.purchases])
         day_of = {home: n for one in formed.rounds.orders for n, day in enumerate(one.days, start=1) for home in day}
         rows = [
             BuyerRow(
@@ -281,18 +286,19 @@ class PurchaseRounds:
 
     def next_steps(self) -> list[NextStep]:
         """What the next price step of each bid would take, by how many whose heater it is for say yes now."""
-        yes = [k.need.kind for k in self._keen() if k.says is Interest.YES]
-        return [
-            step for bid in self.bids() if (step := next_step(bid, sum(kind in bid.kinds for kind in yes))) is not None
-        ]
+        with self._context.read():
+            keen, bids = self._keen(), self.bids()
+        yes = [k.need.kind for k in keen if k.says is Interest.YES]
+        return [step for bid in bids if (step := next_step(bid, sum(kind in bid.kinds for kind in yes))) is not None]
 
     def addresses(self, home_ids: Sequence[str]) -> dict[str, str]:
         """Addresses of homes that want to take part or have bought; for the volunteer, of any."""
-        if self._context.actor.role is Role.VOLUNTEER:
-            known = {h.home_id: h.address for h in self._store.homes()}
-        else:
-            known = {k.home_id: k.home.home.address for k in self._keen()}
-            known |= {b.home_id: b.address for b in self.installed()}
+        with self._context.read():
+            if self._context.actor.role is Role.VOLUNTEER:
+                known = self._all_addresses()
+            else:
+                known = {k.home_id: k.home.home.address for k in self._keen()}
+                known |= {b.home_id: b.address for b in self.installed()}
         return {k: known[k] for k in home_ids if k in known}
 
     # ---- one home -------------------------------------------------------------------
@@ -300,8 +306,9 @@ class PurchaseRounds:
     def offer(self, home_id: str, home: Standing) -> Offer | None:
         """What one home is offered by the rounds as they stand; see :func:`.home_offer.offer_to`."""
         self._context.require(Action.READ_HOME, home_id)
-        formed = self.latest()
-        return None if formed is None else offer_to(self._context, formed, home_id, home)
+        with self._context.read():
+            formed = self.latest()
+            return None if formed is None else offer_to(self._context, formed, home_id, home)
 
     def reply(
         self,
@@ -353,7 +360,8 @@ class PurchaseRounds:
     def take_back_reply(self, home_id: str) -> dict[str, Any] | None:
         """Drop what a home said to its offer; what it said, or None when it had said nothing."""
         self._context.require(Action.CHANGE_HOME, home_id)
-        said = next(iter(self._store.offer_replies(home_id)), None)
+        with self._context.read() as records:
+            said = next(iter(records.offer_replies(home_id)), None)
         if said is not None:
             with self._context.write("take back a reply") as write:
                 write.drop(tables.offer_reply, "home_id", [home_id])
@@ -389,11 +397,13 @@ class PurchaseRounds:
         ValueError
             When a figure is impossible, the day lies ahead, or the heater on file is newer than that day.
         """
-        if not self._store.homes(home_id):
+        with self._context.read() as records:
+            homes, heaters = records.homes(home_id), records.heaters(home_id)
+        if not homes:
             raise LookupError("That home is not in this survey. Choose one from the list.")
         if not self.addresses([home_id]):
             raise LookupError("That home did not ask to take part. The volunteer can put its new heater on file.")
-        now = next((h for h in reversed(self._store.heaters(home_id)) if h.in_service), None)
+        now = next((h for h in reversed(heaters) if h.in_service), None)
         event = installed_event(
             home_id,
             on,
@@ -425,38 +435,47 @@ class PurchaseRounds:
 
         The committee is shown those of homes that asked to take part.
         """
-        events = self._bought()
-        if self._context.actor.role is not Role.VOLUNTEER:
-            asked = self._asked_to_take_part()
-            events = [e for e in events if e.home_id in asked]
-        address = {h.home_id: h.address for h in self._store.homes()} if events else {}
+        with self._context.read():
+            events = self._bought()
+            if self._context.actor.role is not Role.VOLUNTEER:
+                asked = self._asked_to_take_part()
+                events = [e for e in events if e.home_id in asked]
+            address = self._all_addresses() if events else {}
         return bought(events, address)
 
     # ---- inside ---------------------------------------------------------------------------
 
     def _bought(self) -> list[Event]:
-        return [e for e in self._store.events() if e.event_id.startswith(BOUGHT)]
+        with self._context.read() as records:
+            return [e for e in records.events() if e.event_id.startswith(BOUGHT)]
+
+    def _all_addresses(self) -> dict[str, str]:
+        with self._context.read() as records:
+            return {h.home_id: h.address for h in records.homes()}
 
     def _asked_to_take_part(self) -> set[str]:
         """Homes whose last word on buying together, by their reply or else by the survey, is yes or maybe."""
-        said, answers = self._replies(), self._context.answers_by_home()
-        homes = {h.home_id: h for h in self._store.homes()}
+        with self._context.read() as records:
+            said, answers = self._replies(), self._context.answers_by_home()
+            homes = {h.home_id: h for h in records.homes()}
         wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
         return {k for k, word in {**wish, **said}.items() if word in KEEN}
 
     def _keen(self) -> list[Keen]:
         """Homes that say yes or maybe and have not bought yet; worked out once for each state of the data."""
-        version = self._store.state().data_version
-        if self._found is None or self._found[0] != version:
-            self._found = (version, self._look())
-        return self._found[1]
+        with self._context.read() as records:
+            version = records.state().data_version
+            if self._found is None or self._found[0] != version:
+                self._found = (version, self._look())
+            return self._found[1]
 
     def _look(self) -> list[Keen]:
-        answers = self._context.answers_by_home()
-        replies = {row["home_id"]: row for row in self._store.offer_replies()}
-        done = {e.home_id for e in self._bought()}
+        with self._context.read() as records:
+            answers, standings = self._context.answers_by_home(), self._context.standings()
+            replies = {row["home_id"]: row for row in records.offer_replies()}
+            done = {e.home_id for e in self._bought()}
         found = []
-        for home in self._context.standings():
+        for home in standings:
             home_id = home.home.home_id
             told = answers.get(home_id)
             if home.heater is None or home_id in done or (told is None and home_id not in replies):
@@ -475,7 +494,8 @@ class PurchaseRounds:
         return {kind for bid in usable for kind in bid.kinds}
 
     def _replies(self) -> dict[str, Interest]:
-        return {row["home_id"]: Interest(row["says"]) for row in self._store.offer_replies()}
+        with self._context.read() as records:
+            return {row["home_id"]: Interest(row["says"]) for row in records.offer_replies()}
 
 
 def _as_formed(order: Order, size: int) -> Order:

@@ -119,26 +119,28 @@ class Responses:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     @classmethod
     def for_totals(cls, context: Context) -> tuple[Rates, Estimate | None]:
         """Response rates without their counts, and the estimate for all homes where enough answered: for the board."""
         context.require(Action.READ_TOTALS)
         made = cls.__new__(cls)
-        made._context, made._store = context, context.store
+        made._context = context
         # A rate of refusals or of homes reached would give small counts away.
-        told = replace(made.rates(), counts={}, coop1=None, ref1=None, con1=None)
-        try:
-            return told, made.past_twice()
-        except ValueError:
-            return told, None
+        with context.read():
+            told = replace(made.rates(), counts={}, coop1=None, ref1=None, con1=None)
+            try:
+                return told, made.past_twice()
+            except ValueError:
+                return told, None
 
     def dispositions(self) -> dict[str, Disposition]:
         """The outcome of every home."""
-        answers = self._context.answers_by_home()
+        with self._context.read() as records:
+            answers, homes, written = self._context.answers_by_home(), records.homes(), records.contact_notes()
         notes: dict[str, list[ContactNote]] = {}
-        for row in self._store.contact_notes():
+        for row in written:
             notes.setdefault(row["home_id"], []).append(
                 ContactNote(
                     home_id=row["home_id"],
@@ -149,7 +151,7 @@ class Responses:
                 )
             )
         found = {}
-        for home in self._store.homes():
+        for home in homes:
             mine = answers.get(home.home_id, [])
             given: dict[str, str] = {}
             for answer in sorted(mine, key=lambda a: (a.answered_on, a.submitted_at)):
@@ -172,9 +174,11 @@ class Responses:
 
     def by_phase(self) -> list[GroupResponse]:
         """Each phase with its rates and how many answers it takes for plus or minus five points."""
-        strata = {t.name: t for t in self._strata()}
+        with self._context.read():
+            strata = {t.name: t for t in self._strata()}
+            grouped = self._grouped(lambda home: home.phase_id or "no phase")
         rows = []
-        for row in self._grouped(lambda home: home.phase_id or "no phase"):
+        for row in grouped:
             known = strata[row.group]
             looks = known.yes / known.answered if known.answered else 0.5
             rows.append(replace(row, told=known.answered, needed=answers_needed(row.homes, looks)))
@@ -186,9 +190,10 @@ class Responses:
         return sorted(rows, key=lambda r: (r.answered - r.homes, r.group))
 
     def _grouped(self, group_of: Callable[[Home], str]) -> list[GroupResponse]:
-        outcome = self.dispositions()
+        with self._context.read() as records:
+            outcome, homes = self.dispositions(), records.homes()
         groups: dict[str, Counter[Disposition]] = {}
-        for home in self._store.homes():
+        for home in homes:
             groups.setdefault(group_of(home), Counter())[outcome[home.home_id]] += 1
         return [
             GroupResponse(
@@ -202,13 +207,8 @@ class Responses:
 
     def _first_answers(self) -> dict[str, date]:
         """The day on which each home first answered."""
-        first: dict[str, date] = {}
-        for stored in self._store.answers():
-            home = stored.answer.home_id
-            if home is not None:
-                day = stored.answer.answered_on
-                first[home] = min(first.get(home, day), day)
-        return first
+        answers = self._context.answers_by_home()
+        return {home: min(a.answered_on for a in mine) for home, mine in answers.items()}
 
     def over_time(self) -> list[tuple[date, int]]:
         """Homes that had answered by each day on which an answer was given."""
@@ -220,10 +220,11 @@ class Responses:
 
     def over_time_by_phase(self) -> list[tuple[str, date, float]]:
         """The share of each phase's homes that had answered by each day on which one of them did."""
-        first = self._first_answers()
+        with self._context.read() as records:
+            first, every = self._first_answers(), records.homes()
         last = max(first.values(), default=date.min)
         groups: dict[str, list[Home]] = {}
-        for home in self._store.homes():
+        for home in every:
             groups.setdefault(home.phase_id or "no phase", []).append(home)
         rows: list[tuple[str, date, float]] = []
         for phase, homes in sorted(groups.items()):
@@ -237,8 +238,9 @@ class Responses:
 
     def early_and_late(self) -> EarlyLate | None:
         """Whether homes that answered late have old heaters more or less often than those that answered early."""
-        first = self._first_answers()
-        known = [s for s in self._context.standings() if s.home.home_id in first and s.warranty_class is not _NOT_KNOWN]
+        with self._context.read():
+            first, standings = self._first_answers(), self._context.standings()
+        known = [s for s in standings if s.home.home_id in first and s.warranty_class is not _NOT_KNOWN]
         known.sort(key=lambda s: (first[s.home.home_id], s.home.home_id))
         return early_against_late(s.warranty_class is WarrantyClass.PAST_TWICE for s in known)
 
@@ -254,9 +256,10 @@ class Responses:
 
     def late(self) -> list[Home]:
         """Homes that have neither answered nor refused nor are empty, in the order of their addresses."""
-        outcome = self.dispositions()
+        with self._context.read() as records:
+            outcome, homes = self.dispositions(), records.homes()
         return sorted(
-            (h for h in self._store.homes() if outcome[h.home_id] in _LATE),
+            (h for h in homes if outcome[h.home_id] in _LATE),
             key=lambda h: (h.street, house_number(h), h.address),
         )
 
@@ -270,10 +273,11 @@ class Responses:
         doors
             Most doors in a walk.
         """
-        homes = [h for h in self.late() if phase in (None, h.phase_id or "no phase")]
-        if not homes:
-            return Walk(stops=(), meters=0, meters_by_address=0, rests_on=())
-        ground = ground_of(self._store)
+        with self._context.read() as records:
+            homes = [h for h in self.late() if phase in (None, h.phase_id or "no phase")]
+            if not homes:
+                return Walk(stops=(), meters=0, meters_by_address=0, rests_on=())
+            ground, written = ground_of(records), records.contact_notes()
         at = [ground.where[h.home_id] for h in homes]
         travel, _, _, rests_on = ways_between(
             ground,
@@ -287,7 +291,7 @@ class Responses:
         as_streets = np.array([by_id[h.home_id] for h in by_street(homes)])
         order = shortest_walk(travel.metres, start=as_streets)
         tried: dict[str, list[dict[str, Any]]] = {}
-        for row in self._store.contact_notes():
+        for row in written:
             tried.setdefault(row["home_id"], []).append(row)
         stops = []
         for w, part in enumerate(walks_of(order, doors), start=1):
@@ -322,8 +326,9 @@ class Responses:
         LookupError
             When the survey has no such home.
         """
-        if not self._store.homes(home_id):
-            raise LookupError("That home is not in this survey. Choose one from the list.")
+        with self._context.read() as records:
+            if not records.homes(home_id):
+                raise LookupError("That home is not in this survey. Choose one from the list.")
         row = {
             "note_id": uuid.uuid4().hex,
             "home_id": home_id,

@@ -98,7 +98,7 @@ class ServiceRounds:
             context.require(Action.PLAN_DAYS)
         else:
             context.require(Action.READ_HOME, for_home)
-        self._context, self._store = context, context.store
+        self._context = context
 
     # ---- who ------------------------------------------------------------------
 
@@ -128,8 +128,11 @@ class ServiceRounds:
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""
-        found = book_of(self._store).suggest(address[:200])  # addresses alone are public records
-        parcel = next(iter(self._store.parcels(found[0].place_id)), None) if found else None
+        found = book_of(self._context).suggest(address[:200])  # addresses alone are public records
+        if not found:
+            return None
+        with self._context.read() as records:
+            parcel = next(iter(records.parcels(found[0].place_id)), None)
         return (parcel.lon, parcel.lat) if parcel else None
 
     # ---- plans ----------------------------------------------------------------
@@ -142,11 +145,13 @@ class ServiceRounds:
         CannotPlan
             Nothing can be planned; every reason is a sentence.
         """
+        with self._context.read() as records:
+            homes, ground, settings = self._candidates(asked.job), ground_of(records), self._context.settings()
         made = plan_days(
-            self._candidates(asked.job),
+            homes,
             asked,
-            ground_of(self._store),
-            self._context.settings(),
+            ground,
+            settings,
             plan_id=uuid.uuid4().hex,
             made_at=self._context.now,
             made_by=self._context.actor.name,
@@ -162,13 +167,15 @@ class ServiceRounds:
         CannotPlan
             A name or day in the change is unknown, or nothing is left to plan.
         """
-        old = self.get(plan_id)
+        with self._context.read() as records:
+            old, homes = self.get(plan_id), self._candidates(asked.job)
+            ground, settings = ground_of(records), self._context.settings()
         made = change_days(
             old,
             asked,
-            self._candidates(asked.job),
-            ground_of(self._store),
-            self._context.settings(),
+            homes,
+            ground,
+            settings,
             plan_id=plan_id,
             made_at=self._context.now,
             made_by=self._context.actor.name,
@@ -177,15 +184,17 @@ class ServiceRounds:
 
     def reorder(self, plan_id: str, on: date, crew: int, order: Sequence[str]) -> ServicePlan:
         """Drive one crew's day in another order."""
-        old = self.get(plan_id)
+        with self._context.read() as records:
+            old = self.get(plan_id)
+            homes, ground, settings = self._candidates(old.asked.job), ground_of(records), self._context.settings()
         made = reorder_day(
             old,
             on,
             crew,
             order,
-            self._candidates(old.asked.job),
-            ground_of(self._store),
-            self._context.settings(),
+            homes,
+            ground,
+            settings,
             plan_id=plan_id,
             made_at=self._context.now,
             made_by=self._context.actor.name,
@@ -201,7 +210,8 @@ class ServiceRounds:
 
     def plans(self) -> list[ServicePlan]:
         """Every plan, newest first."""
-        return [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        with self._context.read() as records:
+            return [ServicePlan.from_rows(row) for row in records.service_plans()]
 
     def get(self, plan_id: str) -> ServicePlan:
         """One plan.
@@ -211,7 +221,8 @@ class ServiceRounds:
         LookupError
             When there is none.
         """
-        rows = self._store.service_plans(plan_id)
+        with self._context.read() as records:
+            rows = records.service_plans(plan_id)
         if not rows:
             raise LookupError("That plan is not on file any more. Look at the list of plans again.")
         return ServicePlan.from_rows(rows[0])
@@ -223,17 +234,20 @@ class ServiceRounds:
         """
         wanted = {v.home_id for v in plan.visits} | {w.home_id for w in plan.waiting}
         wanted |= {m.home_id for m in plan.moved}
-        return ServicePapers(
-            community=self._store.state().community,
-            plan=plan,
-            with_contacts=self._context.actor.role is Role.VOLUNTEER,
-            homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
-            outcomes={v["home_id"]: Outcome(v["outcome"]) for v in self._store.visits(plan.plan_id)},
-        )
+        with self._context.read() as records:
+            return ServicePapers(
+                community=records.state().community,
+                plan=plan,
+                with_contacts=self._context.actor.role is Role.VOLUNTEER,
+                homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
+                outcomes={v["home_id"]: Outcome(v["outcome"]) for v in records.visits(plan.plan_id)},
+            )
 
     def map_of_days(self, plan: ServicePlan) -> str:
         """The plan's days on a map, a color and a number each, as a self-contained page."""
-        return day_map(self.papers(plan), self._store.parcels(), self._store.homes(), self._store.streets(), plan)
+        with self._context.read() as records:
+            papers, parcels, homes, streets = self.papers(plan), records.parcels(), records.homes(), records.streets()
+        return day_map(papers, parcels, homes, streets, plan)
 
     # ---- closing a day ----------------------------------------------------------
 
@@ -286,14 +300,16 @@ class ServiceRounds:
         self, plan_id: str, rows: Sequence[Mapping[str, str]]
     ) -> tuple[list[Closing], list[ClosingProblem]]:
         """Rows of a closed day's sheet, checked against the plan."""
-        plan = self.get(plan_id)
-        address = {h.home_id: h.address for h in self._store.homes()}
+        with self._context.read() as records:
+            plan = self.get(plan_id)
+            address = {h.home_id: h.address for h in records.homes()}
         return read_closings(rows, {v.home_id: address.get(v.home_id, v.home_id) for v in plan.visits})
 
     # ---- inside -------------------------------------------------------------------
 
     def _keep(self, plan: ServicePlan, action: str) -> ServicePlan:
-        visits = {v["home_id"]: v for v in self._store.visits(plan.plan_id)}
+        with self._context.read() as records:
+            visits = {v["home_id"]: v for v in records.visits(plan.plan_id)}
         rows = [
             {
                 "plan_id": plan.plan_id,
@@ -330,14 +346,15 @@ class ServiceRounds:
         return plan
 
     def _wishes(self) -> dict[str, Wishes]:
-        answers = self._context.answers_by_home()
-        return {h.home_id: wishes_of(h, answers[h.home_id]) for h in self._store.homes() if h.home_id in answers}
+        with self._context.read() as records:
+            answers, homes = self._context.answers_by_home(), records.homes()
+        return {h.home_id: wishes_of(h, answers[h.home_id]) for h in homes if h.home_id in answers}
 
     def _candidates(self, job: Job, *, weighed: bool = True) -> list[Candidate]:
-        standings = self._context.standings()
-        wishes = self._wishes()
-        worth = self._worth(standings, wishes, job) if weighed else {}
-        found = candidates(standings, wishes, job, settings=self._context.settings(), worth=worth)
+        with self._context.read():
+            standings, wishes, settings = self._context.standings(), self._wishes(), self._context.settings()
+            worth = self._worth(standings, wishes, job) if weighed else {}
+        found = candidates(standings, wishes, job, settings=settings, worth=worth)
         if self._context.actor.role is Role.VOLUNTEER:
             return found
         # Phones, e-mails and remarks were given to the volunteers: they leave by nobody else.
@@ -412,18 +429,18 @@ def _effect(fitted: LifeFit, act: str) -> ActEffect:
     return ActEffect(mean=mean, sd=sd)
 
 
-def ground_of(store: Store) -> Ground:
+def ground_of(records: Store) -> Ground:
     """Where the homes stand and what streets there are."""
-    parcels = {p.parcel_id: p for p in store.parcels()}
-    homes = store.homes()
+    parcels = {p.parcel_id: p for p in records.parcels()}
+    homes = records.homes()
     held = {h.parcel_id for h in homes}
     return Ground(
         where={
             h.home_id: (parcels[h.parcel_id].lon, parcels[h.parcel_id].lat) for h in homes if h.parcel_id in parcels
         },
-        streets=store.streets(),
+        streets=records.streets(),
         outlines={h.home_id: parcels[h.parcel_id].outline_wkb for h in homes if h.parcel_id in parcels},
         addresses={h.home_id: h.address for h in homes},
         obstacles=[p.outline_wkb for k, p in parcels.items() if k not in held],
-        local_epsg=store.state().community.local_epsg,
+        local_epsg=records.state().community.local_epsg,
     )

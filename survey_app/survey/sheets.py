@@ -136,22 +136,26 @@ class Sheets:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def numbers(self) -> dict[str, str]:
         """Every home's sheet number by its id, in walking order; homes that have none are given theirs and keep it."""
-        homes = self._store.homes()
-        have = self._store.sheets()
+        with self._context.read() as records:
+            homes, have = records.homes(), records.sheets()
         if all(h.home_id in have for h in homes):
             return have
         return self._give(homes, have)
 
     def number_anew(self) -> dict[str, str]:
         """Forget all numbers and walk the community anew; forms on older sheets then carry numbers of other homes."""
-        return self._give(self._store.homes(), {})
+        with self._context.read() as records:
+            homes = records.homes()
+        return self._give(homes, {})
 
     def _give(self, homes: Sequence[Home], have: dict[str, str]) -> dict[str, str]:
-        ordered = in_walking_order(homes, ground_of(self._store), list(have))
+        with self._context.read() as records:
+            ground, before = ground_of(records), records.sheets()
+        ordered = in_walking_order(homes, ground, list(have))
         # Units of one parcel may stand apart from how they were numbered: what has a number keeps its place.
         given: list[tuple[Decimal, str]] = [(Decimal(number), home_id) for home_id, number in have.items()]
         last = Decimal(0)
@@ -167,7 +171,7 @@ class Sheets:
         numbers = {home_id: f"{number.normalize():f}" for number, home_id in sorted(given)}
         with self._context.write(NUMBERED) as write:
             if not have:
-                write.drop_sheets(self._store.sheets())
+                write.drop_sheets(before)
             write.put(tables.sheet, [{"home_id": k, "number": n} for k, n in numbers.items()])
             write.log("sheet", f"{len(numbers) - len(have)} homes")
         return numbers

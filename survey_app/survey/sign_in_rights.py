@@ -33,11 +33,12 @@ class SignInRights:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.MANAGE_SIGN_IN)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def accounts(self) -> list[tuple[str, Role]]:
         """Every account's name and door."""
-        return [(name, Role(role)) for name, role in self._store.account_names()]
+        with self._context.read() as records:
+            return [(name, Role(role)) for name, role in records.account_names()]
 
     def invitations(self) -> list[Invitation]:
         """Invitations that can still be accepted, the next to run out first."""
@@ -49,7 +50,7 @@ class SignInRights:
                 made_by=row["made_by"],
                 expires_at=row["expires_at"],
             )
-            for row in kept.invitations(self._store)
+            for row in kept.invitations(self._context.store)
             if row["expires_at"] > self._context.now and row["name"]  # the set-up code's is for no name
         ]
 
@@ -78,9 +79,9 @@ class SignInRights:
             raise SignInRefused("Say whom the invitation is for.")
         if role not in (Role.VOLUNTEER, Role.COMMITTEE):
             raise SignInRefused("Invitations are for volunteers and the committee; residents use their private code.")
-        if name.casefold() in {n.casefold() for n, _ in self._store.account_names()}:
+        if name.casefold() in {n.casefold() for n, _ in self.accounts()}:
             raise SignInRefused(f"There is an account named {name} already. Choose another name.")
-        code = credentials.new_code(kept.taken_locators(self._store, but_of=set()))
+        code = credentials.new_code(kept.taken_locators(self._context.store, but_of=set()))
         row = {
             "locator": code.locator,
             "code_hash": credentials.hash_secret(code.secret),
@@ -126,7 +127,8 @@ class SignInRights:
     def revoke_codes(self, home_ids: Iterable[str]) -> int:
         """Make the private codes of homes useless without making new ones; returns how many."""
         wanted = set(home_ids)
-        mine = [{**r, "revoked_at": self._context.now} for r in kept.live_codes(self._store) if r["home_id"] in wanted]
+        now, live = self._context.now, kept.live_codes(self._context.store)
+        mine = [{**r, "revoked_at": now} for r in live if r["home_id"] in wanted]
         with self._context.write("revoke private codes") as write:
             write.put_access_codes(mine)
             write.log("access_code", f"{len(mine)} homes")
@@ -134,5 +136,6 @@ class SignInRights:
 
     def without_code(self) -> list[str]:
         """Homes that no private code opens: no letter was made for them, or it was revoked."""
-        live = {r["home_id"] for r in kept.live_codes(self._store)}
-        return [h.home_id for h in self._store.homes() if h.home_id not in live]
+        live = {r["home_id"] for r in kept.live_codes(self._context.store)}
+        with self._context.read() as records:
+            return [h.home_id for h in records.homes() if h.home_id not in live]

@@ -14,6 +14,7 @@ from survey_app.records import Community, Home
 from survey_app.service_days import Outcome, ServicePlan
 from survey_app.settings import explain, in_words, write_settings
 from survey_app.standing import Standing, add_years
+from survey_app.store import StoredAnswer
 from survey_app.survey.answers import Answers
 from survey_app.survey.context import Context
 from survey_app.survey.differences import Differences
@@ -61,7 +62,7 @@ class YearEnd:
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
-        self._context, self._store = context, context.store
+        self._context = context
 
     def note_backup(self, name: str) -> None:
         """Put on record that a backup was written, so that the next volunteer sees when."""
@@ -70,56 +71,44 @@ class YearEnd:
 
     def content(self) -> ArchiveContent:
         """Everything on file but what lets people in: no code, no password, no invitation."""
-        store = self._store
-        address = {h.home_id: h.address for h in store.homes()}
-        standings = self._context.standings()
-        outlines = {p.parcel_id: p.outline_wkb for p in store.parcels()}
-        answers = [
-            {
-                "answer_id": s.answer.answer_id,
-                "home_id": s.answer.home_id,
-                "joined_to": address.get(s.answer.home_id or ""),
-                "join_state": s.join_state,
-                "join_why": s.join_why,
-                "channel": str(s.answer.channel),
-                "submitted_at": s.answer.submitted_at,
-                "submitted_by": s.answer.submitted_by,
-                "answered_on": s.answer.answered_on,
-                "address": s.answer.address_as_typed,
-                **{q.key: s.answer.given.get(q.key, "") for q in QUESTIONS if q.key not in ("address", "answered_on")},
-                "overruled": "; ".join(f"{k}: {v}" for k, v in s.answer.overruled.items()),
-            }
-            for s in store.answers()
-        ]
-        return ArchiveContent(
-            community=store.state().community,
-            at=self._context.now,
-            settings=write_settings(self._context.settings()),
-            tables={
-                "answers": answers,
-                "homes": [asdict(h) for h in store.homes()],
-                "heaters": [asdict(h) for h in store.heaters()],
-                "care": [asdict(s) for s in store.services()],
-                "events": [asdict(e) for e in store.events()],
-                "service_visits": store.visits(),
-                "offer_replies": store.offer_replies(),
-                "contact_notes": store.contact_notes(),
-                "changes": list(reversed(store.changes(limit=10_000_000))),
-            },
-            standings=standings,
-            outlines=[outlines[s.home.parcel_id] for s in standings],
-        )
+        with self._context.read() as records:
+            address = {h.home_id: h.address for h in records.homes()}
+            standings = self._context.standings()
+            outlines = {p.parcel_id: p.outline_wkb for p in records.parcels()}
+            return ArchiveContent(
+                community=records.state().community,
+                at=self._context.now,
+                settings=write_settings(self._context.settings()),
+                tables={
+                    "answers": [_answer_row(s, address.get(s.answer.home_id or "")) for s in records.answers()],
+                    "homes": [asdict(h) for h in records.homes()],
+                    "heaters": [asdict(h) for h in records.heaters()],
+                    "care": [asdict(s) for s in records.services()],
+                    "events": [asdict(e) for e in records.events()],
+                    "service_visits": records.visits(),
+                    "offer_replies": records.offer_replies(),
+                    "contact_notes": records.contact_notes(),
+                    "changes": list(reversed(records.changes(limit=10_000_000))),
+                },
+                standings=standings,
+                outlines=[outlines[s.home.parcel_id] for s in standings],
+            )
 
     def checklist(self) -> list[Step]:
         """What is to be done before handing over, as the records show it, and what only a person can know."""
+        with self._context.read():
+            return self._checklist()
+
+    def _checklist(self) -> list[Step]:
         now, settings = self._context.now, self._context.settings()
-        homes, answered = self._store.how_many()
         rights = SignInRights(self._context)
         volunteers = [n for n, role in rights.accounts() if role is Role.VOLUNTEER]
         invited = [i.name for i in rights.invitations() if i.role is Role.VOLUNTEER]
         waiting, differing = len(Answers(self._context).doubtful()), len(Differences(self._context).all())
         unclosed = self._unclosed_visits()
-        last = self._store.last_change(_BACKUP)
+        with self._context.read() as records:
+            last = records.last_change(_BACKUP)
+            homes, answered = records.how_many()
         old, no_code = len(self.too_old()), len(rights.without_code())
         numbers = [str(line) for _, line in settings.contacts if line]
         changed = [r["setting"] for r in explain(settings) if r["value"] != r["default"]]
@@ -214,9 +203,11 @@ class YearEnd:
 
     def too_old(self) -> list[Home]:
         """Homes whose last answer is older than the setting allows."""
-        edge = add_years(self._context.today, -self._context.settings().keep_answers_years)
-        last = {k: max(a.answered_on for a in answers) for k, answers in self._context.answers_by_home().items()}
-        return [h for h in self._store.homes() if h.home_id in last and last[h.home_id] < edge]
+        with self._context.read() as records:
+            settings, told, homes = self._context.settings(), self._context.answers_by_home(), records.homes()
+        edge = add_years(self._context.today, -settings.keep_answers_years)
+        last = {home_id: max(a.answered_on for a in answers) for home_id, answers in told.items()}
+        return [h for h in homes if h.home_id in last and last[h.home_id] < edge]
 
     def forget_too_old(self) -> int:
         """Delete what people told about homes whose last answer is too old; returns how many homes."""
@@ -227,9 +218,30 @@ class YearEnd:
 
     def _unclosed_visits(self) -> int:
         """Visits planned for days that are past, without an outcome."""
-        closed = {(v["plan_id"], v["home_id"]) for v in self._store.visits() if v["outcome"] != str(Outcome.PLANNED)}
-        plans = [ServicePlan.from_rows(row) for row in self._store.service_plans()]
+        with self._context.read() as records:
+            visits = records.visits()
+            plans = [ServicePlan.from_rows(row) for row in records.service_plans()]
+        closed = {(v["plan_id"], v["home_id"]) for v in visits if v["outcome"] != str(Outcome.PLANNED)}
         return sum(v.on < self._context.today and (p.plan_id, v.home_id) not in closed for p in plans for v in p.visits)
+
+
+def _answer_row(stored: StoredAnswer, joined_to: str | None) -> dict[str, Any]:
+    """An answer as a row of the archive."""
+    answer = stored.answer
+    return {
+        "answer_id": answer.answer_id,
+        "home_id": answer.home_id,
+        "joined_to": joined_to,
+        "join_state": stored.join_state,
+        "join_why": stored.join_why,
+        "channel": str(answer.channel),
+        "submitted_at": answer.submitted_at,
+        "submitted_by": answer.submitted_by,
+        "answered_on": answer.answered_on,
+        "address": answer.address_as_typed,
+        **{q.key: answer.given.get(q.key, "") for q in QUESTIONS if q.key not in ("address", "answered_on")},
+        "overruled": "; ".join(f"{k}: {v}" for k, v in answer.overruled.items()),
+    }
 
 
 def _done(so: bool) -> Done:
