@@ -14,6 +14,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from survey_app.errors import SurveyError
+
 __all__ = ["Action", "Actor", "NotAllowed", "Role", "Verdict", "allowed", "few", "require", "share_band", "suppress"]
 
 
@@ -42,7 +44,7 @@ class Action(StrEnum):
     MANAGE_SIGN_IN = "manage accounts and private codes"
 
 
-class NotAllowed(PermissionError):
+class NotAllowed(SurveyError, PermissionError):
     """Somebody asked for what is not theirs to see or do; the message says why."""
 
 

@@ -17,6 +17,9 @@ from enum import StrEnum
 
 from PIL import Image, ImageOps
 
+from survey_app.errors import SurveyError
+from survey_app.texts import ENGLISH
+
 __all__ = ["LARGEST_BYTES", "MOST_OF_A_HOME", "CleanPhoto", "PlatePhoto", "PlateState", "UnusablePhoto", "clean_photo"]
 
 LARGEST_BYTES = 10_000_000
@@ -30,8 +33,12 @@ _QUALITY = 80
 _TYPES = ("JPEG", "PNG", "WEBP")
 
 
-class UnusablePhoto(ValueError):
-    """A file that is not taken, under the key of the sentence that says why and what to do."""
+class UnusablePhoto(SurveyError, ValueError):
+    """A file that is not taken; ``key`` is the message that says why and what to do in every language."""
+
+    def __init__(self, key: str) -> None:
+        super().__init__(ENGLISH(key))
+        self.key = key
 
 
 class PlateState(StrEnum):

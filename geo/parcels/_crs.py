@@ -15,6 +15,8 @@ from pyproj.aoi import AreaOfInterest
 from pyproj.database import query_crs_info
 from pyproj.enums import PJType
 
+from geo.errors import GeoError
+
 __all__ = ["Settled", "UnusableParcelFile", "local_epsg", "settle_crs"]
 
 Degrees = tuple[NDArray[np.float64], NDArray[np.float64]]
@@ -26,7 +28,7 @@ _SAME_GRID_METRES = 5.0
 """Candidates that agree within this are one grid under two datum realizations (HARN, NSRS2007, 2011)."""
 
 
-class UnusableParcelFile(ValueError):
+class UnusableParcelFile(GeoError):
     """The file cannot be taken in as it is; the message says what, where, and what to do."""
 
 

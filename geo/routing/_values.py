@@ -9,6 +9,8 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from geo.errors import GeoError
+
 __all__ = [
     "CannotPlan",
     "CostBreakdown",
@@ -28,7 +30,7 @@ __all__ = [
 ]
 
 
-class CannotPlan(ValueError):
+class CannotPlan(GeoError):
     """What was asked for cannot be planned; ``problems`` holds every reason, a sentence each."""
 
     def __init__(self, problems: tuple[str, ...] | list[str]) -> None:

@@ -19,6 +19,7 @@ from shapely.geometry import LineString
 from shapely.ops import substring
 
 from geo.addresses import parse
+from geo.errors import GeoError
 from geo.parcels import local_epsg as epsg_of
 
 __all__ = ["Piece", "StreetNetwork", "UnusableStreets", "as_shapes", "build_network", "read_streets", "street_key"]
@@ -30,7 +31,7 @@ _TOUCH_M = 1.0
 """Ends this near to each other, or to another line, meet: drawn streets miss each other by less."""
 
 
-class UnusableStreets(ValueError):
+class UnusableStreets(GeoError):
     """No network can be made; the message says why and what to do."""
 
 

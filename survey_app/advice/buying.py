@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from survey_app.errors import SurveyError
 from survey_app.records import HeaterKind, Place
 from survey_app.texts import ENGLISH, Texts
 
@@ -135,7 +136,7 @@ NATIONAL_SOURCE = (
 _MOST_USD = 50_000.0
 
 
-class UnusablePrice(ValueError):
+class UnusablePrice(SurveyError, ValueError):
     """Prices that cannot be true; the message names each and the remedy."""
 
 

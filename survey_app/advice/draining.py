@@ -17,6 +17,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from survey_app.errors import SurveyError
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
@@ -50,7 +51,7 @@ _FRICTION = 0.025
 """Darcy factor of a smooth hose at a Reynolds number of about 25,000, by Blasius: 0.316 / Re^0.25."""
 
 
-class UnusableDraining(ValueError):
+class UnusableDraining(SurveyError, ValueError):
     """Figures that cannot be true; the message names each and the remedy."""
 
 

@@ -22,6 +22,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from survey_app.errors import SurveyError
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
@@ -91,7 +92,7 @@ class Verdict(StrEnum):
     CANNOT_SAY = "cannot say"
 
 
-class UnusableGasLine(ValueError):
+class UnusableGasLine(SurveyError, ValueError):
     """Figures that cannot be true; the message names each and the remedy, as does ``problems``."""
 
     def __init__(self, problems: Iterable[str]) -> None:

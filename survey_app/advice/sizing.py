@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from survey_app.errors import SurveyError
 from survey_app.records import HeaterKind
 from survey_app.texts import ENGLISH, Texts
 
@@ -39,7 +40,7 @@ _CLOSE = 0.15
 """A rough figure within this share of the need settles nothing: our choice, for a rule of thumb."""
 
 
-class UnusableSizing(ValueError):
+class UnusableSizing(SurveyError, ValueError):
     """Figures that cannot be true; the message names each and the remedy."""
 
 

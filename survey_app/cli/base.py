@@ -4,6 +4,9 @@ Exit codes: 0 done; 1 done, but something needs your eye (rows to mend, doubtful
 addresses, parcels left out); 2 wrong use or unusable input, with one sentence
 on the error stream. With ``--json`` the only thing on the output stream is one
 JSON object; progress always goes to the error stream.
+
+Commands import what they need when they run, never at the top of their module:
+each would pay for the others' libraries, and ``--help`` for all of them.
 """
 
 from __future__ import annotations
@@ -17,27 +20,16 @@ from collections.abc import Callable
 from datetime import datetime
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any, NoReturn
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
 
-from geo.parcels import UnusableParcelFile
-from survey_app.access import Actor, NotAllowed, Role
-from survey_app.csv_import import UnusableAnswerFile
-from survey_app.purchase.bid_sheet import UnusableBidFile
-from survey_app.purchase.households import UnusableRounds
-from survey_app.reports.as_file import UnknownFormat
-from survey_app.reports.letters import UnusableAddress
-from survey_app.service_days import CannotPlan
-from survey_app.settings import UnusableSettings
+from geo.errors import GeoError
+from survey_app.errors import SurveyError
 from survey_app.store_place import PLACE_VARIABLE, data_place
-from survey_app.survey import (
-    SignInRefused,
-    Survey,
-    UnusableBackup,
-    UnusableData,
-    open_store,
-)
+
+if TYPE_CHECKING:
+    from survey_app.survey import Survey
 
 app = typer.Typer(
     name="heater-survey",
@@ -45,22 +37,6 @@ app = typer.Typer(
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     add_completion=False,
-)
-
-UNUSABLE = (
-    UnusableParcelFile,
-    UnusableAnswerFile,
-    UnusableData,
-    UnusableSettings,
-    UnknownFormat,
-    NotAllowed,
-    SignInRefused,
-    LookupError,
-    CannotPlan,
-    UnusableBidFile,
-    UnusableRounds,
-    UnusableBackup,
-    UnusableAddress,
 )
 
 Data = Annotated[
@@ -81,7 +57,7 @@ def main() -> None:
     """Run the command line; people get sentences, never a traceback."""
     try:
         app()
-    except UNUSABLE as error:
+    except (SurveyError, GeoError, LookupError) as error:
         if isinstance(error, (KeyError, IndexError)):
             unforeseen(error)
         stop(str(error.args[0]) if error.args else str(error))
@@ -111,6 +87,9 @@ def stop(sentence: str) -> NoReturn:
 
 def opened(data: str | None) -> Survey:
     """The survey of a data folder, as the volunteer who holds it."""
+    from survey_app.access import Actor, Role
+    from survey_app.survey import Survey, open_store
+
     place = data or data_place(os.environ)
     return Survey(
         open_store(place), Actor(name="command line", role=Role.VOLUNTEER), now=datetime.now().replace(microsecond=0)

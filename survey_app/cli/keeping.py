@@ -10,11 +10,7 @@ from typing import Annotated
 import typer
 
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
-from survey_app.reports.archive import write_archive
-from survey_app.reports.board_report import board_pdf
-from survey_app.reports.letters import Sender, letters_pdf, survey_address
 from survey_app.store_place import data_place
-from survey_app.survey import back_up, restore_backup, verify_backup
 from survey_app.texts import ENGLISH, LANGUAGES, texts
 
 __all__ = ["archive", "backup", "letters", "report", "restore"]
@@ -33,6 +29,8 @@ def backup(
     data: Data = None,
 ) -> None:
     """Write a consistent copy of the records while they may be in use, and check it."""
+    from survey_app.survey import back_up, verify_backup
+
     report = back_up(_folder(data), file, now=datetime.now().replace(microsecond=0))
     verify_backup(file)
     print(f"Written and checked: {file} ({report.size / 1e6:.1f} MB, {sum(report.rows.values())} rows).")
@@ -46,6 +44,8 @@ def archive(
     data: Data = None,
 ) -> None:
     """Write all records in open formats (tables, a map layer, settings) for keeping when this tool is gone."""
+    from survey_app.reports.archive import write_archive
+
     content = opened(data).year_end().content()
     size = write_archive(content, file)
     print(f"Written: {file} ({size / 1e6:.1f} MB, {len(content.standings)} homes). SHA256SUMS inside checks it.")
@@ -59,6 +59,8 @@ def restore(
     data: Data = None,
 ) -> None:
     """Verify a backup, then put it into the data folder; records that are there are never deleted."""
+    from survey_app.survey import restore_backup
+
     folder = _folder(data)
     report, aside = restore_backup(file, folder, replace=replace, now=datetime.now())
     opened(str(folder)).state()  # brings the tables of an earlier version up to date
@@ -85,6 +87,8 @@ def letters(
     data: Data = None,
 ) -> None:
     """Write a letter for each home with a new private code; the codes before stop working."""
+    from survey_app.reports.letters import Sender, letters_pdf, survey_address
+
     if language not in LANGUAGES:
         stop(f"There is no language '{language}'. There are: {', '.join(LANGUAGES)}.")
     survey_address(address)  # before any code is made anew
@@ -114,6 +118,8 @@ def report(
     data: Data = None,
 ) -> None:
     """Write the report to the board: no home is named, no small count shown."""
+    from survey_app.reports.board_report import board_pdf
+
     made = board_pdf(opened(data).board_report(), ENGLISH)
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_bytes(made)

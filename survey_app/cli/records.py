@@ -4,21 +4,15 @@ from __future__ import annotations
 
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from geo.parcels import Notice, read_parcels, street_lines
 from survey_app.cli.base import AsJson, Audience, Data, app, existing, finish, opened, out_, progress, stop, tell
-from survey_app.csv_import import read_rows, write_mend_file, write_template
-from survey_app.reports.as_file import write_rows
-from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
-from survey_app.survey import (
-    DoubtfulAnswer,
-    HomesWouldGo,
-    ImportReport,
-    LoadReport,
-)
+
+if TYPE_CHECKING:
+    from geo.parcels import Notice
+    from survey_app.survey import DoubtfulAnswer, ImportReport, LoadReport
 
 
 @app.command(epilog="Example: heater-survey parcels county_parcels.zip --phase SUBDIV")
@@ -45,6 +39,9 @@ def parcels(
     json_: AsJson = False,
 ) -> None:
     """Load the county's parcels; says what it repaired, what it left out, and why."""
+    from geo.parcels import read_parcels, street_lines
+    from survey_app.survey import HomesWouldGo
+
     survey = opened(data)
     read = read_parcels(
         existing(file),
@@ -110,6 +107,8 @@ def _parcel_words(report: LoadReport) -> str:
 @app.command(epilog="Example: heater-survey template answers.xlsx")
 def template(file: Annotated[Path, typer.Argument(help="Where to write it: .csv or .xlsx.")]) -> None:
     """Write the import template with a data dictionary."""
+    from survey_app.csv_import import write_template
+
     written = write_template(file)
     print("Written: " + ", ".join(str(path) for path in written))
 
@@ -122,6 +121,8 @@ def answers(
     json_: AsJson = False,
 ) -> None:
     """Import answers and join them to homes; importing the same file twice changes nothing."""
+    from survey_app.csv_import import read_rows, write_mend_file
+
     survey = opened(data)
     sheet = read_rows(existing(file))
     report = survey.answers().import_answers(sheet, progress=progress("Rows checked"))
@@ -216,9 +217,13 @@ def standing(
     json_: AsJson = False,
 ) -> None:
     """A row for every home: age, warranty, class, what is due, what it rests on."""
+    from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+
     survey = opened(data)
     rows = standing_rows(survey.standings())
     if csv is not None:
+        from survey_app.reports.as_file import write_rows
+
         write_rows(rows, csv, columns=STANDING_COLUMNS)
         tell(f"Written: {csv}")
     counts = survey.totals()
@@ -265,6 +270,9 @@ def export(
     data: Data = None,
 ) -> None:
     """Write every home with its standing, for a GIS or a spreadsheet."""
+    from survey_app.reports.as_file import write_rows
+    from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+
     survey = opened(data)
     found = survey.standings()
     outlines = survey.outlines()

@@ -17,19 +17,10 @@ from typing import Annotated
 
 import typer
 
-import synthetic_community
-from geo.parcels import read_parcels, street_lines
 from survey_app.cli.base import Data, app, opened, progress, stop, tell
 from survey_app.cli.records import import_words
 from survey_app.cli.together import shares, write_days, write_purchase
-from survey_app.csv_import import read_rows, write_mend_file, write_template
-from survey_app.purchase.bid_sheet import read_bids
-from survey_app.reports.as_file import write_rows
-from survey_app.reports.policy_report import policy_rows, policy_sentences
-from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
-from survey_app.service_days import Asked, CannotPlan, Job
 from survey_app.store_place import PLACE_VARIABLE, data_place
-from survey_app.survey import Doors, open_store
 
 
 @app.command(epilog="Example: heater-survey start --port 8600")
@@ -42,6 +33,8 @@ def start(
     data: Data = None,
 ) -> None:
     """Serve the app on the data folder."""
+    from survey_app.survey import Doors, open_store
+
     place = data or data_place(os.environ)
     store = open_store(place)  # a folder that cannot be used is told here, not in a page
     code = Doors(store).set_up_code(now=datetime.now().replace(microsecond=0))
@@ -149,6 +142,15 @@ def demo(
     open_app: Annotated[bool, typer.Option("--open/--no-open", help="Start the app at the end.")] = True,
 ) -> None:
     """Build a synthetic community, run the whole round, write every output, and start the app."""
+    import synthetic_community
+    from geo.parcels import read_parcels, street_lines
+    from survey_app.csv_import import read_rows, write_mend_file, write_template
+    from survey_app.purchase.bid_sheet import read_bids
+    from survey_app.reports.as_file import write_rows
+    from survey_app.reports.policy_report import policy_rows, policy_sentences
+    from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+    from survey_app.service_days import Asked, CannotPlan, Job
+
     place = out / "data"
     out.mkdir(parents=True, exist_ok=True)
     if place.exists():

@@ -7,7 +7,6 @@ from typing import Annotated
 
 import typer
 
-from survey_app.access import Role
 from survey_app.cli.base import Data, app, opened, tell
 
 __all__ = ["invite"]
@@ -27,5 +26,7 @@ def invite(
     data: Data = None,
 ) -> None:
     """Make a one-time invitation: with its code somebody chooses a password of their own, within seven days."""
+    from survey_app.access import Role
+
     print(opened(data).sign_in_rights().invite(name, Role(str(door))))
     tell(f"For {name.strip()}, once, within seven days: at the {door} door, under 'I have an invitation'.")

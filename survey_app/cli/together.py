@@ -5,28 +5,24 @@ from __future__ import annotations
 import sys
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from survey_app.cli.base import AsJson, Data, app, finish, opened, out_, stop, tell
-from survey_app.purchase.bid_sheet import BidSheet, read_bids, write_mend
-from survey_app.purchase.bid_sheet import template as bid_template
-from survey_app.purchase.bids import TANK_KINDS
-from survey_app.purchase.compare import Comparison
-from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import AskedRounds, FormedRounds
-from survey_app.reports.as_file import write_rows
-from survey_app.reports.bid_papers import buyer_rows, comparison_rows, kinds_words, request_pdf
-from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
-from survey_app.service_days import Asked, Job, ServicePlan, read_price_steps
-from survey_app.survey import PurchaseRounds, ServiceRounds, Survey
 from survey_app.texts import ENGLISH
+
+if TYPE_CHECKING:
+    from survey_app.purchase.bid_sheet import BidSheet
+    from survey_app.purchase.compare import Comparison
+    from survey_app.purchase.offers import FormedRounds
+    from survey_app.service_days import Job, ServicePlan
+    from survey_app.survey import PurchaseRounds, ServiceRounds, Survey
 
 
 @app.command(epilog="Example: heater-survey days --job flush --dates 2027-03-01,2027-03-02 --crews 2 --out days")
 def days(
-    job: Annotated[Job, typer.Option(help="What the crews come for.")],
+    job: Annotated[str, typer.Option(help="What the crews come for: flush, anode, or 'flush and anode'.")],
     dates: Annotated[str, typer.Option(help="Days offered, such as 2027-03-01,2027-03-02.")],
     crews: Annotated[int, typer.Option(help="Crews on each day.")] = 1,
     hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
@@ -39,9 +35,12 @@ def days(
     json_: AsJson = False,
 ) -> None:
     """Plan service days: which homes on which day, in an order a crew can drive."""
+    from survey_app.service_days import Asked
+
+    come_for = _job(job)
     survey = opened(data)
     asked = Asked(
-        job=job,
+        job=come_for,
         dates=_dates(dates),
         crews=crews,
         end_s=_START_OF_WORK_S + round(hours * 3600),
@@ -74,6 +73,9 @@ def shares(share: float, words: str) -> None:
 
 def write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetime) -> None:
     """Every paper of a plan of service days, into a folder."""
+    from survey_app.reports.as_file import write_rows
+    from survey_app.reports.service_papers import day_rows, day_sheets_pdf, notices_pdf, visit_calendar
+
     papers = rounds.papers(plan)
     out.mkdir(parents=True, exist_ok=True)
     rows = day_rows(papers, ENGLISH)
@@ -86,7 +88,17 @@ def write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetim
     tell(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
 
 
+def _job(text: str) -> Job:
+    from survey_app.service_days import Job
+
+    if text not in list(Job):
+        stop(f"There is no job '{text}'. There are: {', '.join(Job)}.")
+    return Job(text)
+
+
 def _price_steps(text: str) -> tuple[tuple[int, float], ...]:
+    from survey_app.service_days import read_price_steps
+
     try:
         return read_price_steps(text)
     except ValueError as error:
@@ -114,6 +126,10 @@ def purchase(
     json_: AsJson = False,
 ) -> None:
     """Compare bids on the same complete job and form the rounds that cost the households least."""
+    from survey_app.purchase.bid_sheet import read_bids, write_mend
+    from survey_app.purchase.bid_sheet import template as bid_template
+    from survey_app.reports.bid_papers import comparison_rows
+
     survey = opened(data)
     if not bids.exists():
         bid_template(bids)
@@ -172,6 +188,9 @@ def purchase(
 
 def _each_kind(bought: PurchaseRounds) -> list[tuple[str, Comparison]]:
     """The bids compared, for each kind of heater by itself."""
+    from survey_app.purchase.bids import TANK_KINDS
+    from survey_app.reports.bid_papers import kinds_words
+
     return [(kinds_words(kinds), bought.compare(kinds=kinds)) for kinds in bought.kinds() or [TANK_KINDS]]
 
 
@@ -186,6 +205,12 @@ def write_purchase(
     needed: int = 10,
 ) -> FormedRounds:
     """Keep the bids, form rounds a quarter apart, and write what came of it into a folder."""
+    from survey_app.purchase.bid_sheet import template as bid_template
+    from survey_app.purchase.households import PurchaseRound
+    from survey_app.purchase.offers import AskedRounds
+    from survey_app.reports.as_file import write_rows
+    from survey_app.reports.bid_papers import buyer_rows, comparison_rows, request_pdf
+
     bought.put_bids(sheet.bids)
     first = survey.today + timedelta(days=60)
     times = tuple(

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from survey_app.errors import SurveyError
 from survey_app.intake import Problem
 
 __all__ = [
@@ -37,7 +38,7 @@ _COULD_BEGIN = re.compile(rf"\A{_AT_START}|(?<=[;|\t\r\n]){_WITHIN}")
 _NEUTRALISED = re.compile(rf"\A'{_AT_START}|(?<=[;|\t\r\n])'{_WITHIN}")
 
 
-class UnusableAnswerFile(ValueError):
+class UnusableAnswerFile(SurveyError, ValueError):
     """A file from which no answers can be read; the message says why and what to do."""
 
 

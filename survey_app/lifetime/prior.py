@@ -15,12 +15,14 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from survey_app.errors import SurveyError
+
 from .laws import LAWS
 
 __all__ = ["Belief", "Prior", "PriorFileError", "load_prior"]
 
 
-class PriorFileError(ValueError):
+class PriorFileError(SurveyError, ValueError):
     """A prior file that cannot be used, with every reason."""
 
 

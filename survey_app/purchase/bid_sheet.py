@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from survey_app.csv_import import UnusableAnswerFile, read_tables, restore, write_tables
+from survey_app.errors import SurveyError
 from survey_app.intake import plain, simplify
 from survey_app.purchase.bid_words import (
     COLUMNS,
@@ -57,7 +58,7 @@ _SEVERE_ITEMS = frozenset(
 _COLUMN_OF = {STEP: "price", "mobilization per day": "price"}
 
 
-class UnusableBidFile(ValueError):
+class UnusableBidFile(SurveyError, ValueError):
     """A file from which no bids can be read; the message says why and what to do."""
 
 

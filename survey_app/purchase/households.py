@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 
+from survey_app.errors import SurveyError
 from survey_app.purchase.scope import HomeNeed
 from survey_app.records import Interest
 
 __all__ = ["Household", "PurchaseRound", "UnusableRounds", "check_households", "check_rounds"]
 
 
-class UnusableRounds(ValueError):
+class UnusableRounds(SurveyError, ValueError):
     """Input from which no rounds can be formed; the message names everything wrong."""
 
 

@@ -20,13 +20,14 @@ import shapely
 from geo.parcels import write_geojson
 from survey_app.csv_import import neutralise, writable
 from survey_app.csv_import.sheet import LONGEST_CELL
+from survey_app.errors import SurveyError
 
 __all__ = ["FORMATS", "UnknownFormat", "harmless", "write_rows"]
 
 FORMATS = (".csv", ".xlsx", ".gpkg", ".geojson")
 
 
-class UnknownFormat(ValueError):
+class UnknownFormat(SurveyError, ValueError):
     """A file name whose ending is none of :data:`FORMATS`."""
 
 

@@ -19,6 +19,7 @@ from typing import Any
 import segno
 
 from geo.addresses import readable
+from survey_app.errors import SurveyError
 from survey_app.intake import QUESTIONS, SECTIONS, Widget, short_codes
 from survey_app.records import Community, Home
 from survey_app.reports.as_pdf import pdf
@@ -30,7 +31,7 @@ _CODE_PAGE = "my_heater"
 """Where the app asks for a private code; a test holds this to the page's name."""
 
 
-class UnusableAddress(ValueError):
+class UnusableAddress(SurveyError, ValueError):
     """An address that letters cannot send people to; the message says what to do."""
 
 

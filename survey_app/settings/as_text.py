@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from pydantic import ValidationError
 
 from survey_app.contacts import Contacts
+from survey_app.errors import SurveyError
 from survey_app.settings.defaults import Settings
 
 __all__ = [
@@ -25,7 +26,7 @@ __all__ = [
 ]
 
 
-class UnusableSettings(ValueError):
+class UnusableSettings(SurveyError, ValueError):
     """Settings that cannot be used; the message names each line and the remedy."""
 
 

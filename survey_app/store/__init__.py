@@ -22,6 +22,7 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
+from survey_app.errors import SurveyError
 from survey_app.records import Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks, homes_before, taken_back_by
@@ -32,7 +33,7 @@ DATABASE_FILE = "survey.sqlite"
 _MOST_SUBJECTS = 300  # of one home: more answers than anybody gives
 
 
-class UnusableData(ValueError):
+class UnusableData(SurveyError, ValueError):
     """A data folder or database that cannot be opened; the message says what to do."""
 
 

@@ -20,6 +20,8 @@ from typing import Any
 
 from alembic.script import ScriptDirectory
 
+from survey_app.errors import SurveyError
+
 __all__ = ["BackupReport", "UnusableBackup", "back_up", "restore", "verify"]
 
 _DATABASE = "survey.sqlite"
@@ -28,7 +30,7 @@ _FORMAT = 1
 _LARGEST_BYTES = 4_000_000_000
 
 
-class UnusableBackup(ValueError):
+class UnusableBackup(SurveyError, ValueError):
     """A backup that cannot be made or used; the message says why and what to do."""
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 import sqlalchemy as sa
 
+from survey_app.errors import SurveyError
 from survey_app.records import Answer, Event, Heater, Home, Parcel, Phase, ServiceRecord
 from survey_app.store import rows, tables
 
@@ -46,7 +47,7 @@ def taken_back_by(home_id: str) -> str:
     return f"Taken back by the people of home {home_id}."
 
 
-class UndoConflict(ValueError):
+class UndoConflict(SurveyError, ValueError):
     """What an entry of the log left is not there any more; the message says what to do."""
 
 

@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import Any
 
 from survey_app.access import Action
+from survey_app.errors import SurveyError
 from survey_app.joins import JoinState
 from survey_app.settings import values_of, with_contacts, with_value, write_settings
 from survey_app.store import Changes, UndoConflict, tables
@@ -60,7 +61,7 @@ _NAMES = {
 }
 
 
-class CannotUndo(ValueError):
+class CannotUndo(SurveyError, ValueError):
     """An act that cannot be taken back; the message says why, and what to do instead."""
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from geo.addresses import Candidate
 from geo.parcels import Notice
 from survey_app.csv_import import Imported
+from survey_app.errors import SurveyError
 from survey_app.intake import Checked
 from survey_app.joins import Join, JoinState
 from survey_app.records import Answer
@@ -16,7 +17,7 @@ from survey_app.standing import Standing
 __all__ = ["DoubtfulAnswer", "HomesWouldGo", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
 
 
-class HomesWouldGo(ValueError):
+class HomesWouldGo(SurveyError, ValueError):
     """A parcel file lacks homes that the survey has; nothing was changed. ``addresses`` are those that would go."""
 
     def __init__(self, addresses: tuple[str, ...]) -> None:
@@ -29,7 +30,7 @@ class HomesWouldGo(ValueError):
         )
 
 
-class SignInRefused(PermissionError):
+class SignInRefused(SurveyError, PermissionError):
     """A sign-in that was not accepted; the message says what to do, never which part was wrong.
 
     Parameters

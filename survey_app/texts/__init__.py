@@ -5,18 +5,23 @@ translation lacks is shown in English, and a test says which ones are missing.
 Values go into messages as text already written for the language: numbers,
 months and dollars by the methods of :class:`Texts`, so that a page never builds
 a sentence of its own.
+
+Nothing is read before it is used, a file when one of its messages is first asked
+for: most commands need a few messages, some none. Fluent and Babel are imported
+then, too. So a message may name no message of another file.
 """
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, cached_property
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
-from babel.dates import format_date, format_skeleton
-from babel.numbers import format_currency, format_decimal
-from fluent.runtime import FluentBundle, FluentResource
+if TYPE_CHECKING:
+    from fluent.runtime import FluentBundle
 
 __all__ = ["ENGLISH", "LANGUAGES", "NEEDS_REVIEW", "Message", "Texts", "message_keys", "texts"]
 
@@ -28,6 +33,8 @@ _LOCALES = {"en": "en_US", "es": "es_US"}
 
 _LONGEST = 2500
 """Signs in one value of a message: `MAX_PART_LENGTH` of fluent.runtime."""
+_MESSAGE = re.compile(r"^([A-Za-z][\w-]*) *=", re.MULTILINE)
+"""Where a message begins; the lines it goes on in are indented."""
 
 
 class Texts:
@@ -49,7 +56,7 @@ class Texts:
             raise ValueError(f"There is no language '{language}'. There are: {', '.join(LANGUAGES)}.")
         self.language = language
         self._locale = _LOCALES[language]
-        self._bundles = [_bundle(language)] if language == "en" else [_bundle(language), _bundle("en")]
+        self._read = [_read(name) for name in dict.fromkeys((language, "en"))]
 
     def __call__(self, key: str, **values: str | int | float) -> str:
         """The message `key` with its values.
@@ -60,8 +67,8 @@ class Texts:
             When no language has the message: a fault of the program.
         """
         message_id, _, attribute = key.partition(".")
-        for bundle in self._bundles:
-            if not bundle.has_message(message_id):
+        for bundle in (read.bundle_with(message_id) for read in self._read):
+            if bundle is None:
                 continue
             message = bundle.get_message(message_id)
             pattern = message.attributes.get(attribute) if attribute else message.value
@@ -77,8 +84,8 @@ class Texts:
         """Whether there is such a message in this language or in English."""
         message_id, _, attribute = key.partition(".")
         return any(
-            b.has_message(message_id) and (not attribute or attribute in b.get_message(message_id).attributes)
-            for b in self._bundles
+            bundle is not None and (not attribute or attribute in bundle.get_message(message_id).attributes)
+            for bundle in (read.bundle_with(message_id) for read in self._read)
         )
 
     def lines(self, key: str, **values: str | int | float) -> list[str]:
@@ -87,14 +94,20 @@ class Texts:
 
     def month(self, day: date) -> str:
         """A month and its year, such as "May 2009"."""
+        from babel.dates import format_skeleton
+
         return str(format_skeleton("yMMMM", day, locale=self._locale))
 
     def day(self, day: date) -> str:
         """A day in full."""
+        from babel.dates import format_date
+
         return str(format_date(day, "long", locale=self._locale))
 
     def usd(self, dollars: float, *, cents: bool = False) -> str:
         """An amount in dollars, whole unless `cents`."""
+        from babel.numbers import format_currency
+
         pattern = "¤#,##0.00" if cents else "¤#,##0"
         amount = float(dollars)
         # A rounded zero has no sign.
@@ -103,6 +116,8 @@ class Texts:
 
     def number(self, value: float, decimals: int = 0) -> str:
         """A number with the language's own separators."""
+        from babel.numbers import format_decimal
+
         shown = format_decimal(round(float(value), decimals), format="#,##0." + "0" * decimals, locale=self._locale)
         return str(shown) if decimals else str(shown).rstrip(".,")
 
@@ -174,12 +189,44 @@ def _sources(language: str) -> list[tuple[str, str]]:
     return [(p.name, p.read_text(encoding="utf-8")) for p in names]
 
 
+class _Read:
+    """What has been read of one language."""
+
+    def __init__(self, language: str) -> None:
+        self._language = language
+        self._files_read: set[str] = set()
+
+    @cached_property
+    def _file_of(self) -> dict[str, tuple[str, str]]:
+        """The name and text of the file of each message."""
+        return {
+            message_id: (name, text) for name, text in _sources(self._language) for message_id in _MESSAGE.findall(text)
+        }
+
+    @cached_property
+    def _bundle(self) -> FluentBundle:
+        from fluent.runtime import FluentBundle
+
+        return FluentBundle([_LOCALES[self._language].replace("_", "-")], use_isolating=False)
+
+    def bundle_with(self, message_id: str) -> FluentBundle | None:
+        """The messages read so far, this one among them; None where this language has none of that name."""
+        found = self._file_of.get(message_id)
+        if found is None:
+            return None
+        name, text = found
+        if name not in self._files_read:
+            from fluent.runtime import FluentResource
+
+            self._bundle.add_resource(FluentResource(text))
+            # Marked only when it is in: another screen's thread may ask meanwhile, and reading twice does no harm.
+            self._files_read.add(name)
+        return self._bundle if self._bundle.has_message(message_id) else None
+
+
 @cache
-def _bundle(language: str) -> FluentBundle:
-    bundle = FluentBundle([_LOCALES[language].replace("_", "-")], use_isolating=False)
-    for _, text in _sources(language):
-        bundle.add_resource(FluentResource(text))
-    return bundle
+def _read(language: str) -> _Read:
+    return _Read(language)
 
 
 ENGLISH = texts("en")

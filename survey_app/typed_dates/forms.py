@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from survey_app.errors import SurveyError
 from survey_app.texts import ENGLISH, Message
 from survey_app.typed_dates.patterns import (
     ABOUT_AFTER,
@@ -57,7 +58,7 @@ SPREADSHEET_DAYS = range(29_221, 60_000)
 """Day numbers taken for dates: January 1980 to April 2064; lower ones are more likely a mistyped year."""
 
 
-class CannotReadError(ValueError):
+class CannotReadError(SurveyError, ValueError):
     """A text that looks like a date but names none; ``why`` is for the person."""
 
     def __init__(self, why: Message) -> None:

@@ -5,8 +5,9 @@ import logging
 import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
-from survey_app.access import NotAllowed, Role
-from survey_app.survey import SignInRefused, UnusableData
+from geo.errors import GeoError
+from survey_app.access import Role
+from survey_app.errors import SurveyError
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -117,7 +118,7 @@ try:
     widgets.page_head(session.survey(), who, for_residents=for_residents, below_help=help_itself)
     if not help_itself:
         page.run()
-except (NotAllowed, SignInRefused, UnusableData, LookupError) as error:
+except (SurveyError, GeoError, LookupError) as error:
     if isinstance(error, (KeyError, IndexError)):  # a fault of the program, not a sentence for people
         logging.getLogger("survey_app.ui").exception("page failed")
         st.error(UNFORESEEN)

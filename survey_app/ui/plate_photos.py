@@ -58,7 +58,7 @@ def show(home: OneHome) -> None:
     try:
         home.add_photo(taken.read(LARGEST_BYTES + 1))
     except UnusablePhoto as problem:
-        st.error(say(str(problem)))
+        st.error(say(problem.key))
         return
     session.keep("plate.turn", turn + 1)
     st.rerun()

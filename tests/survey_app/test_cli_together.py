@@ -11,6 +11,8 @@ from typing import Any
 
 import pytest
 
+from survey_app.service_days import Job
+
 Run = Callable[..., Any]
 """The fixture `run`: a command in this process."""
 
@@ -31,6 +33,18 @@ def test_days_are_planned_into_one_json_object_and_papers(run: Run, data: Path, 
     assert names == {"day_sheets.pdf", "door_notices.pdf", "map_of_days.html", "visits.csv", "visits.ics"}
     with (out / "visits.csv").open(encoding="utf-8-sig", newline="") as file:
         assert [r["home_id"] for r in csv.DictReader(file)] == [v["home_id"] for v in told["visits"]]
+
+
+def test_every_job_is_named_in_the_help_and_in_the_refusal_of_another(run: Run, data: Path) -> None:
+    """Help names the jobs without loading what plans them; a word that is none of them is answered with all of them."""
+    told = " ".join(run("days", "--help", data=data).stdout.replace("│", " ").split())
+    done = run("days", "--job", "polish", "--dates", "2027-03-01", data=data)
+
+    assert done.returncode == 2
+    assert "There is no job 'polish'" in done.stderr
+    for job in Job:
+        assert str(job) in told
+        assert str(job) in done.stderr
 
 
 @pytest.mark.parametrize(

@@ -6,14 +6,16 @@ import ast as python
 import re
 import warnings
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
 import textstat
+from fluent.runtime import FluentResource
 
 import survey_app
 from survey_app.intake import QUESTIONS, SECTIONS
-from survey_app.texts import LANGUAGES, Texts, message_keys, texts
+from survey_app.texts import LANGUAGES, Texts, _Read, message_keys, texts
 
 HIGHEST_GRADE = 6.5
 """Flesch-Kincaid grade that a child of about twelve reads (U.S. grade 6 is ages 11 to 12)."""
@@ -110,6 +112,34 @@ def test_values_are_written_as_the_language_writes_them() -> None:
     assert english.usd(1234.6) == "$1,235"
     assert english.usd(-0.3) == "$0"
     assert english.number(1234.56, 1) == "1,234.6"
+
+
+def test_a_file_is_read_when_one_of_its_messages_is_first_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Saying one message of two files reads one file; a wrong line in the other stops only what it holds."""
+    sources = [("one.ftl", "greeting = Hello\n    .short = Hi\n"), ("two.ftl", "parting = { $nobody }\nlast = Bye\n")]
+    monkeypatch.setattr("survey_app.texts._sources", lambda language: sources)
+    parsed = []
+    monkeypatch.setattr("fluent.runtime.FluentResource", lambda text: parsed.append(text) or FluentResource(text))
+    monkeypatch.setattr("survey_app.texts._read", cache(_Read))
+    say = Texts("en")
+
+    assert parsed == []
+    assert say.has("greeting.short")
+    assert not say.has("greeting.long")
+    assert not say.has("farewell")
+    assert [say("greeting"), say("greeting.short")] == ["Hello", "Hi"]
+    assert parsed == [sources[0][1]]
+    assert say("last") == "Bye"
+    assert parsed == [text for _, text in sources]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_message_is_found_by_its_name_and_names_no_other(language: str) -> None:
+    """The quick look for names finds what the parser finds; a message that named one of another file might miss it."""
+    say = texts(language)
+    for key, written in message_keys(language).items():
+        assert say.has(key), key
+        assert not re.search(r"\{\s*-?[a-zA-Z][\w-]*(\.[\w-]+)?\s*\}", written), key
 
 
 def test_a_missing_message_or_language_is_told() -> None:

@@ -1,0 +1,66 @@
+"""What a command loads before it does anything: held by the modules that are there, not by a clock."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+HEAVY = {
+    "alembic",
+    "argon2",
+    "babel",
+    "fluent",
+    "folium",
+    "geopandas",
+    "icalendar",
+    "matplotlib",
+    "numpy",
+    "openpyxl",
+    "pandas",
+    "PIL",
+    "pydantic",
+    "pyproj",
+    "pyvrp",
+    "rapidfuzz",
+    "scipy",
+    "shapely",
+    "sqlalchemy",
+    "streamlit",
+    "synthetic_community",
+    "typst",
+}
+"""Top-level packages that cost a command its start; each is for a few commands alone."""
+
+
+def loaded(code: str) -> set[str]:
+    """The top-level packages that are loaded after `code` in a process of its own."""
+    done = subprocess.run(
+        [sys.executable, "-c", f"{code}\nimport sys\nprint(*sorted({{m.partition('.')[0] for m in sys.modules}}))"],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return set(done.stdout.splitlines()[-1].split())
+
+
+def test_the_commands_load_no_library_before_one_of_them_runs() -> None:
+    """`--help` costs what the command line itself costs; a command pays for what it uses."""
+    found = loaded("import survey_app.cli")
+
+    assert "typer" in found
+    assert found & HEAVY == set()
+
+
+@pytest.mark.parametrize("module", ["survey_app", "survey_app.texts", "survey_app.records", "survey_app.errors"])
+def test_what_everything_stands_on_is_light(module: str) -> None:
+    """The bottom of the house brings no library with it; the texts bring theirs when something is said."""
+    assert loaded(f"import {module}") & HEAVY == set()
+
+
+def test_words_bring_their_library_when_they_are_said() -> None:
+    """The guard above is no accident of names: saying something loads Fluent."""
+    assert "fluent" in loaded("from survey_app.texts import ENGLISH\nENGLISH('nav-start')")
