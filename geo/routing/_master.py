@@ -1,21 +1,17 @@
 """Which dates to open, and with how many crews and at which price step: a small mixed-integer program.
 
-Solved by HiGHS through SciPy and stopped by its gap and its number of nodes,
-never by the clock, so that it can be repeated.
+Stopped by its gap and its number of nodes, never by the clock, so that it can
+be repeated.
 """
 
 from __future__ import annotations
 
-import contextlib
-import os
-import sys
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
+from geo.mixed_integer import Program, Solved, solve
 from geo.routing._board import PIN_CENTS, Board
 from geo.routing._values import PriceStep
 
@@ -39,20 +35,6 @@ class Opened:
 def is_needed(board: Board) -> bool:
     """Whether dates cannot simply be left to the routing: least numbers, or prices that fall with numbers."""
     return any(board.days[d].min_stops > 1 or board.days[d].price_steps for d in board.open_days)
-
-
-@contextlib.contextmanager
-def _quiet() -> Iterator[None]:
-    """HiGHS writes a line to the process's own standard output now and then; it goes nowhere."""
-    sys.stdout.flush()
-    kept = os.dup(1)
-    try:
-        with open(os.devnull, "w", encoding="ascii") as nowhere:
-            os.dup2(nowhere.fileno(), 1)
-            yield
-    finally:
-        os.dup2(kept, 1)
-        os.close(kept)
 
 
 def open_days(board: Board) -> Opened:
@@ -124,14 +106,14 @@ def open_days(board: Board) -> Opened:
         model.row({**count[d], opened[d]: -float(most)}, -np.inf, 0.0)
         if steps[d]:
             model.row({**count[d], **{c: -1.0 for _, c, _ in steps[d]}}, 0.0, 0.0)
-    with _quiet():
-        found, proven = model.solve()
+    solved = model.solve()
+    found = solved.x
     use = [d for d in days if found is not None and found[opened[d]] > 0.5]
     price = {}
     for d in use:
         reached_steps = [s.price_cents for r, _, s in steps[d] if found is not None and found[r] > 0.5]
         price[d] = reached_steps[0] if reached_steps else 0
-    return Opened({d: round(float(found[crews[d]])) for d in use} if found is not None else {}, price, proven)
+    return Opened({d: round(float(found[crews[d]])) for d in use} if found is not None else {}, price, solved.proven)
 
 
 def _half(board: Board, i: int, d: int) -> int:
@@ -149,7 +131,7 @@ class _Model:
     def __init__(self) -> None:
         self._cost: list[float] = []
         self._most: list[float] = []
-        self._whole: list[int] = []
+        self._whole: list[bool] = []
         self._at: list[tuple[int, int, float]] = []
         self._low: list[float] = []
         self._high: list[float] = []
@@ -157,7 +139,7 @@ class _Model:
     def variable(self, cost: float, most: float, *, whole: bool) -> int:
         self._cost.append(cost)
         self._most.append(most)
-        self._whole.append(int(whole))
+        self._whole.append(whole)
         return len(self._cost) - 1
 
     def row(self, terms: dict[int, float], low: float, high: float) -> None:
@@ -165,14 +147,15 @@ class _Model:
         self._low.append(low)
         self._high.append(high)
 
-    def solve(self) -> tuple[np.ndarray[tuple[int], np.dtype[np.float64]] | None, bool]:
+    def solve(self) -> Solved:
         rows, columns, values = zip(*self._at, strict=True)
-        matrix = coo_array((values, (rows, columns)), shape=(len(self._low), len(self._cost))).tocsr()
-        found = milp(
-            np.array(self._cost),
-            integrality=np.array(self._whole),
-            bounds=Bounds(np.zeros(len(self._cost)), np.array(self._most)),
-            constraints=LinearConstraint(matrix, np.array(self._low), np.array(self._high)),
-            options={"mip_rel_gap": _GAP, "node_limit": _NODES},
+        program = Program(
+            cost=np.array(self._cost),
+            whole=np.array(self._whole),
+            lower=np.zeros(len(self._cost)),
+            upper=np.array(self._most),
+            rows=coo_array((values, (rows, columns)), shape=(len(self._low), len(self._cost))),
+            row_lower=np.array(self._low),
+            row_upper=np.array(self._high),
         )
-        return found.x, found.status == 0
+        return solve(program, relative_gap=_GAP, node_limit=_NODES)

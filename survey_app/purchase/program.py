@@ -22,18 +22,14 @@ x and w may be continuous; only y (yes or no) and d (whole) are not.
 
 from __future__ import annotations
 
-import os
-import sys
-import threading
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy import sparse
-from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
+from geo import mixed_integer
 from survey_app.purchase.bids import Bid, StepKind
 
 __all__ = ["Assignment", "Level", "Terms", "levels", "solve"]
@@ -41,7 +37,6 @@ __all__ = ["Assignment", "Level", "Terms", "levels", "solve"]
 Floats = NDArray[np.float64]
 TINY = 1e-7
 ALONE = -1
-_ONE_AT_A_TIME = threading.Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,24 +155,14 @@ def solve(terms: Terms, *, relative_gap: float, node_limit: int, spread_usd: flo
     if not offers:
         return Assignment(choice=np.full(terms.homes, ALONE), bound_usd=float(terms.alone_usd.sum()), nodes=0)
     model = _Model(terms, offers)
-    with _quiet():
-        found = milp(
-            model.cost,
-            integrality=model.integrality,
-            bounds=Bounds(model.lower, model.upper),
-            constraints=LinearConstraint(model.matrix, model.row_lower, model.row_upper),
-            options={"mip_rel_gap": relative_gap, "node_limit": node_limit, "disp": False},
-        )
-    nodes = int(getattr(found, "mip_node_count", 0) or 0)
-    bound = getattr(found, "mip_dual_bound", None)
-    bound = float(bound) if bound is not None and np.isfinite(bound) else None
+    found = mixed_integer.solve(model.program(), relative_gap=relative_gap, node_limit=node_limit)
     if found.x is None:
-        return Assignment(choice=None, bound_usd=bound, nodes=nodes)
+        return Assignment(choice=None, bound_usd=found.bound, nodes=found.nodes)
     solution = found.x
     share = solution[: model.homes_columns]
     if np.any(np.abs(share - np.round(share)) > 1e-5):
         solution = model.at_a_corner(solution)
-    return Assignment(choice=model.choice(solution), bound_usd=bound, nodes=nodes)
+    return Assignment(choice=model.choice(solution), bound_usd=found.bound, nodes=found.nodes)
 
 
 @dataclass(slots=True)
@@ -223,7 +208,7 @@ class _Model:
     def _columns(self) -> None:
         terms = self.terms
         self.cost = np.zeros(self.columns)
-        self.integrality = np.zeros(self.columns)
+        self.whole = np.zeros(self.columns, dtype=bool)
         self.lower = np.zeros(self.columns)
         self.upper = np.ones(self.columns)
         self.cost[-1], self.lower[-1] = terms.alone_usd.sum(), 1.0
@@ -235,11 +220,11 @@ class _Model:
             self.cost[offer.w : offer.w + size] = [one.slope for one in offer.levels]
             self.upper[offer.w : offer.w + size] = [one.hi for one in offer.levels]
             self.cost[offer.y : offer.y + size] = [one.constant for one in offer.levels]
-            self.integrality[offer.y : offer.y + size] = 1
+            self.whole[offer.y : offer.y + size] = True
             if offer.d >= 0:
                 bid = terms.bids[offer.bid]
                 self.cost[offer.d] = bid.mobilization_usd_per_day
-                self.integrality[offer.d] = 1
+                self.whole[offer.d] = True
                 self.upper[offer.d] = bid.days(offer.levels[-1].hi)
 
     def _rows(self) -> None:
@@ -305,29 +290,29 @@ class _Model:
                 add(zero, y, np.array([bid.days(one.lo) for one in offer.levels], dtype=float))
                 add(np.zeros(1, dtype=np.int64), np.array([offer.d]), np.array([-1.0]))
                 close(np.full(1, -np.inf), np.zeros(1))
-        self.matrix = sparse.csr_matrix(
+        self.matrix = sparse.csr_array(
             (np.concatenate(values), (np.concatenate(rows), np.concatenate(columns))), shape=(count, self.columns)
         )
         self.row_lower, self.row_upper = np.concatenate(low), np.concatenate(high)
 
+    def program(self) -> mixed_integer.Program:
+        """As the solver takes it."""
+        return mixed_integer.Program(
+            cost=self.cost,
+            whole=self.whole,
+            lower=self.lower,
+            upper=self.upper,
+            rows=self.matrix,
+            row_lower=self.row_lower,
+            row_upper=self.row_upper,
+        )
+
     def at_a_corner(self, solution: Floats) -> Floats:
         """The same levels and days with the homes assigned anew by the simplex method, whose corners are whole."""
         lower, upper = self.lower.copy(), self.upper.copy()
-        whole = self.integrality == 1
-        lower[whole] = upper[whole] = np.round(solution[whole])
-        equal = self.row_lower == self.row_upper
-        above, below = np.isfinite(self.row_upper) & ~equal, np.isfinite(self.row_lower) & ~equal
-        with _quiet():
-            found = linprog(
-                self.cost,
-                A_ub=sparse.vstack([self.matrix[above], -self.matrix[below]]),
-                b_ub=np.concatenate([self.row_upper[above], -self.row_lower[below]]),
-                A_eq=self.matrix[equal],
-                b_eq=self.row_upper[equal],
-                bounds=np.column_stack([lower, upper]),
-                method="highs-ds",
-            )
-        return solution if found.x is None else np.asarray(found.x)
+        lower[self.whole] = upper[self.whole] = np.round(solution[self.whole])
+        found = mixed_integer.solve(replace(self.program(), whole=np.zeros_like(self.whole), lower=lower, upper=upper))
+        return found.x if found.x is not None and found.proven else solution
 
     def choice(self, solution: Floats) -> NDArray[np.int64]:
         """Bid and round of every home."""
@@ -376,23 +361,3 @@ def _merged(fits: Sequence[Level], allowed: NDArray[np.bool_]) -> tuple[list[Lev
             merged.append(own)
             kept.append(k)
     return merged, allowed[:, kept]
-
-
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """Keep what HiGHS prints by itself off the standard output, where machine-readable output may be going."""
-    with _ONE_AT_A_TIME:
-        try:
-            sys.stdout.flush()
-            saved = os.dup(1)
-        except (AttributeError, OSError, ValueError):  # a program without a standard output has none to keep clean
-            yield
-            return
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        try:
-            os.dup2(nowhere, 1)
-            yield
-        finally:
-            os.dup2(saved, 1)
-            os.close(nowhere)
-            os.close(saved)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import ctypes
 import dataclasses
 import hashlib
 import itertools
 import os
 import subprocess
 import sys
+import threading
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -38,6 +40,8 @@ from geo.routing import (
     too_few,
     validate,
 )
+from geo.routing._board import Board
+from geo.routing._master import open_days
 
 ROOT = Path(__file__).resolve().parents[2]
 MON = date(2027, 4, 5)
@@ -420,11 +424,17 @@ sys.path[:0] = [{root!r}, {benchmarks!r}]
 from service_days import invented_task
 from geo.routing import plan
 print(repr(plan(invented_task(200, 3), seed=5, iterations=60, tries=2)))
+from dataclasses import replace
+from geo.routing import PriceStep
+steps = (PriceStep(from_n=1, price_cents=15_000), PriceStep(from_n=5, price_cents=12_000))
+task = invented_task(60, 3)
+task = replace(task, days=tuple(replace(day, min_stops=4, price_steps=steps) for day in task.days))
+print(repr(plan(task, seed=5, iterations=60)))
 """
 
 
 def test_same_seed_gives_the_same_bytes_in_a_fresh_process_and_under_another_hash_seed() -> None:
-    """200 homes in zones: the plan's whole text has one hash in three processes with different hash seeds."""
+    """200 homes in zones, and 60 with dates to choose: the plans' whole text has one hash in three processes."""
     script = _SCRIPT.format(root=str(ROOT), benchmarks=str(ROOT / "tests" / "benchmarks"))
     seen = set()
     for hash_seed in ("0", "1", "4242"):
@@ -446,6 +456,43 @@ def test_nothing_but_the_plan_is_written_to_standard_output(capfd: pytest.Captur
     task = dataclasses.replace(task, days=tuple(dataclasses.replace(d, price_steps=steps) for d in task.days))
     plan(task, seed=1, iterations=50)
     assert capfd.readouterr().out == ""
+
+
+def stepped_boards() -> list[Board]:
+    """Days with least numbers and price steps on which HiGHS 1.12, which SciPy 1.17 carries, wrote to descriptor 1."""
+    made = []
+    for seed, n, least, steps in ((1, 40, 6, ((1, 15_000),)), (3, 40, 0, ((1, 15_000),))):
+        task = random_task(seed, n, 5, 2, least=least)
+        told = tuple(PriceStep(from_n=k, price_cents=cents) for k, cents in steps)
+        made.append(
+            Board(dataclasses.replace(task, days=tuple(dataclasses.replace(d, price_steps=told) for d in task.days)))
+        )
+    return made
+
+
+def test_two_plans_at_once_leave_standard_output_as_it_was(capfd: pytest.CaptureFixture[str]) -> None:
+    """Descriptor 1 is the same file before, during and after, nothing is written to it, and both plans are as alone."""
+    both = stepped_boards()
+    alone = [open_days(one) for one in both]
+    found: dict[int, list[object]] = {0: [], 1: []}
+
+    def planned(which: int) -> None:
+        found[which] += [open_days(both[which]) for _ in range(6)]
+
+    before = os.fstat(1)
+    files = {(before.st_dev, before.st_ino)}
+    threads = [threading.Thread(target=planned, args=(which,)) for which in found]
+    for thread in threads:
+        thread.start()
+    while any(thread.is_alive() for thread in threads):
+        now = os.fstat(1)
+        files.add((now.st_dev, now.st_ino))
+        threads[0].join(0.001)
+    after = os.fstat(1)
+    ctypes.CDLL(None).fflush(None)  # what the solver's own language still holds back
+    assert files | {(after.st_dev, after.st_ino)} == {(before.st_dev, before.st_ino)}
+    assert capfd.readouterr().out == ""
+    assert found == {0: [alone[0]] * 6, 1: [alone[1]] * 6}
 
 
 def test_progress_rises_to_one() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from dataclasses import replace
 from datetime import date, timedelta
@@ -15,7 +14,7 @@ from hypothesis import strategies as st
 from survey_app.purchase.bids import Bid, Offered, PriceStep, ScopeOffer, StepKind
 from survey_app.purchase.crew_days import crew_days
 from survey_app.purchase.households import Household, PurchaseRound, UnusableRounds
-from survey_app.purchase.program import Terms, _Model, _offers, _quiet
+from survey_app.purchase.program import Terms, _Model, _offers
 from survey_app.purchase.recheck import WrongPlan, recheck
 from survey_app.purchase.rounds import Rounds, WhyAlone, form_rounds
 from survey_app.purchase.scope import SCOPE_KEYS, HomeNeed, Venting
@@ -558,16 +557,6 @@ def test_same_input_gives_the_same_plan() -> None:
     """No clock decides: twice the same result, to the last field."""
     homes, bids, when = tiny_case(11)
     assert form_rounds(homes, bids, when, as_of=TODAY) == form_rounds(homes, bids, when, as_of=TODAY)
-
-
-def test_solver_prints_nothing_to_standard_output(capfd: pytest.CaptureFixture[str]) -> None:
-    """What is written to the file descriptor inside is lost, what is written after is not."""
-    with _quiet():
-        os.write(1, b"solver's chatter")
-    os.write(1, b"ours")
-    homes, bids, when = tiny_case(3)
-    form_rounds(homes, bids, when, as_of=TODAY)
-    assert capfd.readouterr().out == "ours"
 
 
 def test_larger_case_is_proven_and_whole() -> None:
