@@ -12,12 +12,11 @@ from __future__ import annotations
 import io
 import warnings
 from dataclasses import dataclass
-from datetime import datetime
-from enum import StrEnum
 
 from PIL import Image, ImageOps
 
 from survey_app.errors import SurveyError
+from survey_app.records import PlatePhoto, PlateState
 from survey_app.texts import ENGLISH
 
 __all__ = ["LARGEST_BYTES", "MOST_OF_A_HOME", "CleanPhoto", "PlatePhoto", "PlateState", "UnusablePhoto", "clean_photo"]
@@ -41,14 +40,6 @@ class UnusablePhoto(SurveyError, ValueError):
         self.key = key
 
 
-class PlateState(StrEnum):
-    """What a volunteer made of a photograph."""
-
-    WAITING = "waiting"
-    READ = "read"
-    UNREADABLE = "unreadable"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleanPhoto:
     """The picture that is kept: JPEG, upright, without metadata."""
@@ -56,17 +47,6 @@ class CleanPhoto:
     jpeg: bytes
     width_px: int
     height_px: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlatePhoto:
-    """A kept photograph of a home's data plate."""
-
-    photo_id: str
-    home_id: str
-    at: datetime
-    state: PlateState
-    jpeg: bytes
 
 
 def clean_photo(data: bytes) -> CleanPhoto:

@@ -18,6 +18,8 @@ __all__ = [
     "Answer",
     "AnswerChannel",
     "Community",
+    "ContactNote",
+    "Contacted",
     "DateEvidence",
     "Dated",
     "EndCause",
@@ -28,14 +30,19 @@ __all__ = [
     "HeaterKind",
     "Home",
     "Interest",
+    "OfferReply",
     "Parcel",
     "Phase",
     "Place",
+    "PlatePhoto",
+    "PlateState",
     "ServiceKind",
     "ServiceRecord",
     "Spell",
     "Symptom",
     "Tri",
+    "Visit",
+    "VisitOutcome",
     "WarrantyClass",
     "Wishes",
 ]
@@ -158,6 +165,35 @@ class AnswerChannel(StrEnum):
     FORM = "form"
     PAPER = "paper"
     IMPORT = "import"
+
+
+class VisitOutcome(StrEnum):
+    """What became of a visit on a service day."""
+
+    PLANNED = "planned"
+    DONE = "done"
+    NOT_DONE = "not done"
+    NOBODY_HOME = "nobody home"
+
+
+class Contacted(StrEnum):
+    """What came of one attempt to reach a home."""
+
+    SPOKE = "spoke, answer promised"
+    REFUSED = "refused"
+    NOBODY = "nobody there"
+    EMPTY = "empty or no dwelling"
+    UNREACHED = "could not get to the door"
+    UNSURE = "lived in, but perhaps no heater of its own"
+    OTHER = "other"
+
+
+class PlateState(StrEnum):
+    """What a volunteer made of a photograph of a data plate."""
+
+    WAITING = "waiting"
+    READ = "read"
+    UNREADABLE = "unreadable"
 
 
 class WarrantyClass(StrEnum):
@@ -370,6 +406,67 @@ class Event:
     tank_gallons: float | None = None
     warranty_years: float | None = None
     end_cause: EndCause | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Visit:
+    """A home on a plan of service days, and what became of the visit."""
+
+    plan_id: str
+    home_id: str
+    on: date | None
+    confirmed: bool = False
+    outcome: VisitOutcome = VisitOutcome.PLANNED
+    why: str = ""
+    findings: tuple[str, ...] = ()
+    closed_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfferReply:
+    """What a home said to its offer; nothing in it is binding.
+
+    Parameters
+    ----------
+    limit_usd, latest
+        The most it would pay a complete job, and by when it wants it.
+    plan_id, price_usd
+        The forming of rounds it was said to, and the price.
+    wants_kind
+        The kind of heater it asked for instead of its own; None for its own.
+    """
+
+    home_id: str
+    says: Interest
+    limit_usd: float | None
+    latest: date | None
+    at: datetime
+    plan_id: str | None = None
+    price_usd: float | None = None
+    wants_kind: HeaterKind | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ContactNote:
+    """One attempt to reach a home."""
+
+    note_id: str
+    home_id: str
+    on: date
+    outcome: Contacted
+    by: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlatePhoto:
+    """A kept photograph of a home's data plate."""
+
+    photo_id: str
+    home_id: str
+    at: datetime
+    state: PlateState
+    jpeg: bytes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

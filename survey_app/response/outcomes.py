@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from enum import StrEnum
+
+from survey_app.records import Contacted, ContactNote
 
 __all__ = ["COMPLETE_FROM", "ContactNote", "Contacted", "Disposition", "Rates", "disposition", "rates"]
 
@@ -31,29 +32,6 @@ class Disposition(StrEnum):
     UNKNOWN_HOUSEHOLD = "unknown if household"
     UNKNOWN_OTHER = "unknown, other"
     NOT_ELIGIBLE = "not eligible"
-
-
-class Contacted(StrEnum):
-    """What came of one attempt to reach a home."""
-
-    SPOKE = "spoke, answer promised"
-    REFUSED = "refused"
-    NOBODY = "nobody there"
-    EMPTY = "empty or no dwelling"
-    UNREACHED = "could not get to the door"
-    UNSURE = "lived in, but perhaps no heater of its own"
-    OTHER = "other"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ContactNote:
-    """One attempt to reach a home."""
-
-    home_id: str
-    on: date
-    outcome: Contacted
-    by: str
-    words: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,21 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from datetime import date, datetime
-from enum import StrEnum
 from typing import Any
 
+from survey_app.records import VisitOutcome as Outcome
 from survey_app.service_days.who import Job
 
 __all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock", "read_price_steps"]
-
-
-class Outcome(StrEnum):
-    """What became of a visit."""
-
-    PLANNED = "planned"
-    DONE = "done"
-    NOT_DONE = "not done"
-    NOBODY_HOME = "nobody home"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,9 +10,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -23,29 +21,28 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
 from survey_app.errors import SurveyError
-from survey_app.records import Community, Event, Heater, Home, Parcel, Phase, ServiceRecord
-from survey_app.store import rows, tables
-from survey_app.store.changes import Changes, StoredAnswer, UndoConflict, chunks, homes_before, taken_back_by
+from survey_app.records import Event, Heater, Home, Parcel, Phase, ServiceRecord
+from survey_app.store import tables
+from survey_app.store.changes import Changes, UndoConflict, taken_back_by
+from survey_app.store.entries import CommunityState, StoredAnswer
+from survey_app.store.reading import Reading
 
-__all__ = ["Changes", "CommunityState", "Store", "StoredAnswer", "UndoConflict", "UnusableData", "taken_back_by"]
+__all__ = [
+    "Changes",
+    "CommunityState",
+    "Reading",
+    "Store",
+    "StoredAnswer",
+    "UndoConflict",
+    "UnusableData",
+    "taken_back_by",
+]
 
 DATABASE_FILE = "survey.sqlite"
-_MOST_SUBJECTS = 300  # of one home: more answers than anybody gives
 
 
 class UnusableData(SurveyError, ValueError):
     """A data folder or database that cannot be opened; the message says what to do."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CommunityState:
-    """The community's one row: what it is and how fresh its data are."""
-
-    community: Community
-    open_doors: bool
-    settings: str
-    data_version: int
-    changed_at: datetime
 
 
 class Store:
@@ -148,236 +145,179 @@ class Store:
 
     # ---- reading -------------------------------------------------------
 
-    def _all(self, query: sa.Select[Any]) -> list[dict[str, Any]]:
+    @contextmanager
+    def read(self) -> Iterator[Reading]:
+        """One state of the records, whatever others write in the meantime: one transaction that changes nothing.
+
+        SQLite's write-ahead log gives it from the first statement on (its documentation, "Isolation In SQLite"); a
+        server is asked for it (PostgreSQL's documentation, "Transaction Isolation": Repeatable Read).
+        """
         with self._engine.connect() as connection:
-            return [dict(row) for row in connection.execute(query).mappings()]
+            if self._engine.dialect.name != "sqlite":
+                connection = connection.execution_options(isolation_level="REPEATABLE READ")
+            with connection.begin():
+                yield Reading(connection)
+
+    # Single readings of their own, each as :class:`Reading` has it.
 
     def state(self) -> CommunityState:
-        """The community, its settings and the data version."""
-        row = self._all(sa.select(tables.community))[0]
-        return CommunityState(
-            community=Community(name=row["name"], synthetic=row["synthetic"], local_epsg=row["local_epsg"]),
-            open_doors=row["open_doors"],
-            settings=row["settings"],
-            data_version=row["data_version"],
-            changed_at=row["changed_at"],
-        )
+        """See :meth:`.Reading.state`."""
+        with self.read() as read:
+            return read.state()
 
     def phases(self) -> list[Phase]:
-        """Every phase, in order of name."""
-        return [rows.phase_from(r) for r in self._all(sa.select(tables.phase).order_by(tables.phase.c.phase_id))]
+        """See :meth:`.Reading.phases`."""
+        with self.read() as read:
+            return read.phases()
 
     def parcels(self, home_id: str | None = None) -> list[Parcel]:
-        """Every parcel, or the one that holds `home_id`."""
-        query = sa.select(tables.parcel).order_by(tables.parcel.c.parcel_id)
-        if home_id is not None:
-            query = query.join(tables.home).where(tables.home.c.home_id == home_id)
-        return [rows.parcel_from(r) for r in self._all(query)]
+        """See :meth:`.Reading.parcels`."""
+        with self.read() as read:
+            return read.parcels(home_id)
 
     def streets(self) -> list[tuple[str, str, bytes]]:
-        """Every street line: name, kind, well-known binary in WGS 84."""
-        query = sa.select(tables.street).order_by(tables.street.c.street_id)
-        return [(r["name"], r["kind"], r["line_wkb"]) for r in self._all(query)]
+        """See :meth:`.Reading.streets`."""
+        with self.read() as read:
+            return read.streets()
 
     def homes(self, home_id: str | None = None) -> list[Home]:
-        """Every home, or one."""
-        query = sa.select(tables.home).order_by(tables.home.c.home_id)
-        if home_id is not None:
-            query = query.where(tables.home.c.home_id == home_id)
-        return [rows.home_from(r) for r in self._all(query)]
+        """See :meth:`.Reading.homes`."""
+        with self.read() as read:
+            return read.homes(home_id)
 
     def heaters(self, home_id: str | None = None) -> list[Heater]:
-        """Every heater, oldest first in each home, or those of one home."""
-        query = sa.select(tables.heater).order_by(tables.heater.c.home_id, tables.heater.c.sequence)
-        if home_id is not None:
-            query = query.where(tables.heater.c.home_id == home_id)
-        return [rows.heater_from(r) for r in self._all(query)]
+        """See :meth:`.Reading.heaters`."""
+        with self.read() as read:
+            return read.heaters(home_id)
 
     def services(self, home_id: str | None = None) -> list[ServiceRecord]:
-        """Every service record, or those of one home."""
-        query = sa.select(tables.service_record).order_by(
-            tables.service_record.c.done_latest, tables.service_record.c.record_id
-        )
-        if home_id is not None:
-            query = query.join(tables.heater).where(tables.heater.c.home_id == home_id)
-        return [rows.service_from(r) for r in self._all(query)]
+        """See :meth:`.Reading.services`."""
+        with self.read() as read:
+            return read.services(home_id)
 
     def answers(
         self, *, home_ids: Iterable[str] | None = None, join_state: str | None = None, answer_id: str | None = None
     ) -> list[StoredAnswer]:
-        """Answers in the order they were given, narrowed as asked."""
-        query = sa.select(tables.answer).order_by(
-            tables.answer.c.answered_on, tables.answer.c.submitted_at, tables.answer.c.answer_id
-        )
-        if join_state is not None:
-            query = query.where(tables.answer.c.join_state == join_state)
-        if answer_id is not None:
-            query = query.where(tables.answer.c.answer_id == answer_id)
-        found: list[dict[str, Any]] = []
-        if home_ids is None:
-            found.extend(self._all(query))
-        else:
-            for chunk in chunks(sorted(set(home_ids))):
-                found.extend(self._all(query.where(tables.answer.c.home_id.in_(chunk))))
-        return [
-            StoredAnswer(answer=rows.answer_from(r), join_state=r["join_state"], join_why=r["join_why"]) for r in found
-        ]
+        """See :meth:`.Reading.answers`."""
+        with self.read() as read:
+            return read.answers(home_ids=home_ids, join_state=join_state, answer_id=answer_id)
 
     def answered_homes(self) -> frozenset[str]:
-        """The homes that at least one answer is joined to."""
-        query = sa.select(tables.answer.c.home_id).where(tables.answer.c.home_id.is_not(None)).distinct()
-        return frozenset(r["home_id"] for r in self._all(query))
+        """See :meth:`.Reading.answered_homes`."""
+        with self.read() as read:
+            return read.answered_homes()
 
     def how_many(self) -> tuple[int, int]:
-        """How many homes there are, and how many an answer is joined to."""
-        joined = sa.func.count(tables.answer.c.home_id.distinct())
-        homes, answered = sa.select(sa.func.count()).select_from(tables.home), sa.select(joined)
-        with self._engine.connect() as connection:
-            return connection.execute(homes).scalar_one(), connection.execute(answered).scalar_one()
+        """See :meth:`.Reading.how_many`."""
+        with self.read() as read:
+            return read.how_many()
 
     def events(self, home_id: str | None = None) -> list[Event]:
-        """What crews and volunteers did, oldest first; of one home if asked."""
-        query = sa.select(tables.event).order_by(tables.event.c.on_date, tables.event.c.event_id)
-        if home_id is not None:
-            query = query.where(tables.event.c.home_id == home_id)
-        return [rows.event_from(r) for r in self._all(query)]
+        """See :meth:`.Reading.events`."""
+        with self.read() as read:
+            return read.events(home_id)
 
     def service_plans(self, plan_id: str | None = None) -> list[dict[str, Any]]:
-        """Every service plan, newest first, or one."""
-        query = sa.select(tables.service_plan).order_by(
-            tables.service_plan.c.made_at.desc(), tables.service_plan.c.plan_id
-        )
-        if plan_id is not None:
-            query = query.where(tables.service_plan.c.plan_id == plan_id)
-        return self._all(query)
+        """See :meth:`.Reading.service_plans`; as rows."""
+        with self.read() as read:
+            return _rows(read.service_plans(plan_id))
 
     def visits(self, plan_id: str | None = None) -> list[dict[str, Any]]:
-        """The visits of one service plan, or of all."""
-        query = sa.select(tables.visit).order_by(tables.visit.c.plan_id, tables.visit.c.home_id)
-        if plan_id is not None:
-            query = query.where(tables.visit.c.plan_id == plan_id)
-        return self._all(query)
+        """See :meth:`.Reading.visits`; as rows."""
+        with self.read() as read:
+            return _rows(read.visits(plan_id))
 
     def contact_notes(self) -> list[dict[str, Any]]:
-        """Every attempt to reach a home, oldest first."""
-        return self._all(
-            sa.select(tables.contact_note).order_by(tables.contact_note.c.on_date, tables.contact_note.c.note_id)
-        )
+        """See :meth:`.Reading.contact_notes`; as rows."""
+        with self.read() as read:
+            return _rows(read.contact_notes())
 
     def plate_photos(self, home_id: str) -> list[dict[str, Any]]:
-        """The photographs of one home's data plates, oldest first."""
-        photo = tables.plate_photo
-        return self._all(sa.select(photo).where(photo.c.home_id == home_id).order_by(photo.c.at, photo.c.photo_id))
+        """See :meth:`.Reading.plate_photos`; as rows."""
+        with self.read() as read:
+            return _rows(read.plate_photos(home_id))
 
     def homes_with_photos(self, state: str) -> list[str]:
-        """The homes with a photograph in this state, the longest waiting first; no picture is read."""
-        photo = tables.plate_photo
-        query = sa.select(photo.c.home_id, sa.func.min(photo.c.at).label("since")).where(photo.c.state == state)
-        grouped = query.group_by(photo.c.home_id).order_by(sa.text("since"), photo.c.home_id)
-        return [r["home_id"] for r in self._all(grouped)]
+        """See :meth:`.Reading.homes_with_photos`."""
+        with self.read() as read:
+            return read.homes_with_photos(state)
 
     def sheets(self) -> dict[str, str]:
-        """The number of each home's letter, by home id, in the order of the numbers."""
-        found = self._all(sa.select(tables.sheet))
-        return {r["home_id"]: r["number"] for r in sorted(found, key=lambda r: (Decimal(r["number"]), r["home_id"]))}
+        """See :meth:`.Reading.sheets`."""
+        with self.read() as read:
+            return read.sheets()
 
     def homes_before(self, answer_ids: Iterable[str]) -> dict[str, tuple[str, datetime]]:
-        """The home each answer was joined to before it was last set aside, and when; no entry where none was."""
-        with self._engine.connect() as connection:
-            return homes_before(connection, answer_ids)
+        """See :meth:`.Reading.homes_before`."""
+        with self.read() as read:
+            return read.homes_before(answer_ids)
 
     def bids(self) -> list[dict[str, Any]]:
-        """Every bid on file, by contractor."""
-        return self._all(sa.select(tables.bid).order_by(tables.bid.c.contractor))
+        """See :meth:`.Reading.bids`; as rows."""
+        with self.read() as read:
+            return _rows(read.bids())
 
     def purchase_plans(self, *, limit: int | None = None) -> list[dict[str, Any]]:
-        """Formings of rounds, newest first."""
-        query = sa.select(tables.purchase_plan).order_by(
-            tables.purchase_plan.c.made_at.desc(), tables.purchase_plan.c.plan_id
-        )
-        return self._all(query.limit(limit))
+        """See :meth:`.Reading.purchase_plans`; as rows."""
+        with self.read() as read:
+            return _rows(read.purchase_plans(limit=limit))
 
     def offer_replies(self, home_id: str | None = None) -> list[dict[str, Any]]:
-        """What homes said to their offer, or one home's word."""
-        query = sa.select(tables.offer_reply).order_by(tables.offer_reply.c.home_id)
-        if home_id is not None:
-            query = query.where(tables.offer_reply.c.home_id == home_id)
-        return self._all(query)
+        """See :meth:`.Reading.offer_replies`; as rows."""
+        with self.read() as read:
+            return _rows(read.offer_replies(home_id))
 
     def homes_with_history(self) -> frozenset[str]:
-        """Homes that something is on file for: an answer, an event or a visit."""
-        found: set[str] = set(self.answered_homes())
-        for table in (tables.event, tables.visit, tables.offer_reply, tables.contact_note, tables.plate_photo):
-            found |= {r["home_id"] for r in self._all(sa.select(table.c.home_id).distinct())}
-        return frozenset(found)
-
-    def candidates(self) -> list[dict[str, Any]]:
-        """The homes each doubtful answer may belong to, best first."""
-        query = (
-            sa.select(tables.join_candidate, tables.home.c.address)
-            .join(tables.home)
-            .order_by(tables.join_candidate.c.answer_id, tables.join_candidate.c.score.desc(), tables.home.c.home_id)
-        )
-        return [dict(r) for r in self._all(query)]
+        """See :meth:`.Reading.homes_with_history`."""
+        with self.read() as read:
+            return read.homes_with_history()
 
     def changes(self, *, limit: int = 200) -> list[dict[str, Any]]:
-        """The newest entries of the change log."""
-        query = sa.select(tables.change_log).order_by(tables.change_log.c.change_id.desc()).limit(limit)
-        return [dict(r) for r in self._all(query)]
+        """See :meth:`.Reading.changes`; as rows."""
+        with self.read() as read:
+            return _rows(read.changes(limit=limit))
 
     def acts(self, *, limit: int, subjects: Sequence[tuple[str, str]] | None = None) -> list[int]:
-        """The newest acts (one person, one moment, one purpose), each by its first entry's number.
-
-        `subjects` narrows them to those that touched one of these kinds and names.
-        """
-        log = tables.change_log
-        first = sa.func.min(log.c.change_id)
-        query = sa.select(first).group_by(log.c.at, log.c.who, log.c.action).order_by(first.desc()).limit(limit)
-        if subjects is not None:
-            touched = sa.tuple_(log.c.subject_kind, log.c.subject_id).in_(subjects[:_MOST_SUBJECTS])
-            moments = sa.select(log.c.at, log.c.who, log.c.action).where(touched).distinct().subquery()
-            same = (log.c.at == moments.c.at) & (log.c.who == moments.c.who) & (log.c.action == moments.c.action)
-            query = query.join_from(log, moments, same)
-        with self._engine.connect() as connection:
-            return [row[0] for row in connection.execute(query)]
+        """See :meth:`.Reading.acts`."""
+        with self.read() as read:
+            return read.acts(limit=limit, subjects=subjects)
 
     def changes_of_act(self, change_id: int) -> list[dict[str, Any]]:
-        """All entries of the act that an entry belongs to, in their order."""
-        log = tables.change_log
-        one = self._all(sa.select(log).where(log.c.change_id == change_id))
-        if not one:
-            return []
-        same = (log.c.at == one[0]["at"]) & (log.c.who == one[0]["who"]) & (log.c.action == one[0]["action"])
-        return self._all(sa.select(log).where(same).order_by(log.c.change_id))
+        """See :meth:`.Reading.changes_of_act`; as rows."""
+        with self.read() as read:
+            return _rows(read.changes_of_act(change_id))
 
     def settled_differences(self) -> dict[str, list[str]]:
-        """Homes whose different answers somebody decided to leave, with the answers that were there then."""
-        log = tables.change_log
-        query = sa.select(log.c.subject_id, log.c.after).where(log.c.subject_kind == "difference")
-        newest = {r["subject_id"]: r["after"] for r in self._all(query.order_by(log.c.change_id))}
-        return {home_id: list(after) for home_id, after in newest.items() if after}
+        """See :meth:`.Reading.settled_differences`."""
+        with self.read() as read:
+            return read.settled_differences()
 
     def last_change(self, action: str) -> datetime | None:
-        """When something was last done that the change log calls `action`; None when never."""
-        with self._engine.connect() as connection:
-            newest = sa.select(sa.func.max(tables.change_log.c.at)).where(tables.change_log.c.action == action)
-            found: datetime | None = connection.execute(newest).scalar_one()
-        return found
-
-    def account(self, name: str) -> dict[str, Any] | None:
-        """An account by name."""
-        found = self._all(sa.select(tables.account).where(tables.account.c.name == name))
-        return dict(found[0]) if found else None
+        """See :meth:`.Reading.last_change`."""
+        with self.read() as read:
+            return read.last_change(action)
 
     def account_names(self) -> list[tuple[str, str]]:
-        """Every account's name and role."""
-        query = sa.select(tables.account.c.name, tables.account.c.role).order_by(tables.account.c.name)
-        return [(r["name"], r["role"]) for r in self._all(query)]
+        """See :meth:`.Reading.account_names`."""
+        with self.read() as read:
+            return read.account_names()
+
+    def candidates(self) -> list[dict[str, Any]]:
+        """See :meth:`.Reading.candidates`; as rows."""
+        with self.read() as read:
+            return [{**_rows([one])[0], "address": address} for one, address in read.candidates()]
+
+    def account(self, name: str) -> dict[str, Any] | None:
+        """See :meth:`.Reading.account`; as a row."""
+        with self.read() as read:
+            found = read.account(name)
+        return None if found is None else _rows([found])[0]
 
     def access_code(self, locator: str) -> dict[str, Any] | None:
-        """A private code's row by its public first part."""
-        found = self._all(sa.select(tables.access_code).where(tables.access_code.c.locator == locator))
-        return dict(found[0]) if found else None
+        """See :meth:`.Reading.access_code`; as a row."""
+        with self.read() as read:
+            found = read.access_code(locator)
+        return None if found is None else _rows([found])[0]
 
     # ---- writing -------------------------------------------------------
 
@@ -400,7 +340,9 @@ class Store:
             connection.execute(
                 sa.update(tables.community).values(data_version=tables.community.c.data_version + 1, changed_at=at)
             )
-            yield Changes(connection, who=who, action=action, at=at)
+            changes = Changes(connection, who=who, action=action, at=at)
+            yield changes
+            changes.write_log()
 
     @contextmanager
     def writing_apart(self) -> Iterator[sa.Connection]:
@@ -413,6 +355,10 @@ class Store:
             # SQLite has taken its write lock already; any other database makes the second comer wait here.
             connection.execute(sa.select(tables.community.c.id).with_for_update())
             yield connection
+
+
+def _rows(records: Iterable[Any]) -> list[dict[str, Any]]:
+    return [tables.KEPT_BY_RECORD[type(record)].row(record) for record in records]
 
 
 def _without_password(place: str) -> str:

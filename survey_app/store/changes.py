@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
-from typing import Any
+from typing import Any, overload
 
 import sqlalchemy as sa
 
 from survey_app.errors import SurveyError
-from survey_app.records import Answer, Event, Heater, Home, Parcel, Phase, ServiceRecord
-from survey_app.store import rows, tables
+from survey_app.records import Event, Heater, Home, Parcel, Phase, ServiceRecord
+from survey_app.store import tables
+from survey_app.store.entries import AccessCode, Sheet, StoredAnswer, StreetLine
+from survey_app.store.reading import Reading, chunks
+from survey_app.store.rows import Kept, Row
 
-__all__ = ["Changes", "StoredAnswer", "UndoConflict", "chunks", "homes_before", "taken_back_by"]
+__all__ = ["Changes", "UndoConflict", "taken_back_by"]
 
-_CHUNK = 400  # keys in one IN (...): below every database's limit on parameters
 _PERSONAL = (
     "answer",
     "heater",
@@ -33,15 +34,6 @@ _PERSONAL = (
 _NOT_LOGGED = {"plate_photo", "account", "access_code", "invitation", "service_plan", "purchase_plan", "sheet"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StoredAnswer:
-    """An answer and how it was joined to its home."""
-
-    answer: Answer
-    join_state: str
-    join_why: str
-
-
 def taken_back_by(home_id: str) -> str:
     """Why an answer is for no home any more: its own people took it back. They may bring it back, or delete it."""
     return f"Taken back by the people of home {home_id}."
@@ -51,16 +43,17 @@ class UndoConflict(SurveyError, ValueError):
     """What an entry of the log left is not there any more; the message says what to do."""
 
 
-class Changes:
-    """The open transaction of :meth:`Store.writing`."""
+class Changes(Reading):
+    """The open transaction of :meth:`Store.writing`: a reading of what it has changed so far."""
 
     def __init__(self, connection: sa.Connection, *, who: str, action: str, at: datetime) -> None:
-        self._connection = connection
+        super().__init__(connection)
         self._who, self._action, self._at = who, action, at
+        self._entries: list[dict[str, Any]] = []
 
     def log(self, subject_kind: str, subject_id: str, before: Any = None, after: Any = None) -> None:
         """Write one entry of the change log."""
-        self._connection.execute(sa.insert(tables.change_log), [self._entry(subject_kind, subject_id, before, after)])
+        self._entries.append(self._entry(subject_kind, subject_id, before, after))
 
     def _entry(self, subject_kind: str, subject_id: str, before: Any, after: Any) -> dict[str, Any]:
         return {
@@ -73,69 +66,97 @@ class Changes:
             "after": after,
         }
 
-    def put(self, table: sa.Table, new_rows: Sequence[Mapping[str, Any]]) -> int:
-        """Insert or update rows by primary key; unchanged rows are left alone.
+    def write_log(self) -> None:
+        """Write the entries that wait, all at once; :meth:`Store.writing` does it at the end."""
+        if self._entries:
+            self._connection.execute(sa.insert(tables.change_log), self._entries)
+            self._entries = []
+
+    def _log_is_whole(self) -> None:
+        self.write_log()
+
+    @overload
+    def put(self, records: Sequence[Any], /, *, over: Iterable[Any] | None = None) -> int: ...
+
+    @overload
+    def put(self, table: sa.Table, new_rows: Sequence[Row], /) -> int: ...
+
+    def put(self, what: Any, new_rows: Sequence[Row] = (), /, *, over: Iterable[Any] | None = None) -> int:
+        """Insert records of one kind, or update them by their key; unchanged ones are left alone.
+
+        Parameters
+        ----------
+        what
+            The records.
+        over
+            The records with these keys as this transaction has read them; None looks them up.
 
         Returns
         -------
         int
-            How many rows were new or changed.
+            How many were new or changed.
         """
+        if isinstance(what, sa.Table):
+            return self._put_rows(tables.KEPT_BY_TABLE[what.name], new_rows)
+        if not what:
+            return 0
+        kept = tables.KEPT_BY_RECORD[type(what[0])]
+        before = None if over is None else {_key(kept, row): row for row in map(kept.row, over)}
+        return self._put_rows(kept, [kept.row(record) for record in what], before)
+
+    def _put_rows(
+        self, kept: Kept[Any], new_rows: Sequence[Row], before: Mapping[tuple[Any, ...], Row] | None = None
+    ) -> int:
         if not new_rows:
             return 0
-        keys = [column.name for column in table.primary_key]
-        before = self._existing(table, keys, new_rows)
+        there = dict(self._existing(kept, new_rows) if before is None else before)
         inserts: list[dict[str, Any]] = []
         updates: list[dict[str, Any]] = []
-        entries: list[dict[str, Any]] = []
         for new in new_rows:
-            key = tuple(new[k] for k in keys)
-            old = before.get(key)
+            key = _key(kept, new)
+            old = there.get(key)
             if old is None:
                 inserts.append(dict(new))
             elif any(old[name] != value for name, value in new.items()):
                 updates.append({**old, **new})
             else:
                 continue
-            if table.name not in _NOT_LOGGED:
+            if kept.table.name not in _NOT_LOGGED:
                 changed = {n: v for n, v in new.items() if old is None or old[n] != v}
-                entries.append(
-                    self._entry(
-                        table.name,
-                        "/".join(str(part) for part in key),
-                        None if old is None else _for_log({n: old[n] for n in changed}),
-                        _for_log(changed),
-                    )
+                self.log(
+                    kept.table.name,
+                    "/".join(map(str, key)),
+                    None if old is None else _for_log({n: old[n] for n in changed}),
+                    _for_log(changed),
                 )
-            before[key] = dict(new)
+            there[key] = dict(new)
         if inserts:
-            self._connection.execute(sa.insert(table), inserts)
+            self._connection.execute(sa.insert(kept.table), inserts)
         if updates:
-            statement = sa.update(table).where(*[table.c[k] == sa.bindparam(f"key_{k}") for k in keys])
-            self._connection.execute(statement, [{**row, **{f"key_{k}": row[k] for k in keys}} for row in updates])
-        if entries:
-            self._connection.execute(sa.insert(tables.change_log), entries)
+            statement = sa.update(kept.table).where(*[kept.table.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys])
+            self._connection.execute(statement, [{**row, **{f"key_{k}": row[k] for k in kept.keys}} for row in updates])
         return len(inserts) + len(updates)
 
-    def _existing(
-        self, table: sa.Table, keys: Sequence[str], new_rows: Sequence[Mapping[str, Any]]
-    ) -> dict[tuple[Any, ...], dict[str, Any]]:
-        first = table.c[keys[0]]
-        found: dict[tuple[Any, ...], dict[str, Any]] = {}
-        for chunk in chunks(sorted({row[keys[0]] for row in new_rows})):
-            for row in self._connection.execute(sa.select(table).where(first.in_(chunk))).mappings():
-                found[tuple(row[k] for k in keys)] = dict(row)
+    def _existing(self, kept: Kept[Any], new_rows: Sequence[Row]) -> dict[tuple[Any, ...], Row]:
+        first = kept.keys[0]
+        found: dict[tuple[Any, ...], Row] = {}
+        for chunk in chunks(sorted({row[first] for row in new_rows})):
+            found |= self._by_key(kept, kept.table.c[first].in_(chunk))
         return found
 
+    def _by_key(self, kept: Kept[Any], *where: sa.ColumnElement[bool]) -> dict[tuple[Any, ...], Row]:
+        found = self._connection.execute(sa.select(kept.table).where(*where)).mappings()
+        return {_key(kept, row): row for row in map(dict, found)}
+
     def put_back(
-        self, table: sa.Table, subject_id: str, left: Mapping[str, Any] | None, back: Mapping[str, Any] | None
+        self, kind: str, subject_id: str, left: Mapping[str, Any] | None, back: Mapping[str, Any] | None
     ) -> None:
         """Undo one entry of the log: where the row still is as the entry left it, make it what it was.
 
         Parameters
         ----------
-        table, subject_id
-            The row, as the log names it.
+        kind, subject_id
+            The table and the row, as the log names them.
         left, back
             The columns as the entry left them and as they were, in the log's own types; None: no row.
 
@@ -144,64 +165,50 @@ class Changes:
         UndoConflict
             When the row has been changed since, or what it belongs to is gone.
         """
-        keys = [column.name for column in table.primary_key]
+        kept = tables.KEPT_BY_TABLE[kind]
+        keys = kept.keys
         where = dict(zip(keys, subject_id.split("/", len(keys) - 1), strict=True))
-        rows = self._connection.execute(sa.select(table).filter_by(**where)).mappings().all()
-        now = _for_log(dict(rows[0])) if rows else None
+        there = self._by_key(kept, *(kept.table.c[k] == v for k, v in where.items()))
+        now = next((_for_log(row) for row in there.values()), None)
         same = now is None if left is None else now is not None and all(now[k] == v for k, v in left.items())
         if not same:
             raise UndoConflict("Something in it has been changed since. Undo the later change first.")
         if back is None:
-            self.drop(table, keys[0], [where[keys[0]]], keep=self._others(table, where))
+            self._delete(kept, list(there.values()))
             return
-        row = {**where, **{k: _from_log(table.c[k], v) for k, v in back.items()}}
+        row = {**where, **{k: _from_log(kept.table.c[k], v) for k, v in back.items()}}
         try:
             with self._connection.begin_nested():
-                self.put(table, [row])
+                self._put_rows(kept, [row])
         except sa.exc.IntegrityError:
             raise UndoConflict("What it belongs to is not on file any more, so it cannot be put back.") from None
 
-    def _others(self, table: sa.Table, where: Mapping[str, Any]) -> list[str]:
-        """The keys of other rows that share this row's first key column."""
-        keys = list(table.primary_key)
-        query = sa.select(*keys).where(keys[0] == where[keys[0].name])
-        found = ["/".join(str(part) for part in row) for row in self._connection.execute(query)]
-        return [key for key in found if key != "/".join(str(where[k.name]) for k in keys)]
-
-    def count(self, table: sa.Table, column: str, value: Any) -> int:
-        """How many rows have this value, as this transaction sees them."""
+    def count(self, what: sa.Table | type, column: str, value: Any) -> int:
+        """How many records have this value, as this transaction sees them."""
+        table = _kept(what).table
         query = sa.select(sa.func.count()).select_from(table).where(table.c[column] == value)
         return int(self._connection.execute(query).scalar_one())
 
-    def drop(self, table: sa.Table, column: str, values: Iterable[Any], *, keep: Iterable[str] = ()) -> int:
-        """Delete the rows whose `column` is one of `values`, but those whose primary key is in `keep`.
-
-        The rows' contents go to the change log.
-        """
-        kept = set(keep)
-        keys = [c.name for c in table.primary_key]
+    def drop(self, what: sa.Table | type, column: str, values: Iterable[Any]) -> int:
+        """Delete the records of a kind whose `column` is one of `values`; their contents go to the change log."""
+        kept = _kept(what)
         gone = 0
         for chunk in chunks(sorted(set(values))):
-            old = [
-                dict(r) for r in self._connection.execute(sa.select(table).where(table.c[column].in_(chunk))).mappings()
-            ]
-            doomed = [row for row in old if "/".join(str(row[k]) for k in keys) not in kept]
-            if not doomed:
-                continue
-            self._connection.execute(
-                sa.delete(table).where(*[table.c[k] == sa.bindparam(f"key_{k}") for k in keys]),
-                [{f"key_{k}": row[k] for k in keys} for row in doomed],
-            )
-            if table.name not in _NOT_LOGGED:
-                self._connection.execute(
-                    sa.insert(tables.change_log),
-                    [
-                        self._entry(table.name, "/".join(str(row[k]) for k in keys), _for_log(row), None)
-                        for row in doomed
-                    ],
-                )
+            doomed = list(self._by_key(kept, kept.table.c[column].in_(chunk)).values())
+            self._delete(kept, doomed)
             gone += len(doomed)
         return gone
+
+    def _delete(self, kept: Kept[Any], doomed: Sequence[Row]) -> None:
+        if not doomed:
+            return
+        self._connection.execute(
+            sa.delete(kept.table).where(*[kept.table.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys]),
+            [{f"key_{k}": row[k] for k in kept.keys} for row in doomed],
+        )
+        if kept.table.name not in _NOT_LOGGED:
+            for row in doomed:
+                self.log(kept.table.name, "/".join(str(row[k]) for k in kept.keys), _for_log(row), None)
 
     def forget_home(self, home_id: str) -> int:
         """Remove what people told about a home: answers, heaters, acts, and their contents in the change log.
@@ -214,6 +221,7 @@ class Changes:
         int
             How many answers were removed.
         """
+        self.write_log()
         c = self._connection
         waiting = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id == home_id)
         mine = (tables.answer.c.home_id == home_id) | (
@@ -278,87 +286,64 @@ class Changes:
     def _set_aside_from(self, home_id: str) -> set[str]:
         """Answers that count for nothing now, whoever set them aside, and counted for this home before."""
         aside = sa.select(tables.answer.c.answer_id).where(tables.answer.c.home_id.is_(None))
-        before = homes_before(self._connection, [r[0] for r in self._connection.execute(aside)])
+        before = self.homes_before([r[0] for r in self._connection.execute(aside)])
         return {answer_id for answer_id, (home, _) in before.items() if home == home_id}
-
-    def homes_of(self, home_ids: Sequence[str]) -> list[Home]:
-        """These homes, as this transaction sees them."""
-        return [rows.home_from(r) for r in self._rows_of(tables.home, home_ids)]
-
-    def answers_of(self, home_ids: Sequence[str]) -> dict[str, list[Answer]]:
-        """The answers joined to these homes, as this transaction sees them."""
-        found: dict[str, list[Answer]] = {}
-        for row in self._rows_of(tables.answer, home_ids):
-            found.setdefault(row["home_id"], []).append(rows.answer_from(row))
-        return found
-
-    def events_of(self, home_ids: Sequence[str]) -> dict[str, list[Event]]:
-        """What was done at these homes, as this transaction sees it."""
-        found: dict[str, list[Event]] = {}
-        for row in self._rows_of(tables.event, home_ids):
-            found.setdefault(row["home_id"], []).append(rows.event_from(row))
-        return found
 
     def put_events(self, events: Sequence[Event]) -> int:
         """Store what was done at homes."""
-        return self.put(tables.event, [rows.event_row(e) for e in events])
-
-    def _rows_of(self, table: sa.Table, home_ids: Sequence[str]) -> list[dict[str, Any]]:
-        return [
-            dict(row)
-            for chunk in chunks(home_ids)
-            for row in self._connection.execute(
-                sa.select(table).where(table.c.home_id.in_(chunk)).order_by(*table.primary_key)
-            ).mappings()
-        ]
+        return self.put(events)
 
     def put_phases(self, phases: Sequence[Phase]) -> int:
         """Store phases."""
-        return self.put(tables.phase, [rows.phase_row(p) for p in phases])
+        return self.put(phases)
 
     def put_parcels(self, parcels: Sequence[Parcel]) -> int:
         """Store parcels."""
-        return self.put(tables.parcel, [rows.parcel_row(p) for p in parcels])
+        return self.put(parcels)
 
     def put_streets(self, lines: Sequence[tuple[str, str, bytes]]) -> int:
         """Replace the street lines."""
         self._connection.execute(sa.delete(tables.street))
-        return self.put(
-            tables.street,
-            [{"street_id": i, "name": n, "kind": k, "line_wkb": w} for i, (n, k, w) in enumerate(lines, start=1)],
-        )
+        new = [StreetLine(street_id=i, name=n, kind=k, line_wkb=w) for i, (n, k, w) in enumerate(lines, start=1)]
+        return self.put(new, over=())
 
     def put_homes(self, homes: Sequence[Home]) -> int:
         """Store homes."""
-        return self.put(tables.home, [rows.home_row(h) for h in homes])
+        return self.put(homes)
 
     def put_answers(self, stored: Sequence[StoredAnswer]) -> int:
         """Store answers with how they were joined."""
-        return self.put(
-            tables.answer,
-            [{**rows.answer_row(s.answer), "join_state": s.join_state, "join_why": s.join_why} for s in stored],
-        )
+        return self.put(stored)
 
     def put_candidates(self, found: Sequence[Mapping[str, Any]]) -> int:
         """Store the homes doubtful answers may belong to."""
-        return self.put(tables.join_candidate, found)
+        return self._put_rows(tables.JOIN_CANDIDATE, found)
 
     def put_histories(
         self, home_ids: Sequence[str], heaters: Sequence[Heater], services: Sequence[ServiceRecord]
     ) -> None:
         """Replace what is known of the heaters of `home_ids`, changing only what differs."""
-        keep_heaters = [h.heater_id for h in heaters]
-        old = [
-            row[0]
-            for chunk in chunks(sorted(set(home_ids)))
-            for row in self._connection.execute(
-                sa.select(tables.heater.c.heater_id).where(tables.heater.c.home_id.in_(chunk))
-            )
-        ]
-        self.drop(tables.service_record, "heater_id", old, keep=[s.record_id for s in services])
-        self.drop(tables.heater, "home_id", home_ids, keep=keep_heaters)
-        self.put(tables.heater, [rows.heater_row(h) for h in heaters])
-        self.put(tables.service_record, [rows.service_row(s) for s in services])
+        heater, service = tables.HEATER, tables.SERVICE_RECORD
+        new_heaters, new_services = [heater.row(h) for h in heaters], [service.row(s) for s in services]
+        home_of = {h.heater_id: h.home_id for h in heaters}
+        old_heaters: dict[tuple[Any, ...], Row] = {}
+        old_services: dict[tuple[Any, ...], Row] = {}
+        for chunk in chunks(sorted(set(home_ids))):
+            of_homes = heater.table.c.home_id.in_(chunk)
+            old_heaters |= self._by_key(heater, of_homes)
+            there = sa.select(heater.table.c.heater_id).where(of_homes)
+            # One that an earlier version left with another home is taken over, not put twice.
+            here = set(chunk)
+            named = [s.record_id for s in services if home_of[s.heater_id] in here]
+            mine = service.table.c.heater_id.in_(there) | service.table.c.record_id.in_(named)
+            old_services |= self._by_key(service, mine)
+        keep_heaters = {_key(heater, row) for row in new_heaters}
+        keep_services = {_key(service, row) for row in new_services}
+        # An act may go over to another heater of the home: the new one is there before, the old one until after.
+        self._delete(service, [row for key, row in old_services.items() if key not in keep_services])
+        self._put_rows(heater, new_heaters, old_heaters)
+        self._put_rows(service, new_services, old_services)
+        self._delete(heater, [row for key, row in old_heaters.items() if key not in keep_heaters])
 
     def drop_visits(self, plan_id: str, home_ids: Sequence[str]) -> None:
         """Take homes off a plan that were not visited yet; the act is logged with the plan."""
@@ -368,40 +353,28 @@ class Changes:
 
     def put_account(self, row: Mapping[str, Any]) -> None:
         """Store an account; only the act is logged."""
-        self.put(tables.account, [row])
+        self._put_rows(tables.ACCOUNT, [row])
 
     def put_access_codes(self, new_rows: Sequence[Mapping[str, Any]]) -> None:
         """Store private codes; only the act is logged."""
-        self.put(tables.access_code, new_rows)
+        self._put_rows(tables.ACCESS_CODE, new_rows)
 
     def drop_access_codes(self, home_ids: Sequence[str]) -> int:
         """Take back the private codes of homes."""
-        return self.drop(tables.access_code, "home_id", home_ids)
+        return self.drop(AccessCode, "home_id", home_ids)
 
     def drop_sheets(self, home_ids: Iterable[str]) -> int:
         """Forget the numbers of homes' letters."""
-        return self.drop(tables.sheet, "home_id", home_ids)
+        return self.drop(Sheet, "home_id", home_ids)
 
     def set_community(self, **values: Any) -> None:
         """Change the community's row: name, synthetic, open_doors, local_epsg, settings."""
-        old = self._connection.execute(sa.select(tables.community)).mappings().one()
+        old = tables.COMMUNITY.row(self.state())
         changed = {name: value for name, value in values.items() if old[name] != value}
         if changed:
+            self._state = None
             self._connection.execute(sa.update(tables.community).values(**changed))
             self.log("community", "1", _for_log({n: old[n] for n in changed}), _for_log(changed))
-
-
-def homes_before(connection: sa.Connection, answer_ids: Iterable[str]) -> dict[str, tuple[str, datetime]]:
-    """The home each answer was last joined to before a change, by the change log, and when that change was."""
-    log = tables.change_log.c
-    last: dict[str, tuple[str, datetime]] = {}
-    for chunk in chunks(sorted(set(answer_ids))):
-        mine = (log.subject_kind == "answer") & log.subject_id.in_(chunk)
-        query = sa.select(log.subject_id, log.before, log.at).where(mine).order_by(log.change_id)
-        for answer_id, before, at in connection.execute(query):
-            if before and before.get("home_id"):
-                last[answer_id] = (str(before["home_id"]), at)
-    return last
 
 
 def _without_home(content: Any, home_id: str) -> Any:
@@ -417,10 +390,12 @@ def _without_home(content: Any, home_id: str) -> Any:
     return content
 
 
-def chunks(values: Sequence[Any]) -> Iterator[Sequence[Any]]:
-    """Keys in portions that one `IN (...)` of any database takes."""
-    for start in range(0, len(values), _CHUNK):
-        yield values[start : start + _CHUNK]
+def _kept(what: sa.Table | type) -> Kept[Any]:
+    return tables.KEPT_BY_TABLE[what.name] if isinstance(what, sa.Table) else tables.KEPT_BY_RECORD[what]
+
+
+def _key(kept: Kept[Any], row: Row) -> tuple[Any, ...]:
+    return tuple(row[k] for k in kept.keys)
 
 
 def _from_log(column: sa.Column[Any], value: Any) -> Any:

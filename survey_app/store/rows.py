@@ -1,253 +1,209 @@
-"""Records to rows and back."""
+"""Records to rows and back, for every table alike: the columns follow from the fields of the record.
+
+A field holds text, a number, a day, a moment, bytes, yes or no, one of an
+enumeration, or any of these or None: that is one column of the same name. A
+:class:`~survey_app.records.Dated` is two, its earliest and latest day, and a third
+for the evidence where the table says so. Tuples and mappings are one column of
+JSON. A record within a record has its columns among the others'.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+import typing
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, is_dataclass
+from datetime import date, datetime
+from enum import Enum
+from typing import Any, Generic, TypeVar
 
-from survey_app.records import (
-    Answer,
-    AnswerChannel,
-    Dated,
-    DateEvidence,
-    EndCause,
-    Event,
-    EventKind,
-    Heater,
-    HeaterKind,
-    Home,
-    Parcel,
-    Phase,
-    Place,
-    ServiceKind,
-    ServiceRecord,
-    Symptom,
-    Tri,
-)
+import sqlalchemy as sa
 
-__all__ = [
-    "answer_from",
-    "answer_row",
-    "event_from",
-    "event_row",
-    "heater_from",
-    "heater_row",
-    "home_from",
-    "home_row",
-    "parcel_from",
-    "parcel_row",
-    "phase_from",
-    "phase_row",
-    "service_from",
-    "service_row",
-]
+from survey_app.plain_data import field_kinds, reader_of, to_plain, without_none
+from survey_app.records import Dated, DateEvidence
+
+__all__ = ["Kept", "Row"]
 
 Row = Mapping[str, Any]
+R = TypeVar("R")
+
+_NATIVE: Mapping[type, type[sa.types.TypeEngine[Any]]] = {
+    str: sa.String,
+    int: sa.Integer,
+    float: sa.Float,
+    bool: sa.Boolean,
+    datetime: sa.DateTime,
+    date: sa.Date,
+    bytes: sa.LargeBinary,
+}
 
 
-def _dated(row: Row, stem: str, evidence: str | None = None) -> Dated | None:
-    earliest, latest = row[f"{stem}_earliest"], row[f"{stem}_latest"]
-    if earliest is None or latest is None:
-        return None
-    return Dated(earliest=earliest, latest=latest, evidence=DateEvidence(evidence) if evidence else None)
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One field of a record: its columns, and the way there and back."""
+
+    name: str
+    columns: tuple[tuple[str, type[sa.types.TypeEngine[Any]], bool], ...]
+    """Name, type, whether it may be empty."""
+    to_values: Callable[[Any], tuple[Any, ...]]
+    of_values: Callable[[Sequence[Any], int], Any]
+    """The field from a row's values, its first column at this place."""
 
 
-def _window(stem: str, value: Dated | None) -> dict[str, Any]:
-    return {
-        f"{stem}_earliest": value.earliest if value else None,
-        f"{stem}_latest": value.latest if value else None,
-    }
+class Kept(Generic[R]):
+    """A table and the record that each of its rows is.
+
+    Parameters
+    ----------
+    record
+        The frozen dataclass.
+    name, metadata
+        The table's.
+    key
+        Its primary key: fields of the record, or a column of its own that no record knows.
+    refers
+        Fields that name a row of another table, each with that table's key.
+    indexed
+        Fields with an index.
+    renamed
+        Columns that are not called as their field.
+    evidence
+        Fields of a rough date whose evidence is kept, too.
+    long_text
+        Columns of text that the database holds as such; any other holds text of any length as well.
+    counted
+        Whether the database gives the key.
+    more
+        Indices over several columns.
+    """
+
+    def __init__(
+        self,
+        record: type[R],
+        name: str,
+        metadata: sa.MetaData,
+        *,
+        key: Sequence[str],
+        refers: Mapping[str, str] = {},
+        indexed: Iterable[str] = (),
+        renamed: Mapping[str, str] = {},
+        evidence: Iterable[str] = (),
+        long_text: Iterable[str] = (),
+        counted: bool = False,
+        more: Sequence[sa.Index] = (),
+    ) -> None:
+        self.record_type = record
+        self._parts = _parts(record, renamed, frozenset(evidence))
+        told = [column for part in self._parts for column in part.columns]
+        self.names = tuple(name for name, _, _ in told)
+        own_key = [sa.Column(k, sa.Integer, primary_key=True) for k in key if k not in self.names]
+        columns = [
+            sa.Column(
+                column,
+                sa.Text() if column in set(long_text) else kind(),
+                *([sa.ForeignKey(refers[column])] if column in refers else []),
+                primary_key=column in key,
+                autoincrement=True if counted and column in key else "auto",
+                nullable=optional,
+                index=True if column in set(indexed) else None,
+            )
+            for column, kind, optional in told
+        ]
+        self.table = sa.Table(name, metadata, *own_key, *columns, *more)
+        self.columns = tuple(self.table.c[n] for n in self.names)
+        self.keys = tuple(key)
+
+    def row(self, record: R) -> dict[str, Any]:
+        """A record as a row."""
+        values = [v for part in self._parts for v in part.to_values(getattr(record, part.name))]
+        return dict(zip(self.names, values, strict=True))
+
+    def of_values(self, values: Sequence[Any]) -> R:
+        """A row's values, in the order of :attr:`columns`, as a record."""
+        return _built(self.record_type, self._parts, values, 0)
+
+    def of_row(self, row: Row) -> R:
+        """A row as a record; columns that no field has are passed over."""
+        return self.of_values([row[name] for name in self.names])
 
 
-def phase_row(phase: Phase) -> dict[str, Any]:
-    """A phase as a row."""
-    return {
-        "phase_id": phase.phase_id,
-        "first_built_year": phase.first_built_year,
-        "last_built_year": phase.last_built_year,
-    }
+def _built(record: type[R], parts: Sequence[_Part], values: Sequence[Any], start: int) -> R:
+    told = {}
+    for part in parts:
+        told[part.name] = part.of_values(values, start)
+        start += len(part.columns)
+    return record(**told)
 
 
-def phase_from(row: Row) -> Phase:
-    """A row as a phase."""
-    return Phase(**{key: row[key] for key in ("phase_id", "first_built_year", "last_built_year")})
-
-
-_PARCEL = ("parcel_id", "address", "built_year", "phase_id", "land_use", "lon", "lat", "area_m2", "outline_wkb")
-
-
-def parcel_row(parcel: Parcel) -> dict[str, Any]:
-    """A parcel as a row."""
-    return {key: getattr(parcel, key) for key in _PARCEL}
-
-
-def parcel_from(row: Row) -> Parcel:
-    """A row as a parcel."""
-    return Parcel(**{key: row[key] for key in _PARCEL})
-
-
-def home_row(home: Home) -> dict[str, Any]:
-    """A home as a row."""
-    return {
-        "home_id": home.home_id,
-        "parcel_id": home.parcel_id,
-        "address": home.address,
-        "street": home.street,
-        "phase_id": home.phase_id,
-        "built_year": home.built_year,
-        **_window("moved_in", home.moved_in),
-        "softener": str(home.softener),
-    }
-
-
-def home_from(row: Row) -> Home:
-    """A row as a home."""
-    return Home(
-        home_id=row["home_id"],
-        parcel_id=row["parcel_id"],
-        address=row["address"],
-        street=row["street"],
-        phase_id=row["phase_id"],
-        built_year=row["built_year"],
-        moved_in=_dated(row, "moved_in"),
-        softener=Tri(row["softener"]),
+def _parts(record: type, renamed: Mapping[str, str], evidence: frozenset[str]) -> tuple[_Part, ...]:
+    return tuple(
+        _part(name, renamed.get(name, name), kind, name in evidence) for name, kind in field_kinds(record).items()
     )
 
 
-_HEATER_PLAIN = (
-    "heater_id",
-    "home_id",
-    "sequence",
-    "tank_gallons",
-    "number_in_home",
-    "warranty_years",
-    "warranty_end",
-)
-
-
-def heater_row(heater: Heater) -> dict[str, Any]:
-    """A heater as a row."""
-    evidence = heater.installed.evidence if heater.installed else None
-    return {
-        **{key: getattr(heater, key) for key in _HEATER_PLAIN},
-        **_window("installed", heater.installed),
-        **_window("removed", heater.removed),
-        "installed_evidence": str(evidence) if evidence else None,
-        "end_cause": str(heater.end_cause) if heater.end_cause else None,
-        "kind": str(heater.kind),
-        "place": str(heater.place),
-        "pan": str(heater.pan),
-        "leak_alarm": str(heater.leak_alarm),
-        "auto_shutoff": str(heater.auto_shutoff),
-        "expansion_tank": str(heater.expansion_tank),
-        "symptoms": [str(symptom) for symptom in heater.symptoms],
-        "never_done": [str(act) for act in heater.never_done],
-    }
-
-
-def heater_from(row: Row) -> Heater:
-    """A row as a heater."""
-    return Heater(
-        **{key: row[key] for key in _HEATER_PLAIN},
-        installed=_dated(row, "installed", row["installed_evidence"]),
-        removed=_dated(row, "removed"),
-        end_cause=EndCause(row["end_cause"]) if row["end_cause"] else None,
-        kind=HeaterKind(row["kind"]),
-        place=Place(row["place"]),
-        pan=Tri(row["pan"]),
-        leak_alarm=Tri(row["leak_alarm"]),
-        auto_shutoff=Tri(row["auto_shutoff"]),
-        expansion_tank=Tri(row["expansion_tank"]),
-        symptoms=tuple(Symptom(symptom) for symptom in row["symptoms"]),
-        never_done=tuple(ServiceKind(act) for act in row["never_done"]),
+def _part(name: str, column: str, told: Any, with_evidence: bool) -> _Part:
+    if told is Any:
+        return _Part(name, ((column, sa.JSON, True),), lambda value: (to_plain(value),), _at)
+    kind, optional = without_none(told)
+    if kind is Dated:
+        return _rough_date(name, column, optional, with_evidence)
+    if is_dataclass(kind):
+        return _record_within(name, typing.cast(type, kind))
+    if isinstance(kind, type) and issubclass(kind, Enum):
+        of_text: Mapping[Any, Any] = {**{member.value: member for member in kind}, None: None}
+        return _Part(
+            name,
+            ((column, sa.String, optional),),
+            lambda value: (None if value is None else value.value,),
+            lambda values, at: of_text[values[at]],
+        )
+    if kind in _NATIVE:
+        return _Part(name, ((column, _NATIVE[kind], optional),), lambda value: (value,), _at)
+    read = reader_of(told)
+    return _Part(
+        name,
+        ((column, sa.JSON, optional),),
+        lambda value: (to_plain(value),),
+        lambda values, at: read(values[at]),
     )
 
 
-def service_row(record: ServiceRecord) -> dict[str, Any]:
-    """A service record as a row."""
-    return {
-        "record_id": record.record_id,
-        "heater_id": record.heater_id,
-        "kind": str(record.kind),
-        **_window("done", record.done),
-        "findings": record.findings,
-    }
+def _at(values: Sequence[Any], at: int) -> Any:
+    return values[at]
 
 
-def service_from(row: Row) -> ServiceRecord:
-    """A row as a service record."""
-    done = _dated(row, "done")
-    assert done is not None  # both columns are NOT NULL
-    return ServiceRecord(
-        record_id=row["record_id"],
-        heater_id=row["heater_id"],
-        kind=ServiceKind(row["kind"]),
-        done=done,
-        findings=row["findings"],
-    )
+def _rough_date(name: str, stem: str, optional: bool, with_evidence: bool) -> _Part:
+    columns: list[tuple[str, type[sa.types.TypeEngine[Any]], bool]] = [
+        (f"{stem}_earliest", sa.Date, optional),
+        (f"{stem}_latest", sa.Date, optional),
+    ]
+    if with_evidence:
+        columns.append((f"{stem}_evidence", sa.String, True))
+
+    def to_values(value: Dated | None) -> tuple[Any, ...]:
+        if value is None:
+            return (None,) * len(columns)
+        told = (value.earliest, value.latest, value.evidence and value.evidence.value)
+        return told[: len(columns)]
+
+    def of_values(values: Sequence[Any], at: int) -> Dated | None:
+        earliest, latest = values[at], values[at + 1]
+        if earliest is None or latest is None:
+            return None
+        evidence = values[at + 2] if with_evidence else None
+        return Dated(earliest=earliest, latest=latest, evidence=DateEvidence(evidence) if evidence else None)
+
+    return _Part(name, tuple(columns), to_values, of_values)
 
 
-def answer_row(answer: Answer) -> dict[str, Any]:
-    """An answer as a row, without how it was joined."""
-    return {
-        "answer_id": answer.answer_id,
-        "home_id": answer.home_id,
-        "address_as_typed": answer.address_as_typed,
-        "channel": str(answer.channel),
-        "submitted_at": answer.submitted_at,
-        "submitted_by": answer.submitted_by,
-        "answered_on": answer.answered_on,
-        "given": dict(answer.given),
-        "overruled": dict(answer.overruled),
-    }
+def _record_within(name: str, record: type) -> _Part:
+    parts = _parts(record, {}, frozenset())
 
+    def to_values(value: Any) -> tuple[Any, ...]:
+        return tuple(v for part in parts for v in part.to_values(getattr(value, part.name)))
 
-def answer_from(row: Row) -> Answer:
-    """A row as an answer."""
-    return Answer(
-        answer_id=row["answer_id"],
-        home_id=row["home_id"],
-        address_as_typed=row["address_as_typed"],
-        channel=AnswerChannel(row["channel"]),
-        submitted_at=row["submitted_at"],
-        submitted_by=row["submitted_by"],
-        answered_on=row["answered_on"],
-        given=row["given"],
-        overruled=row["overruled"],
-    )
-
-
-def event_row(event: Event) -> dict[str, Any]:
-    """An event as a row."""
-    return {
-        "event_id": event.event_id,
-        "home_id": event.home_id,
-        "kind": str(event.kind),
-        "on_date": event.on,
-        "told_by": event.told_by,
-        "acts": [str(act) for act in event.acts],
-        "seen": [str(symptom) for symptom in event.seen],
-        "findings": event.findings,
-        "kind_of_heater": str(event.kind_of_heater),
-        "tank_gallons": event.tank_gallons,
-        "warranty_years": event.warranty_years,
-        "end_cause": None if event.end_cause is None else str(event.end_cause),
-    }
-
-
-def event_from(row: Row) -> Event:
-    """A row as an event."""
-    return Event(
-        event_id=row["event_id"],
-        home_id=row["home_id"],
-        kind=EventKind(row["kind"]),
-        on=row["on_date"],
-        told_by=row["told_by"],
-        acts=tuple(ServiceKind(act) for act in row["acts"]),
-        seen=tuple(Symptom(symptom) for symptom in row["seen"]),
-        findings=row["findings"],
-        kind_of_heater=HeaterKind(row["kind_of_heater"]),
-        tank_gallons=row["tank_gallons"],
-        warranty_years=row["warranty_years"],
-        end_cause=None if row["end_cause"] is None else EndCause(row["end_cause"]),
+    return _Part(
+        name,
+        tuple(column for part in parts for column in part.columns),
+        to_values,
+        lambda values, at: _built(record, parts, values, at),
     )

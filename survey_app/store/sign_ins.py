@@ -83,28 +83,27 @@ def right_try(store: Store, subject: str, source: str) -> None:
 
 def taken_locators(store: Store, *, but_of: set[str]) -> set[str]:
     """The first parts of every code and invitation, but for codes of homes that are about to be replaced."""
-    codes = store._all(sa.select(tables.access_code.c.locator, tables.access_code.c.home_id))
-    invited = store._all(sa.select(tables.invitation.c.locator))
-    return {r["locator"] for r in codes if r["home_id"] not in but_of} | {r["locator"] for r in invited}
+    with store.read() as read:
+        return read.taken_locators(but_of=but_of)
 
 
 def live_codes(store: Store, home_id: str | None = None) -> list[dict[str, Any]]:
     """The private codes that open a home now; of every home, or of one."""
-    c = tables.access_code.c
-    query = sa.select(tables.access_code).where(c.revoked_at.is_(None)).order_by(c.locator)
-    return store._all(query if home_id is None else query.where(c.home_id == home_id))
+    with store.read() as read:
+        return [tables.ACCESS_CODE.row(code) for code in read.live_codes(home_id)]
 
 
 def invitation(store: Store, locator: str) -> dict[str, Any] | None:
     """An invitation by the public first part of its code."""
-    found = store._all(sa.select(tables.invitation).where(tables.invitation.c.locator == locator))
-    return found[0] if found else None
+    with store.read() as read:
+        found = read.invitation(locator)
+    return None if found is None else tables.INVITATION.row(found)
 
 
 def invitations(store: Store) -> list[dict[str, Any]]:
     """Every invitation, the hash of its code left out."""
-    columns = [c for c in tables.invitation.c if c.name != "code_hash"]
-    return store._all(sa.select(*columns).order_by(tables.invitation.c.expires_at, tables.invitation.c.locator))
+    with store.read() as read:
+        return [tables.INVITATION.row(found) for found in read.invitations()]
 
 
 def put_invitation(write: Changes, row: Mapping[str, Any]) -> None:

@@ -1,51 +1,74 @@
 """The tables, in portable types only, so that SQLite and PostgreSQL hold the same.
 
-Dates known roughly are two columns, ``*_earliest`` and ``*_latest``, with the
-evidence beside them. Geometry is well-known binary in WGS 84. A change here
-needs a step in ``migrations/versions``; a test compares the two.
+Each is the record that its rows are (:mod:`.rows` says which field is which column),
+so a simple field more on a record is a column more here, and needs a step in
+``migrations/versions``; a test compares the two. Geometry is well-known binary in
+WGS 84.
 """
 
 from __future__ import annotations
 
-from sqlalchemy import (
-    JSON,
-    Boolean,
-    Column,
-    Date,
-    DateTime,
-    Float,
-    ForeignKey,
-    Index,
-    Integer,
-    LargeBinary,
-    MetaData,
-    String,
-    Table,
-    Text,
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import Index, MetaData
+
+from survey_app.records import (
+    ContactNote,
+    Event,
+    Heater,
+    Home,
+    OfferReply,
+    Parcel,
+    Phase,
+    PlatePhoto,
+    ServiceRecord,
+    Visit,
 )
+from survey_app.store.entries import (
+    AccessCode,
+    Account,
+    Change,
+    CommunityState,
+    JoinCandidate,
+    KeptBid,
+    KeptInvitation,
+    KeptRounds,
+    KeptServicePlan,
+    Sheet,
+    SignInTry,
+    StoredAnswer,
+    StreetLine,
+)
+from survey_app.store.rows import Kept
 
 __all__ = [
-    "access_code",
-    "account",
-    "answer",
-    "bid",
-    "change_log",
-    "community",
-    "contact_note",
-    "event",
-    "heater",
-    "home",
-    "join_candidate",
+    "ACCESS_CODE",
+    "ACCOUNT",
+    "ANSWER",
+    "BID",
+    "CHANGE_LOG",
+    "COMMUNITY",
+    "CONTACT_NOTE",
+    "EVENT",
+    "HEATER",
+    "HOME",
+    "INVITATION",
+    "JOIN_CANDIDATE",
+    "KEPT_BY_RECORD",
+    "KEPT_BY_TABLE",
+    "OFFER_REPLY",
+    "PARCEL",
+    "PHASE",
+    "PLATE_PHOTO",
+    "PURCHASE_PLAN",
+    "SERVICE_PLAN",
+    "SERVICE_RECORD",
+    "SHEET",
+    "SIGN_IN_TRY",
+    "STREET",
+    "VISIT",
     "metadata",
-    "offer_reply",
-    "parcel",
-    "phase",
-    "purchase_plan",
-    "service_plan",
-    "service_record",
-    "sheet",
-    "street",
-    "visit",
 ]
 
 metadata = MetaData(
@@ -55,278 +78,148 @@ metadata = MetaData(
         "pk": "pk_%(table_name)s",
     }
 )
+_HOME = {"home_id": "home.home_id"}
+_PHASE = {"phase_id": "phase.phase_id"}
 
-community = Table(
-    "community",
-    metadata,
-    Column("id", Integer, primary_key=True),
-    Column("name", String, nullable=False),
-    Column("synthetic", Boolean, nullable=False),
-    Column("open_doors", Boolean, nullable=False),
-    Column("local_epsg", Integer),
-    Column("settings", Text, nullable=False),
-    Column("data_version", Integer, nullable=False),
-    Column("changed_at", DateTime, nullable=False),
-)
-
-phase = Table(
-    "phase",
-    metadata,
-    Column("phase_id", String, primary_key=True),
-    Column("first_built_year", Integer),
-    Column("last_built_year", Integer),
-)
-
-parcel = Table(
-    "parcel",
-    metadata,
-    Column("parcel_id", String, primary_key=True),
-    Column("address", String, nullable=False),
-    Column("built_year", Integer),
-    Column("phase_id", String, ForeignKey("phase.phase_id")),
-    Column("land_use", String),
-    Column("lon", Float, nullable=False),
-    Column("lat", Float, nullable=False),
-    Column("area_m2", Float, nullable=False),
-    Column("outline_wkb", LargeBinary, nullable=False),
-)
-
-street = Table(
-    "street",
-    metadata,
-    Column("street_id", Integer, primary_key=True),
-    Column("name", String, nullable=False),
-    Column("kind", String, nullable=False),
-    Column("line_wkb", LargeBinary, nullable=False),
-)
-
-home = Table(
+COMMUNITY = Kept(CommunityState, "community", metadata, key=["id"], long_text=["settings"])
+PHASE = Kept(Phase, "phase", metadata, key=["phase_id"])
+PARCEL = Kept(Parcel, "parcel", metadata, key=["parcel_id"], refers=_PHASE)
+STREET = Kept(StreetLine, "street", metadata, key=["street_id"])
+HOME = Kept(
+    Home,
     "home",
     metadata,
-    Column("home_id", String, primary_key=True),
-    Column("parcel_id", String, ForeignKey("parcel.parcel_id"), nullable=False, index=True),
-    Column("address", String, nullable=False),
-    Column("street", String, nullable=False, index=True),
-    Column("phase_id", String, ForeignKey("phase.phase_id")),
-    Column("built_year", Integer),
-    Column("moved_in_earliest", Date),
-    Column("moved_in_latest", Date),
-    Column("softener", String, nullable=False),
+    key=["home_id"],
+    refers={"parcel_id": "parcel.parcel_id", **_PHASE},
+    indexed=["parcel_id", "street"],
 )
-
-heater = Table(
-    "heater",
-    metadata,
-    Column("heater_id", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
-    Column("sequence", Integer, nullable=False),
-    Column("kind", String, nullable=False),
-    Column("tank_gallons", Float),
-    Column("installed_earliest", Date),
-    Column("installed_latest", Date),
-    Column("installed_evidence", String),
-    Column("number_in_home", Integer),
-    Column("warranty_years", Float),
-    Column("warranty_end", Date),
-    Column("removed_earliest", Date),
-    Column("removed_latest", Date),
-    Column("end_cause", String),
-    Column("place", String, nullable=False),
-    Column("pan", String, nullable=False),
-    Column("leak_alarm", String, nullable=False),
-    Column("auto_shutoff", String, nullable=False),
-    Column("expansion_tank", String, nullable=False),
-    Column("symptoms", JSON, nullable=False),
-    Column("never_done", JSON, nullable=False),
-)
-
-service_record = Table(
+HEATER = Kept(Heater, "heater", metadata, key=["heater_id"], refers=_HOME, indexed=["home_id"], evidence=["installed"])
+SERVICE_RECORD = Kept(
+    ServiceRecord,
     "service_record",
     metadata,
-    Column("record_id", String, primary_key=True),
-    Column("heater_id", String, ForeignKey("heater.heater_id"), nullable=False, index=True),
-    Column("kind", String, nullable=False),
-    Column("done_earliest", Date, nullable=False),
-    Column("done_latest", Date, nullable=False),
-    Column("findings", Text, nullable=False),
+    key=["record_id"],
+    refers={"heater_id": "heater.heater_id"},
+    indexed=["heater_id"],
+    long_text=["findings"],
 )
-
-answer = Table(
+ANSWER = Kept(
+    StoredAnswer,
     "answer",
     metadata,
-    Column("answer_id", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), index=True),
-    Column("address_as_typed", Text, nullable=False),
-    Column("channel", String, nullable=False),
-    Column("submitted_at", DateTime, nullable=False),
-    Column("submitted_by", String, nullable=False),
-    Column("answered_on", Date, nullable=False),
-    Column("given", JSON, nullable=False),
-    Column("overruled", JSON, nullable=False),
-    Column("join_state", String, nullable=False, index=True),
-    Column("join_why", Text, nullable=False),
+    key=["answer_id"],
+    refers=_HOME,
+    indexed=["home_id", "join_state"],
+    long_text=["address_as_typed", "join_why"],
 )
-
-join_candidate = Table(
+JOIN_CANDIDATE = Kept(
+    JoinCandidate,
     "join_candidate",
     metadata,
-    Column("answer_id", String, ForeignKey("answer.answer_id"), primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), primary_key=True),
-    Column("score", Float, nullable=False),
-    Column("why", Text, nullable=False),
+    key=["answer_id", "home_id"],
+    refers={"answer_id": "answer.answer_id", **_HOME},
+    long_text=["why"],
 )
-
-event = Table(
+EVENT = Kept(
+    Event,
     "event",
     metadata,
-    Column("event_id", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
-    Column("kind", String, nullable=False),
-    Column("on_date", Date, nullable=False),
-    Column("told_by", String, nullable=False),
-    Column("acts", JSON, nullable=False),
-    Column("seen", JSON, nullable=False),
-    Column("findings", Text, nullable=False),
-    Column("kind_of_heater", String, nullable=False),
-    Column("tank_gallons", Float),
-    Column("warranty_years", Float),
-    Column("end_cause", String),
+    key=["event_id"],
+    refers=_HOME,
+    indexed=["home_id"],
+    renamed={"on": "on_date"},
+    long_text=["findings"],
 )
-
-service_plan = Table(
-    "service_plan",
-    metadata,
-    Column("plan_id", String, primary_key=True),
-    Column("job", String, nullable=False),
-    Column("made_at", DateTime, nullable=False),
-    Column("made_by", String, nullable=False),
-    Column("asked", JSON, nullable=False),
-    Column("planned", JSON, nullable=False),
-)
-
-visit = Table(
+SERVICE_PLAN = Kept(KeptServicePlan, "service_plan", metadata, key=["plan_id"])
+VISIT = Kept(
+    Visit,
     "visit",
     metadata,
-    Column("plan_id", String, ForeignKey("service_plan.plan_id"), primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), primary_key=True),
-    Column("on_date", Date),
-    Column("confirmed", Boolean, nullable=False),
-    Column("outcome", String, nullable=False),
-    Column("why", Text, nullable=False),
-    Column("findings", JSON, nullable=False),
-    Column("closed_by", String, nullable=False),
+    key=["plan_id", "home_id"],
+    refers={"plan_id": "service_plan.plan_id", **_HOME},
+    renamed={"on": "on_date"},
+    long_text=["why"],
 )
-
-bid = Table(
-    "bid",
-    metadata,
-    Column("contractor", String, primary_key=True),
-    Column("content", JSON, nullable=False),
-    Column("put_at", DateTime, nullable=False),
-    Column("put_by", String, nullable=False),
-)
-
-purchase_plan = Table(
-    "purchase_plan",
-    metadata,
-    Column("plan_id", String, primary_key=True),
-    Column("made_at", DateTime, nullable=False),
-    Column("made_by", String, nullable=False),
-    Column("asked", JSON, nullable=False),
-    Column("formed", JSON, nullable=False),
-)
-
-offer_reply = Table(
-    "offer_reply",
-    metadata,
-    Column("home_id", String, ForeignKey("home.home_id"), primary_key=True),
-    Column("says", String, nullable=False),
-    Column("limit_usd", Float),
-    Column("latest", Date),
-    Column("at", DateTime, nullable=False),
-    Column("plan_id", String),
-    Column("price_usd", Float),
-    Column("wants_kind", String),
-)
-
-contact_note = Table(
+BID = Kept(KeptBid, "bid", metadata, key=["contractor"])
+PURCHASE_PLAN = Kept(KeptRounds, "purchase_plan", metadata, key=["plan_id"])
+OFFER_REPLY = Kept(OfferReply, "offer_reply", metadata, key=["home_id"], refers=_HOME)
+CONTACT_NOTE = Kept(
+    ContactNote,
     "contact_note",
     metadata,
-    Column("note_id", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
-    Column("on_date", Date, nullable=False),
-    Column("outcome", String, nullable=False),
-    Column("told_by", String, nullable=False),
-    Column("words", Text, nullable=False),
+    key=["note_id"],
+    refers=_HOME,
+    indexed=["home_id"],
+    renamed={"on": "on_date", "by": "told_by"},
+    long_text=["words"],
 )
-
-plate_photo = Table(
-    "plate_photo",
-    metadata,
-    Column("photo_id", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
-    Column("at", DateTime, nullable=False),
-    Column("state", String, nullable=False),
-    Column("jpeg", LargeBinary, nullable=False),
-)
-
-sheet = Table(
-    "sheet",
-    metadata,
-    Column("home_id", String, ForeignKey("home.home_id"), primary_key=True),
-    Column("number", String, nullable=False),
-)
-
-change_log = Table(
+PLATE_PHOTO = Kept(PlatePhoto, "plate_photo", metadata, key=["photo_id"], refers=_HOME, indexed=["home_id"])
+SHEET = Kept(Sheet, "sheet", metadata, key=["home_id"], refers=_HOME)
+CHANGE_LOG = Kept(
+    Change,
     "change_log",
     metadata,
-    Column("change_id", Integer, primary_key=True, autoincrement=True),
-    Column("at", DateTime, nullable=False),
-    Column("who", String, nullable=False),
-    Column("action", String, nullable=False),
-    Column("subject_kind", String, nullable=False),
-    Column("subject_id", String, nullable=False),
-    Column("before", JSON),
-    Column("after", JSON),
-    Index("ix_change_log_subject", "subject_kind", "subject_id"),
+    key=["change_id"],
+    counted=True,
+    more=[Index("ix_change_log_subject", "subject_kind", "subject_id")],
 )
+ACCOUNT = Kept(Account, "account", metadata, key=["name"])
+INVITATION = Kept(KeptInvitation, "invitation", metadata, key=["locator"])
+SIGN_IN_TRY = Kept(SignInTry, "sign_in_try", metadata, key=["try_id"], indexed=["at"], counted=True)
+ACCESS_CODE = Kept(AccessCode, "access_code", metadata, key=["locator"], refers=_HOME, indexed=["home_id"])
 
-account = Table(
-    "account",
-    metadata,
-    Column("name", String, primary_key=True),
-    Column("role", String, nullable=False),
-    Column("password_hash", String, nullable=False),
-    Column("created_at", DateTime, nullable=False),
-)
+KEPT_BY_RECORD: Mapping[type, Kept[Any]] = {
+    kept.record_type: kept
+    for kept in (
+        COMMUNITY,
+        PHASE,
+        PARCEL,
+        STREET,
+        HOME,
+        HEATER,
+        SERVICE_RECORD,
+        ANSWER,
+        JOIN_CANDIDATE,
+        EVENT,
+        SERVICE_PLAN,
+        VISIT,
+        BID,
+        PURCHASE_PLAN,
+        OFFER_REPLY,
+        CONTACT_NOTE,
+        PLATE_PHOTO,
+        SHEET,
+        CHANGE_LOG,
+        ACCOUNT,
+        INVITATION,
+        SIGN_IN_TRY,
+        ACCESS_CODE,
+    )
+}
+"""The table of each record."""
+KEPT_BY_TABLE: Mapping[str, Kept[Any]] = {kept.table.name: kept for kept in KEPT_BY_RECORD.values()}
+"""The same by the table's name."""
 
-invitation = Table(
-    "invitation",
-    metadata,
-    Column("locator", String, primary_key=True),
-    Column("code_hash", String, nullable=False),
-    Column("name", String, nullable=False),
-    Column("role", String, nullable=False),
-    Column("made_at", DateTime, nullable=False),
-    Column("made_by", String, nullable=False),
-    Column("expires_at", DateTime, nullable=False),
-)
-
-sign_in_try = Table(
-    "sign_in_try",
-    metadata,
-    Column("try_id", Integer, primary_key=True, autoincrement=True),
-    Column("at", DateTime, nullable=False, index=True),
-    Column("subject", String, nullable=False),
-    Column("source", String, nullable=False),
-)
-
-access_code = Table(
-    "access_code",
-    metadata,
-    Column("locator", String, primary_key=True),
-    Column("home_id", String, ForeignKey("home.home_id"), nullable=False, index=True),
-    Column("code_hash", String, nullable=False),
-    Column("issued_at", DateTime, nullable=False),
-    Column("revoked_at", DateTime),
-)
+access_code = ACCESS_CODE.table
+account = ACCOUNT.table
+answer = ANSWER.table
+bid = BID.table
+change_log = CHANGE_LOG.table
+community = COMMUNITY.table
+contact_note = CONTACT_NOTE.table
+event = EVENT.table
+heater = HEATER.table
+home = HOME.table
+invitation = INVITATION.table
+join_candidate = JOIN_CANDIDATE.table
+offer_reply = OFFER_REPLY.table
+parcel = PARCEL.table
+phase = PHASE.table
+plate_photo = PLATE_PHOTO.table
+purchase_plan = PURCHASE_PLAN.table
+service_plan = SERVICE_PLAN.table
+service_record = SERVICE_RECORD.table
+sheet = SHEET.table
+sign_in_try = SIGN_IN_TRY.table
+street = STREET.table
+visit = VISIT.table

@@ -247,7 +247,7 @@ class Answers:
         """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
         with self._context.write("take answers") as write:
             if join.home_id is not None:
-                there = write.answers_of([join.home_id]).get(join.home_id, [])
+                there = write.answers_by_home([join.home_id]).get(join.home_id, [])
                 join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
             self._put(write, [(answer, join)])
             reread(write, {join.home_id} if join.home_id else set())
@@ -301,9 +301,9 @@ def decide(context: Context, answer_id: str, state: JoinState, home_id: str | No
 
 def reread(write: Changes, homes: set[str]) -> int:
     """Read these homes anew from their answers and events, inside a transaction; returns how many."""
-    answers, events = write.answers_of(sorted(homes)), write.events_of(sorted(homes))
+    answers, events = write.answers_by_home(homes), write.events_of(homes)
     told = [
-        home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(sorted(homes))
+        home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(homes)
     ]
     write.put_homes([t.home for t in told])
     write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])

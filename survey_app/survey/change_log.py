@@ -159,9 +159,9 @@ class ChangeLog:
         elif kind == "answer" and before is None:
             why = f"Its coming in was undone by {self._context.actor.name}."
             aside = {"home_id": None, "join_state": str(JoinState.SET_ASIDE), "join_why": why}
-            write.put_back(tables.answer, subject, {k: after[k] for k in aside}, aside)
+            write.put_back(kind, subject, {k: after[k] for k in aside}, aside)
         elif kind in _ROWS:
-            write.put_back(_ROWS[kind], subject, after, before)
+            write.put_back(kind, subject, after, before)
         return {h for h in _homes_of(row) if kind in ("answer", "event")}
 
     def _settings_back(self, write: Changes, rows: Sequence[Mapping[str, Any]]) -> None:

@@ -143,6 +143,7 @@ class Responses:
         for row in written:
             notes.setdefault(row["home_id"], []).append(
                 ContactNote(
+                    note_id=row["note_id"],
                     home_id=row["home_id"],
                     on=row["on_date"],
                     outcome=Contacted(row["outcome"]),
