@@ -302,9 +302,7 @@ def decide(context: Context, answer_id: str, state: JoinState, home_id: str | No
 def reread(write: Changes, homes: set[str]) -> int:
     """Read these homes anew from their answers and events, inside a transaction; returns how many."""
     answers, events = write.answers_by_home(homes), write.events_of(homes)
-    told = [
-        home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(homes)
-    ]
+    told = [home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(homes)]
     write.put_homes([t.home for t in told])
     write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
     return len(told)

@@ -1,6 +1,7 @@
 """The database: what is written is read back, all of it or none, and every change is logged."""
 
 import threading
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 from pathlib import Path
 
@@ -27,6 +28,7 @@ from survey_app.records import (
     Tri,
 )
 from survey_app.store import Store, StoredAnswer, UnusableData, tables
+from survey_app.store.rows import Kept
 
 AT = datetime(2026, 5, 2, 9, 30)
 
@@ -162,6 +164,69 @@ def test_replaced_histories_drop_what_is_no_longer_told_and_log_it(store: Store)
     assert store.heaters() == []
     gone = [c for c in store.changes() if c["subject_kind"] == "heater" and c["after"] is None]
     assert gone[0]["before"]["installed_earliest"] == "2008-01-01"
+
+
+def test_an_act_goes_over_to_another_heater_of_the_home(store: Store) -> None:
+    """One heater less in a home: the act that stays is the other heater's then, and nothing stands in its way."""
+    first, second = replace(FULL_HEATER, heater_id="R-1/A/1"), replace(FULL_HEATER, heater_id="R-1/A/2", sequence=2)
+    with store.writing(who="vera", action="answer", at=AT) as write:
+        write.put_histories(["R-1/A"], [first, second], [replace(FLUSH, heater_id="R-1/A/2")])
+    with store.writing(who="vera", action="answer", at=AT) as write:
+        write.put_histories(["R-1/A"], [first], [FLUSH])
+
+    assert store.heaters() == [first]
+    assert store.services() == [FLUSH]
+
+
+def test_a_reading_sees_one_state_while_another_writes(store: Store) -> None:
+    """What is committed in the middle of a reading is in none of it: not in its version, nor in its records."""
+    with store.read() as read:
+        before = read.state()
+        with store.writing(who="vera", action="answer", at=AT) as write:
+            write.put_histories(["R-1/A"], [FULL_HEATER], [FLUSH])
+        assert (read.heaters(), read.services()) == ([], [])
+        assert read.changes(limit=1)[0].action == "load"
+        assert read.state() == before
+    with store.read() as later:
+        assert later.heaters() == [FULL_HEATER]
+        assert later.state().data_version == before.data_version + 1
+
+
+def test_an_open_transaction_reads_what_it_has_changed(store: Store) -> None:
+    """Inside a writing, records and the change log are read as it has left them so far."""
+    with store.writing(who="vera", action="answer", at=AT) as write:
+        write.put_histories(["R-1/A"], [FULL_HEATER], [FLUSH])
+        write.set_community(name="Fernhill")
+
+        assert write.heaters("R-1/A") == [FULL_HEATER]
+        assert write.state().community.name == "Fernhill"
+        assert [c.subject_kind for c in write.changes(limit=3)] == ["community", "service_record", "heater"]
+
+
+def test_a_simple_field_more_is_a_column_more() -> None:
+    """A choice, a number, a day, a word and several of a list on a record: the table and both ways follow by itself."""
+
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class Vented(Heater):
+        venting: Place = Place.UNKNOWN
+        flue_inches: float | None = None
+        seen_on: date | None = None
+        known: bool = True
+        told: tuple[Tri, ...] = ()
+
+    kept = Kept(Vented, "vented", sa.MetaData(), key=["heater_id"], evidence=["installed"])
+    one = Vented(**{f.name: getattr(FULL_HEATER, f.name) for f in fields(Heater)}, venting=Place.ATTIC, told=(Tri.NO,))
+
+    assert kept.of_row(kept.row(one)) == one
+    assert kept.row(one).items() >= {"venting": "attic", "flue_inches": None, "known": True, "told": ["no"]}.items()
+    new = {c.name: (str(c.type), c.nullable) for c in kept.table.c if c.name not in tables.HEATER.table.c}
+    assert new == {
+        "venting": ("VARCHAR", False),
+        "flue_inches": ("FLOAT", True),
+        "seen_on": ("DATE", True),
+        "known": ("BOOLEAN", False),
+        "told": ("JSON", False),
+    }
 
 
 def test_secrets_never_reach_the_change_log(store: Store) -> None:

@@ -25,7 +25,7 @@ from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
 from survey_app.csv_import import read_rows
 from survey_app.joins import JoinState
-from survey_app.records import AnswerChannel
+from survey_app.records import AnswerChannel, Phase
 from survey_app.response import Contacted
 from survey_app.store import Store, UnusableData, tables
 from survey_app.survey import Doors, SignInRefused, Survey, open_store
@@ -105,6 +105,21 @@ def test_the_steps_lead_to_the_tables_of_the_code(new_database: Callable[[], str
     store.close()
 
     assert differences == []
+
+
+def test_a_reading_sees_one_state_while_another_writes(new_database: Callable[[], str]) -> None:
+    """As in a folder: what is committed in the middle of a reading is in none of it."""
+    store = Store.open(new_database())
+    with store.read() as read:
+        before = read.state()
+        with store.writing(who="vera", action="load", at=NOW) as write:
+            write.put_phases([Phase(phase_id="P1", first_built_year=2003, last_built_year=2005)])
+        assert read.phases() == []
+        assert read.changes() == []
+    with store.read() as later:
+        assert [p.phase_id for p in later.phases()] == ["P1"]
+        assert later.state().data_version == before.data_version + 1
+    store.close()
 
 
 def test_the_same_files_give_the_same_survey_as_in_a_folder(on_server: Survey, invented: Path, tmp_path: Path) -> None:
