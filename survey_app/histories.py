@@ -12,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date
+from typing import Any
 
-from survey_app.intake import Content, History, check, heater_id, to_history
+from survey_app.intake import QUESTIONS, Content, History, Kind, Lands, content_of, heater_id, landed, to_history
 from survey_app.records import (
     Answer,
     Dated,
@@ -27,13 +28,17 @@ from survey_app.records import (
     Interest,
     Place,
     ServiceRecord,
-    Tri,
     Wishes,
 )
 
 __all__ = ["HomeHistory", "home_history", "wishes_of"]
 
-_OPEN = {None, "", "not sure", "unknown", False, ()}
+_OPEN = (None, "unknown")
+_INTERESTS = tuple(q.key for q in QUESTIONS if q.kind is Kind.INTEREST)
+_ACTS = (*(q.key for q in QUESTIONS if q.lands is Lands.ACT), "anode_work")
+_OF_HOMES = {q.key for q in QUESTIONS if q.lands is Lands.HOME}
+_UNTOLD: dict[str, Any] = {field.name: field.default for field in fields(Home) if field.name in _OF_HOMES}
+"""What answers tell of a home, as it is before anybody answers."""
 _COMPARED = (
     ("kind", "kind of heater"),
     ("number_in_home", "number of the heater in this home"),
@@ -76,14 +81,15 @@ def home_history(home: Home, answers: Sequence[Answer], events: Sequence[Event] 
     lives: list[_Life] = []
     disagreements: list[str] = []
     for answer in sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id)):
-        content = _read(answer, home)
+        content = content_of(answer, house_year=home.built_year)
         if content is None:
             continue
         if content.refused:
             lives, disagreements = [], []
         elif lives and (swapped := _swapped_between(lives[-1], content, events)) is not None:
             if content.installed is None:
-                content = replace(content, installed=Dated.on(swapped, DateEvidence.DOCUMENT))
+                said = {**content.said, "installed": Dated.on(swapped, DateEvidence.DOCUMENT)}
+                content = replace(content, said=said)
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
         elif lives and not _is_next_heater(lives[-1], content):
             life = lives[-1]
@@ -93,7 +99,7 @@ def home_history(home: Home, answers: Sequence[Answer], events: Sequence[Event] 
             life.contents.append(content)
         else:
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
-    base = replace(home, moved_in=None, softener=Tri.UNKNOWN)
+    base = replace(home, **_UNTOLD)
     return _with_events(_chain(base, lives, tuple(disagreements)), events)
 
 
@@ -109,30 +115,16 @@ def wishes_of(home: Home, answers: Sequence[Answer]) -> Wishes:
     """
     found = Wishes(home_id=home.home_id)
     for answer in sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id)):
-        content = _read(answer, home)
+        content = content_of(answer, house_year=home.built_year)
         if content is None:
             continue
         if content.refused:
             found = Wishes(home_id=home.home_id)
             continue
-        keen = {Interest.YES, Interest.MAYBE}
-        wished = not keen.isdisjoint((content.flush_day, content.anode_day, content.group_purchase))
-        found = replace(
-            found,
-            flush_day=_latest(found.flush_day, content.flush_day),
-            anode_day=_latest(found.anode_day, content.anode_day),
-            group_purchase=_latest(found.group_purchase, content.group_purchase),
-            weekdays=content.weekdays or found.weekdays,
-            half_day=content.half_day or found.half_day,
-            contact=content.contact or found.contact,
-            remarks=content.remarks or found.remarks,
-            asked_on=found.asked_on or (content.answered_on if wished else None),
-        )
+        told = landed(content, Lands.WISHES)
+        wished = any(told.get(key) in (Interest.YES, Interest.MAYBE) for key in _INTERESTS)
+        found = replace(found, **told, asked_on=found.asked_on or (content.answered_on if wished else None))
     return found
-
-
-def _latest(old: Interest, new: Interest) -> Interest:
-    return old if new is Interest.UNKNOWN else new
 
 
 def _with_events(told: HomeHistory, events: Sequence[Event]) -> HomeHistory:
@@ -202,31 +194,16 @@ def _with_replacement(told: HomeHistory, event: Event) -> HomeHistory:
     return replace(told, heaters=(*old, new))
 
 
-def _read(answer: Answer, home: Home) -> Content | None:
-    """What an answer says; its contradictions were settled on the day it was taken."""
-    return check(
-        answer.given,
-        channel=answer.channel,
-        today=max(answer.answered_on, answer.submitted_at.date()),
-        house_year=home.built_year,
-        submitted_by=answer.submitted_by,
-        submitted_at=answer.submitted_at,
-        answer_id=answer.answer_id,
-        overruled=answer.overruled,
-    ).content
-
-
 def _merged(old: Content, new: Content) -> Content:
     """The later answer, with what it left open filled from the earlier one: "not sure" wipes out nothing."""
-    kept = {}
-    for field in fields(Content):
-        value = getattr(new, field.name)
-        if isinstance(value, (list, dict)) or value not in _OPEN:
-            continue
-        kept[field.name] = getattr(old, field.name)
-    if new.no_symptoms:
-        kept.pop("symptoms", None)
-    return replace(new, **kept)
+    # Nor does a size of 0, which is written where there is no tank.
+    told = {key: value for key, value in new.said.items() if value != 0}
+    return replace(
+        new,
+        said={**old.said, **told},
+        installed_basis=new.installed_basis or old.installed_basis,
+        code_readings=new.code_readings or old.code_readings,
+    )
 
 
 def _is_next_heater(life: _Life, content: Content) -> bool:
@@ -271,11 +248,9 @@ def _chain(home: Home, lives: Sequence[_Life], disagreements: tuple[str, ...]) -
         content = life.content
         told = _told(content, life.answers[-1], home)
         acts = _every_act(life, told.services, home)
-        home = replace(
-            home,
-            moved_in=home.moved_in or told.moved_in,
-            softener=told.softener if told.softener is not Tri.UNKNOWN else home.softener,
-        )
+        # Of several lives the first tells since when the home's story is known.
+        kept = {"moved_in": home.moved_in} if home.moved_in else {}
+        home = replace(home, **{**told.home, **kept})
         new = list(told.heaters)
         if heaters and new:
             current = new[-1]
@@ -308,13 +283,9 @@ def _every_act(life: _Life, latest: Sequence[ServiceRecord], home: Home) -> list
     found = list(latest)
     for answer, content in zip(life.answers[:-1], life.contents[:-1], strict=True):
         # By what is known together of the heater, so that an act lands on the heater it was done to.
-        own = replace(
-            life.content,
-            last_flush=content.last_flush,
-            last_anode=content.last_anode,
-            anode_work=content.anode_work,
-            relief_valve_test=content.relief_valve_test,
-        )
+        together = {key: value for key, value in life.content.said.items() if key not in _ACTS}
+        told = {key: value for key, value in content.said.items() if key in _ACTS}
+        own = replace(life.content, said={**together, **told})
         for act in _told(own, answer, home).services:
             same = [i for i, f in enumerate(found) if _same_act(f, act)]
             if not same:

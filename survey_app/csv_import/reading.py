@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import cache
 from pathlib import Path
 
 from survey_app.csv_import.sheet import (
@@ -18,8 +19,8 @@ from survey_app.csv_import.sheet import (
     restore,
 )
 from survey_app.csv_import.tables import HEADER_WITHIN_ROWS, column_letter, read_tables
-from survey_app.intake import KEYS, QUESTIONS, Widget, plain, question, simplify
-from survey_app.intake.spellings import HEADERS
+from survey_app.intake import KEYS, QUESTIONS, Kind, plain, question, simplify
+from survey_app.texts import ENGLISH, LANGUAGES, texts
 
 __all__ = ["read_rows"]
 
@@ -134,7 +135,7 @@ def _refuse_doubles(name: str, headers: Sequence[str], meaning: Sequence[str | N
     """Two columns for one question: only free text can be put together."""
     for key in dict.fromkeys(key for key in meaning if key is not None):
         same = [headers[i] for i, one in enumerate(meaning) if one == key]
-        if len(same) > 1 and key in KEYS and (question(key).widget is not Widget.TEXT or key == "address"):
+        if len(same) > 1 and key in KEYS and (question(key).kind is not Kind.TEXT or key == "address"):
             raise UnusableAnswerFile(
                 f'{name} has {len(same)} columns that mean "{key}" ({", ".join(same)}). Keep one and rename or delete '
                 "the others."
@@ -143,18 +144,24 @@ def _refuse_doubles(name: str, headers: Sequence[str], meaning: Sequence[str | N
 
 def _column(header: str) -> str | None:
     """The question key, or the column of a mend file, that a header names."""
-    return _HEADER_TABLE.get(_header_key(header))
+    named = _header_key(header)
+    return _headers().get(named) or _headers_elsewhere().get(named)
 
 
 def _header_key(header: str) -> str:
     return re.sub(r"[^a-z0-9&]+", " ", simplify(header)).strip()
 
 
-def _header_table() -> dict[str, str]:
-    table = {_header_key(spelling): key for key, spellings in HEADERS.items() for spelling in spellings}
-    table |= {_header_key(one.text): one.key for one in QUESTIONS}
+@cache
+def _headers() -> dict[str, str]:
+    table = {_header_key(header): one.key for one in QUESTIONS for header in one.headers}
+    table |= {_header_key(one.text()): one.key for one in QUESTIONS}
     table |= {_header_key(key): key for key in KEYS}
     return table | {_header_key(header): meaning for header, meaning in _OWN_COLUMNS.items()}
 
 
-_HEADER_TABLE = _header_table()
+@cache
+def _headers_elsewhere() -> dict[str, str]:
+    """The questions in the other languages, read only where English does not know a header."""
+    others = [texts(language) for language in LANGUAGES if language != ENGLISH.language]
+    return {_header_key(one.text(say)): one.key for say in others for one in QUESTIONS}

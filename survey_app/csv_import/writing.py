@@ -54,8 +54,8 @@ def write_template(path: str | Path) -> tuple[Path, ...]:
     rows = [list(KEYS), example]
     dictionary = [["column", "question", "how to answer", "may be blank", "example"]]
     for one in QUESTIONS:
-        allowed = one.allowed if one.required else f'{one.allowed}; or blank, or "not sure"'
-        dictionary.append([one.key, one.text, allowed, "no" if one.required else "yes", one.example])
+        allowed = one.allowed() if one.required else f'{one.allowed()}; or blank, or "not sure"'
+        dictionary.append([one.key, one.text(), allowed, "no" if one.required else "yes", one.example])
     return write_tables(target, {"answers": rows, DICTIONARY_SHEET: dictionary})
 
 

@@ -6,22 +6,13 @@ service records.
 """
 
 from survey_app.intake.check import OVERRULE_ALL, answer_id_of, check
-from survey_app.intake.content import NEVER, Checked, Content, Done, InstalledBasis, Problem, Severity
-from survey_app.intake.history import History, heater_id, to_history
-from survey_app.intake.questions import (
-    KEYS,
-    QUESTIONS,
-    SECTIONS,
-    WEEKDAYS,
-    Choice,
-    Question,
-    Section,
-    Widget,
-    question,
-)
+from survey_app.intake.content import NEVER, Checked, Content, Done, InstalledBasis, Problem, Said, Severity
+from survey_app.intake.history import History, heater_id, landed, to_history
+from survey_app.intake.kinds import SECTIONS, Choice, Kind, Lands, Question, Section
+from survey_app.intake.questions import KEYS, QUESTIONS, question
+from survey_app.intake.reading import content_of
 from survey_app.intake.short_codes import from_short, one_key, short_codes
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
-from survey_app.intake.wording import label_in, question_help, question_text
 
 __all__ = [
     "KEYS",
@@ -29,28 +20,28 @@ __all__ = [
     "OVERRULE_ALL",
     "QUESTIONS",
     "SECTIONS",
-    "WEEKDAYS",
     "Checked",
     "Choice",
     "Content",
     "Done",
     "History",
     "InstalledBasis",
+    "Kind",
+    "Lands",
     "Problem",
     "Question",
+    "Said",
     "Section",
     "Severity",
-    "Widget",
     "answer_id_of",
     "check",
+    "content_of",
     "from_short",
     "heater_id",
-    "label_in",
+    "landed",
     "one_key",
     "plain",
     "question",
-    "question_help",
-    "question_text",
     "read_choice",
     "read_choices",
     "read_number",

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
-from typing import Literal
+from typing import Literal, TypeVar
 
 from survey_app.date_codes import Reading
-from survey_app.records import Answer, Dated, EndCause, HalfDay, HeaterKind, Interest, Place, Symptom, Tri
+from survey_app.records import Answer, Dated, EndCause, HeaterKind, Symptom, Tri
 
-__all__ = ["NEVER", "Checked", "Content", "Done", "InstalledBasis", "Problem", "Severity"]
+__all__ = ["NEVER", "Checked", "Content", "Done", "InstalledBasis", "Problem", "Said", "Severity"]
 
 NEVER: Literal["never"] = "never"
 Done = Dated | Literal["never"] | None
@@ -26,56 +27,116 @@ class InstalledBasis(StrEnum):
     HOUSE = "first heater of the house"
 
 
+Said = str | float | date | Dated | tuple[str, ...]
+"""One answer, understood: a stored value (a word of the records), a number, a day, a window, several values, a text."""
+T = TypeVar("T")
+_NUMBER_IN_HOME: Mapping[str, Literal[1, 2, 3]] = {"first": 1, "second": 2, "third or later": 3}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Content:
-    """One answer, understood. None, unknown and empty mean left open.
+    """One answer, understood.
 
-    ``installed`` carries its evidence and ``installed_basis`` says how it was
-    come by; ``code_readings`` are the readings of the date code, those that fit
-    first. ``number_in_home`` is 1, 2, or 3 for the third or any later heater.
-    ``answered_on`` is the day the answer speaks of.
+    Parameters
+    ----------
+    address, answered_on
+        Which home, as typed, and the day the answer speaks of.
+    said
+        What each question was answered with; one that was left open, or is not
+        known, is not in it. Choices are the records' own words (`Tri.YES`), acts
+        windows or `NEVER`. An empty tuple says that none of the choices is so.
+        The installation carries its evidence.
+    installed_basis
+        How the installation date was come by.
+    code_readings
+        Readings of the date code, those that fit first.
     """
 
     address: str
     answered_on: date
-    kind: HeaterKind = HeaterKind.UNKNOWN
-    tank_gallons: float | None = None
-    installed: Dated | None = None
+    said: Mapping[str, Said] = field(default_factory=dict)
     installed_basis: InstalledBasis | None = None
-    date_code: str = ""
     code_readings: tuple[Reading, ...] = ()
-    warranty_years: float | None = None
-    warranty_end: date | None = None
-    place: Place = Place.UNKNOWN
-    pan: Tri = Tri.UNKNOWN
-    leak_alarm: Tri = Tri.UNKNOWN
-    auto_shutoff: Tri = Tri.UNKNOWN
-    softener: Tri = Tri.UNKNOWN
-    expansion_tank: Tri = Tri.UNKNOWN
-    last_flush: Done = None
-    last_anode: Done = None
-    anode_work: Literal["checked", "changed"] | None = None
-    relief_valve_test: Done = None
-    symptoms: tuple[Symptom, ...] = ()
-    no_symptoms: bool = False
-    """Whether the person said that nothing is unusual (a blank is not that)."""
-    number_in_home: Literal[1, 2, 3] | None = None
-    previous_gone: Dated | None = None
-    previous_end: EndCause | None = None
-    moved_in: Dated | None = None
-    flush_day: Interest = Interest.UNKNOWN
-    anode_day: Interest = Interest.UNKNOWN
-    group_purchase: Interest = Interest.UNKNOWN
-    weekdays: tuple[str, ...] = ()
-    half_day: HalfDay | None = None
-    consent: Tri = Tri.UNKNOWN
-    contact: str = ""
-    remarks: str = ""
+
+    def the(self, key: str, kind: type[T]) -> T | None:
+        """What was answered to a question whose answers are of this kind."""
+        value = self.said.get(key)
+        return value if isinstance(value, kind) else None
 
     @property
     def refused(self) -> bool:
         """Whether the person said no to the survey: then nothing else is kept."""
         return self.consent is Tri.NO
+
+    @property
+    def consent(self) -> Tri:
+        """Whether the answers may be kept."""
+        return self.the("consent", Tri) or Tri.UNKNOWN
+
+    @property
+    def kind(self) -> HeaterKind:
+        """What heats the water."""
+        return self.the("kind", HeaterKind) or HeaterKind.UNKNOWN
+
+    @property
+    def tank_gallons(self) -> float | None:
+        """What the tank holds."""
+        return self.the("tank_gallons", float)
+
+    @property
+    def installed(self) -> Dated | None:
+        """When the heater went in, as stated or as inferred."""
+        return self.the("installed", Dated)
+
+    @property
+    def date_code(self) -> str:
+        """The code on the label."""
+        return self.the("date_code", str) or ""
+
+    @property
+    def warranty_years(self) -> float | None:
+        """The warranty's term."""
+        return self.the("warranty_years", float)
+
+    @property
+    def warranty_end(self) -> date | None:
+        """The day the warranty ends."""
+        return self.the("warranty_end", date)
+
+    @property
+    def last_anode(self) -> Done:
+        """When the anode rod was last looked at."""
+        return NEVER if self.said.get("last_anode") == NEVER else self.the("last_anode", Dated)
+
+    @property
+    def anode_work(self) -> str | None:
+        """What was done to the anode rod: "checked" or "changed"."""
+        return self.the("anode_work", str)
+
+    @property
+    def symptoms(self) -> tuple[Symptom, ...]:
+        """What is noticed today."""
+        return tuple(map(Symptom, self.the("symptoms", tuple) or ()))
+
+    @property
+    def number_in_home(self) -> Literal[1, 2, 3] | None:
+        """1, 2, or 3 for the third or any later heater."""
+        return _NUMBER_IN_HOME.get(self.the("heater_number", str) or "")
+
+    @property
+    def previous_gone(self) -> Dated | None:
+        """When the heater before it went."""
+        return self.the("previous_gone", Dated)
+
+    @property
+    def previous_end(self) -> EndCause | None:
+        """Why the heater before it went."""
+        return self.the("previous_end", EndCause)
+
+    @property
+    def moved_in(self) -> Dated | None:
+        """Since when the people know the home."""
+        return self.the("moved_in", Dated)
 
 
 class Severity(StrEnum):

@@ -7,18 +7,21 @@ empty and records that are a year off. The slacks are common practice, no source
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from functools import reduce
 
 from survey_app.date_codes import STOCK_MONTHS
-from survey_app.intake.content import NEVER, Content, InstalledBasis, Problem, Severity
-from survey_app.intake.wording import amount, day, problem, when, window
+from survey_app.intake.content import NEVER, Content, InstalledBasis, Severity
+from survey_app.intake.kinds import Lands, Question
+from survey_app.intake.questions import QUESTIONS, question
+from survey_app.intake.reading import HAPPENED
+from survey_app.intake.wording import Finding, Words, amount, day, when, window
 from survey_app.records import Dated, DateEvidence, EndCause, HeaterKind
-from survey_app.texts import ENGLISH, Texts
+from survey_app.texts import Texts
 from survey_app.typed_dates import add_months, describe
 
-__all__ = ["ACTS", "FUTURE_FIELDS", "contradictions"]
+__all__ = ["contradictions"]
 
 HOUSE_YEARS_OFF = 1
 """A county's year of completion may be a year after the heater went in (common practice, no source)."""
@@ -31,121 +34,145 @@ CODE_SLACK_MONTHS = 24
 LONGEST_WARRANTY_YEARS = 15
 TANK_GALLONS = (10.0, 130.0)
 
-FUTURE_FIELDS = ("installed", "last_flush", "last_anode", "relief_valve_test", "previous_gone", "moved_in")
-"""Dates of things that have happened, so that none may lie ahead."""
-ACTS = ("last_flush", "last_anode", "relief_valve_test")
-"""Dates of work on the heater, which come after its installation."""
+_ACTS = tuple(one for one in QUESTIONS if one.lands is Lands.ACT)
+"""Work on the heater, which comes after its installation."""
 
 
-def contradictions(content: Content, *, house_year: int | None, today: date, say: Texts = ENGLISH) -> Iterator[Problem]:
+def contradictions(content: Content, *, house_year: int | None, today: date) -> Iterator[Finding]:
     """Everything in one answer that cannot all be true, or is hard to believe.
 
     Parameters
     ----------
     content
-        The answer, understood.
+        The answer, understood, with dates that have not come yet.
     house_year
         The year the house was finished; None where nobody knows.
     today
         The day of the check.
-    say
-        The language in which they are told.
     """
-    yield from _ahead_of_today(content, today, say)
+    yield from _ahead_of_today(content, today)
     if house_year is not None:
-        yield from _against_the_house(content, house_year, say)
-    yield from _acts(content, say)
-    yield from _succession(content, say)
-    yield from _warranty(content, say)
-    yield from _tank(content, say)
-    yield from _code(content, say)
+        yield from _against_the_house(content, house_year)
+    yield from _acts(content)
+    yield from _succession(content)
+    yield from _warranty(content)
+    yield from _tank(content)
+    yield from _code(content)
 
 
-def _problem(field: str, key: str, say: Texts, **values: str) -> Problem:
-    return problem(field, key, Severity.CONTRADICTION, say, overrulable=True, **values)
+def _problem(field: str, key: str, words: Words | None = None) -> Finding:
+    return Finding.of(field, key, Severity.CONTRADICTION, words, overrulable=True)
 
 
-def _ahead_of_today(content: Content, today: date, say: Texts) -> Iterator[Problem]:
-    for field in FUTURE_FIELDS:
-        given = getattr(content, field)
-        if isinstance(given, Dated) and given.earliest > today:
-            yield _problem(field, f"{field}-in-future", say, when=describe(given, say), today=day(today, say))
+def _ahead_of_today(content: Content, today: date) -> Iterator[Finding]:
+    for key in HAPPENED:
+        given = content.the(key, Dated)
+        if given is not None and given.earliest > today:
+            yield _problem(key, f"{key}-in-future", _in_future(question(key), given, today))
     if content.answered_on > today:
         yield _problem(
-            "answered_on", "answered-in-future", say, when=day(content.answered_on, say), today=day(today, say)
+            "answered_on",
+            "answered-in-future",
+            lambda say: {"when": day(content.answered_on, say), "today": day(today, say)},
         )
 
 
-def _against_the_house(content: Content, house_year: int, say: Texts) -> Iterator[Problem]:
-    year = str(house_year)
-    installed, first = content.installed, content.number_in_home == 1
-    stated = installed is not None and content.installed_basis is InstalledBasis.STATED
-    if installed is not None and stated and installed.latest.year < house_year - HOUSE_YEARS_OFF:
-        yield _problem("installed", "installed-before-house", say, when=when(installed, say), year=year)
-    if installed is not None and stated and first and installed.earliest.year > house_year + EMPTY_YEARS:
-        yield _problem("heater_number", "first-but-later-than-house", say, when=when(installed, say), year=year)
-    if content.moved_in is not None and content.moved_in.latest.year < house_year - HOUSE_YEARS_OFF:
-        yield _problem("moved_in", "moved-in-before-house", say, when=when(content.moved_in, say), year=year)
-    gone = content.previous_gone
+def _in_future(asked: Question, given: Dated, today: date) -> Words:
+    return lambda say: {"question": asked.text(say), "when": describe(given, say), "today": day(today, say)}
+
+
+def _before_installed(asked: Question, done: Dated, installed: Dated) -> Words:
+    return lambda say: {
+        "question": asked.text(say),
+        "done": window(done, say),
+        "installed": window(installed, say),
+    }
+
+
+def _of_house(told: Dated, house_year: int) -> Words:
+    return lambda say: {"when": when(told, say), "year": str(house_year)}
+
+
+def _against_the_house(content: Content, house_year: int) -> Iterator[Finding]:
+    installed, moved_in, gone = content.installed, content.moved_in, content.previous_gone
+    if installed is not None and content.installed_basis is InstalledBasis.STATED:
+        if installed.latest.year < house_year - HOUSE_YEARS_OFF:
+            yield _problem("installed", "installed-before-house", _of_house(installed, house_year))
+        if content.number_in_home == 1 and installed.earliest.year > house_year + EMPTY_YEARS:
+            yield _problem("heater_number", "first-but-later-than-house", _of_house(installed, house_year))
+    if moved_in is not None and moved_in.latest.year < house_year - HOUSE_YEARS_OFF:
+        yield _problem("moved_in", "moved-in-before-house", _of_house(moved_in, house_year))
     if gone is not None and gone.latest.year < house_year:
-        yield _problem("previous_gone", "previous-gone-before-house", say, when=when(gone, say), year=year)
+        yield _problem("previous_gone", "previous-gone-before-house", _of_house(gone, house_year))
 
 
-def _acts(content: Content, say: Texts) -> Iterator[Problem]:
-    if content.last_anode == NEVER and content.anode_work is not None:
-        yield _problem("anode_work", "anode-never-but-work", say, work=content.anode_work)
-    installed = content.installed
+def _acts(content: Content) -> Iterator[Finding]:
+    work, installed = content.anode_work, content.installed
+    if content.last_anode == NEVER and work is not None:
+        yield _problem("anode_work", "anode-never-but-work", lambda _: {"work": work})
     if installed is None:
         return
-    for field in ACTS:
-        done = getattr(content, field)
-        if isinstance(done, Dated) and done.latest < installed.earliest:
-            dates = {"done": window(done, say), "installed": window(installed, say)}
-            yield _problem(field, f"{field}-before-installed", say, **dates)
+    for asked in _ACTS:
+        done = content.the(asked.key, Dated)
+        if done is not None and done.latest < installed.earliest:
+            words = _before_installed(asked, done, installed)
+            yield _problem(asked.key, f"{asked.key}-before-installed", words)
 
 
-def _succession(content: Content, say: Texts) -> Iterator[Problem]:
+def _succession(content: Content) -> Iterator[Finding]:
     installed, gone = content.installed, content.previous_gone
     told = gone is not None or content.previous_end not in (None, EndCause.UNKNOWN)
     if content.number_in_home == 1 and told:
-        field = "previous_gone" if gone is not None else "previous_end"
-        yield _problem(field, "first-but-previous", say)
+        yield _problem("previous_gone" if gone is not None else "previous_end", "first-but-previous")
     evidence = installed.evidence if installed is not None else None
     stated = content.installed_basis is InstalledBasis.STATED
     if stated and evidence is DateEvidence.HOUSE_COMPLETION and content.number_in_home in (2, 3):
-        yield _problem("installed_evidence", "later-heater-dated-by-house", say)
+        yield _problem("installed_evidence", "later-heater-dated-by-house")
     if installed is None or gone is None or content.installed_basis is InstalledBasis.PREVIOUS:
         return
     slack = timedelta(days=CHANGEOVER_DAYS)
-    dates = {"gone": when(gone, say), "installed": when(installed, say)}
+
+    def dates(say: Texts) -> Mapping[str, str]:
+        return {"gone": when(gone, say), "installed": when(installed, say)}
+
     if gone.earliest > installed.latest + slack:
-        yield _problem("previous_gone", "previous-gone-after-installed", say, **dates)
+        yield _problem("previous_gone", "previous-gone-after-installed", dates)
     if gone.latest < installed.earliest - slack:
-        yield _problem("previous_gone", "previous-gone-before-installed", say, **dates)
+        yield _problem("previous_gone", "previous-gone-before-installed", dates)
 
 
-def _warranty(content: Content, say: Texts) -> Iterator[Problem]:
+def _warranty(content: Content) -> Iterator[Finding]:
     installed, years, end = content.installed, content.warranty_years, content.warranty_end
     if years is not None and not 0 < years <= LONGEST_WARRANTY_YEARS:
-        yield _problem("warranty_years", "warranty-term", say, years=amount(years, say))
+        yield _problem("warranty_years", "warranty-term", lambda say: {"years": amount(years, say)})
     if installed is not None and end is not None and end < installed.earliest:
-        dates = {"end": day(end, say), "installed": window(installed, say)}
-        yield _problem("warranty_end", "warranty-ends-before-installed", say, **dates)
+        yield _problem(
+            "warranty_end",
+            "warranty-ends-before-installed",
+            lambda say: {"end": day(end, say), "installed": window(installed, say)},
+        )
 
 
-def _tank(content: Content, say: Texts) -> Iterator[Problem]:
+def _tank(content: Content) -> Iterator[Finding]:
     gallons = content.tank_gallons
     if content.kind is HeaterKind.TANKLESS:
         if gallons is not None and gallons > 0:
-            yield _problem("tank_gallons", "tankless-with-tank", say, gallons=amount(gallons, say))
+            yield _problem("tank_gallons", "tankless-with-tank", lambda say: {"gallons": amount(gallons, say)})
         if isinstance(content.last_anode, Dated) or content.anode_work is not None:
-            yield _problem("last_anode", "tankless-with-anode", say)
+            yield _problem("last_anode", "tankless-with-anode")
     elif gallons is not None and not TANK_GALLONS[0] <= gallons <= TANK_GALLONS[1]:
-        low, high = (amount(one, say) for one in TANK_GALLONS)
-        yield _problem("tank_gallons", "tank-size", say, gallons=amount(gallons, say), low=low, high=high)
+        yield _problem(
+            "tank_gallons",
+            "tank-size",
+            lambda say: {
+                "gallons": amount(gallons, say),
+                "low": amount(TANK_GALLONS[0], say),
+                "high": amount(TANK_GALLONS[1], say),
+            },
+        )
 
 
-def _code(content: Content, say: Texts) -> Iterator[Problem]:
+def _code(content: Content) -> Iterator[Finding]:
     installed = content.installed
     if installed is None or content.installed_basis is not InstalledBasis.STATED:
         return
@@ -154,14 +181,10 @@ def _code(content: Content, say: Texts) -> Iterator[Problem]:
     since = add_months(installed.earliest, -CODE_SLACK_MONTHS)
     if not fitting or any(r.made.earliest <= installed.latest and r.made.latest >= since for r in fitting):
         return
-    first, *others = dict.fromkeys(describe(reading.made, say) for reading in fitting[:3])
-    said = reduce(lambda some, one: say("dates-or", first=some, second=one), others, first)
-    yield _problem(
-        "date_code",
-        "code-against-date",
-        say,
-        code=content.date_code,
-        made=said,
-        when=when(installed, say),
-        months=str(STOCK_MONTHS),
-    )
+
+    def words(say: Texts) -> Mapping[str, str]:
+        first, *others = dict.fromkeys(describe(reading.made, say) for reading in fitting[:3])
+        made = reduce(lambda some, one: say("dates-or", first=some, second=one), others, first)
+        return {"code": content.date_code, "made": made, "when": when(installed, say), "months": str(STOCK_MONTHS)}
+
+    yield _problem("date_code", "code-against-date", words)

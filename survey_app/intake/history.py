@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Any
 
-from survey_app.intake.content import NEVER, Content, Done, InstalledBasis
-from survey_app.records import (
-    Dated,
-    DateEvidence,
-    EndCause,
-    Heater,
-    HeaterKind,
-    ServiceKind,
-    ServiceRecord,
-    Tri,
-)
+from survey_app.intake.content import NEVER, Content, InstalledBasis, Said
+from survey_app.intake.kinds import Lands
+from survey_app.intake.questions import QUESTIONS
+from survey_app.records import Dated, DateEvidence, EndCause, Heater, HeaterKind, ServiceKind, ServiceRecord
 
-__all__ = ["History", "heater_id", "to_history"]
+__all__ = ["History", "heater_id", "landed", "to_history"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,16 +21,15 @@ class History:
 
     Parameters
     ----------
-    moved_in, softener
-        What the answer says of the home; None and unknown where it says nothing.
+    home
+        What the answer says of the home, by the home's fields; what it is silent on is not in it.
     heaters
         Oldest first; the last is the one in service. Empty for a refusal.
     services
         Dated acts, on the heater they were done to.
     """
 
-    moved_in: Dated | None = None
-    softener: Tri = Tri.UNKNOWN
+    home: Mapping[str, Any] = field(default_factory=dict)
     heaters: tuple[Heater, ...] = ()
     services: tuple[ServiceRecord, ...] = ()
 
@@ -77,7 +71,12 @@ def to_history(content: Content, *, home_id: str, answer_id: str, built_year: in
     current = _current(content, home_id, sequence=2 if previous else 1)
     heaters = (previous, current) if previous else (current,)
     services = _services(content, heaters, answer_id)
-    return History(moved_in=content.moved_in, softener=content.softener, heaters=heaters, services=services)
+    return History(home=landed(content, Lands.HOME), heaters=heaters, services=services)
+
+
+def landed(content: Content, where: Lands) -> dict[str, Any]:
+    """What an answer says of the heater, the home or the wishes, by their fields."""
+    return {q.key: content.said[q.key] for q in QUESTIONS if q.lands is where and q.key in content.said}
 
 
 def _current(content: Content, home_id: str, *, sequence: int) -> Heater:
@@ -89,18 +88,8 @@ def _current(content: Content, home_id: str, *, sequence: int) -> Heater:
         home_id=home_id,
         sequence=sequence,
         number_in_home=number,
-        kind=content.kind,
-        tank_gallons=content.tank_gallons,
-        installed=content.installed,
-        warranty_years=content.warranty_years,
-        warranty_end=content.warranty_end,
-        place=content.place,
-        pan=content.pan,
-        leak_alarm=content.leak_alarm,
-        auto_shutoff=content.auto_shutoff,
-        expansion_tank=content.expansion_tank,
-        symptoms=content.symptoms,
         never_done=_never_done(content),
+        **landed(content, Lands.HEATER),
     )
 
 
@@ -140,13 +129,12 @@ def _previous(content: Content, home_id: str, built_year: int | None, answered_o
     )
 
 
-def _acts(content: Content) -> tuple[tuple[ServiceKind, Done, str], ...]:
-    changed = content.anode_work == "changed"
-    return (
-        (ServiceKind.FLUSH, content.last_flush, "flush"),
-        (ServiceKind.ANODE_CHANGE if changed else ServiceKind.ANODE_CHECK, content.last_anode, "anode"),
-        (ServiceKind.RELIEF_VALVE_TEST, content.relief_valve_test, "relief-valve"),
-    )
+def _acts(content: Content) -> Iterator[tuple[ServiceKind, Said | None, str]]:
+    """Each act the form asks for: what it was, when it was done, the question."""
+    for asked in QUESTIONS:
+        if asked.act is not None:
+            changed = asked.act is ServiceKind.ANODE_CHECK and content.anode_work == "changed"
+            yield ServiceKind.ANODE_CHANGE if changed else asked.act, content.said.get(asked.key), asked.key
 
 
 def _never_done(content: Content) -> tuple[ServiceKind, ...]:
@@ -160,13 +148,13 @@ def _never_done(content: Content) -> tuple[ServiceKind, ...]:
 
 def _services(content: Content, heaters: tuple[Heater, ...], answer_id: str) -> tuple[ServiceRecord, ...]:
     records: list[ServiceRecord] = []
-    for kind, done, name in _acts(content):
+    for kind, done, key in _acts(content):
         if not isinstance(done, Dated):
             continue
         heater = _heater_then(heaters, done)
         if heater is not None:
             records.append(
-                ServiceRecord(record_id=f"{answer_id}/{name}", heater_id=heater.heater_id, kind=kind, done=done)
+                ServiceRecord(record_id=f"{answer_id}/{key}", heater_id=heater.heater_id, kind=kind, done=done)
             )
     return tuple(records)
 

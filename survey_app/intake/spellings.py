@@ -1,18 +1,62 @@
 """How people spell the answers, as data: what an import understands beside the stored values and their labels.
 
-A new spelling is added here, under the question's key, and needs no change in
-the reading. `SYNONYMS` are whole answers; `KEYWORDS` are words that settle a
-choice when all of them occur in a longer answer, the first match counting;
-`UNITS` turn a number into the stored unit; `HEADERS` are other column names.
+What a kind of question shares (every yes or no) is found by the kind; what is
+a question's own is named in its entry in `questions`. A new spelling is added
+here or there, and needs no change in the reading.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from survey_app.records import DateEvidence, EndCause, HalfDay, HeaterKind, Place, Symptom
 
-__all__ = ["CAME_WITH_THE_HOUSE", "HEADERS", "KEYWORDS", "NOT_SURE_WORDS", "SYNONYMS", "UNITS", "WEEKDAYS"]
+__all__ = [
+    "ANODE_WORK",
+    "CAME_WITH_THE_HOUSE",
+    "DAYS_OF_THE_WEEK",
+    "EVIDENCE",
+    "HALF_DAY",
+    "HEATER_KIND",
+    "HEATER_NUMBER",
+    "INTEREST",
+    "NOT_SURE_WORDS",
+    "PLACE",
+    "PREVIOUS_END",
+    "SYMPTOMS",
+    "TANK_GALLONS",
+    "WARRANTY_YEARS",
+    "WEEKDAYS",
+    "YES_NO",
+    "Spelled",
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spelled:
+    """Spellings of the answers to one question.
+
+    Parameters
+    ----------
+    answers
+        Whole answers, each with the stored value; "" leaves the question open.
+    words
+        Words that settle a choice when all of them occur in a longer answer; the first match counts.
+    units
+        Unit words behind a number, each with the factor to the stored unit.
+    """
+
+    answers: Mapping[str, str] = field(default_factory=dict)
+    words: tuple[tuple[str, str], ...] = ()
+    units: Mapping[str, float] = field(default_factory=dict)
+
+    def __or__(self, own: Spelled) -> Spelled:
+        """These spellings and a question's own, which go first."""
+        return Spelled(
+            answers={**self.answers, **own.answers}, words=own.words + self.words, units={**self.units, **own.units}
+        )
+
 
 NOT_SURE_WORDS = frozenset(
     """
@@ -75,8 +119,6 @@ _INTEREST_WORDS = {**dict.fromkeys(_YES, "yes"), **dict.fromkeys(_NO, "no"), **d
 _INTEREST_WORDS["interested"] = "yes"
 
 _INTEREST_KEYWORDS = (("not sure", "not sure"), ("maybe", "maybe"), ("yes", "yes"), ("no", "no"))
-_YES_NO_KEYS = ("pan", "leak_alarm", "auto_shutoff", "softener", "expansion_tank", "consent")
-_INTEREST_KEYS = ("flush_day", "anode_day", "group_purchase")
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _YEARS = {"year": 1.0, "years": 1.0, "yr": 1.0, "yrs": 1.0, "y": 1.0, "month": 1 / 12, "months": 1 / 12, "mo": 1 / 12}
 # 1 US liquid gallon is 3.785411784 liters exactly (NIST Handbook 44, Appendix C).
@@ -85,17 +127,34 @@ _GALLONS = {
     **dict.fromkeys(("l", "liter", "liters", "litre", "litres", "lt"), 1 / 3.785411784),
 }
 
-SYNONYMS: Mapping[str, Mapping[str, str]] = {
-    **dict.fromkeys(_YES_NO_KEYS, _TRI_WORDS),
-    **dict.fromkeys(_INTEREST_KEYS, _INTEREST_WORDS),
-    "kind": {
+YES_NO = Spelled(answers=_TRI_WORDS, words=_TRI_KEYWORDS)
+INTEREST = Spelled(answers=_INTEREST_WORDS, words=_INTEREST_KEYWORDS)
+HEATER_KIND = Spelled(
+    answers={
         **dict.fromkeys(("g", "ng", "nat gas", "natural", "lp", "lpg"), HeaterKind.GAS_STORAGE),
         **dict.fromkeys(("e", "el", "elec", "elec.", "elect", "resistance"), HeaterKind.ELECTRIC_STORAGE),
         **dict.fromkeys(("hp", "hpwh", "hybrid", "hphw"), HeaterKind.HEAT_PUMP_STORAGE),
         **dict.fromkeys(("on demand", "on-demand", "instant", "instantaneous"), HeaterKind.TANKLESS),
         **dict.fromkeys(("tank", "storage", "other"), HeaterKind.UNKNOWN),
     },
-    "installed_evidence": {
+    words=(
+        ("tankless", HeaterKind.TANKLESS),
+        ("no tank", HeaterKind.TANKLESS),
+        ("on demand", HeaterKind.TANKLESS),
+        ("instant", HeaterKind.TANKLESS),
+        ("heat pump", HeaterKind.HEAT_PUMP_STORAGE),
+        ("heatpump", HeaterKind.HEAT_PUMP_STORAGE),
+        ("hybrid", HeaterKind.HEAT_PUMP_STORAGE),
+        ("hpwh", HeaterKind.HEAT_PUMP_STORAGE),
+        ("electric", HeaterKind.ELECTRIC_STORAGE),
+        ("electrical", HeaterKind.ELECTRIC_STORAGE),
+        ("elec", HeaterKind.ELECTRIC_STORAGE),
+        ("gas", HeaterKind.GAS_STORAGE),
+        ("propane", HeaterKind.GAS_STORAGE),
+    ),
+)
+EVIDENCE = Spelled(
+    answers={
         **dict.fromkeys(
             (
                 "permit",
@@ -119,8 +178,27 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         ),
         **dict.fromkeys(("guess", "remember", "recollection", "recall", "estimate", "my memory"), DateEvidence.MEMORY),
     },
-    "warranty_years": dict.fromkeys(("lifetime", "life time", "life", "none", "no", "expired", "no warranty"), ""),
-    "place": {
+    words=(
+        ("invoice", DateEvidence.DOCUMENT),
+        ("receipt", DateEvidence.DOCUMENT),
+        ("permit", DateEvidence.DOCUMENT),
+        ("code", DateEvidence.DATE_CODE),
+        ("serial", DateEvidence.DATE_CODE),
+        ("plate", DateEvidence.DATA_PLATE),
+        ("label", DateEvidence.DATA_PLATE),
+        ("sticker", DateEvidence.DATA_PLATE),
+        ("house", DateEvidence.HOUSE_COMPLETION),
+        ("memory", DateEvidence.MEMORY),
+        ("guess", DateEvidence.MEMORY),
+        ("remember", DateEvidence.MEMORY),
+    ),
+)
+WARRANTY_YEARS = Spelled(
+    answers=dict.fromkeys(("lifetime", "life time", "life", "none", "no", "expired", "no warranty"), ""),
+    units=_YEARS,
+)
+PLACE = Spelled(
+    answers={
         **dict.fromkeys(("carport", "gar", "in garage"), Place.GARAGE),
         **dict.fromkeys(("exterior", "outdoors", "outdoor", "outside closet", "patio", "shed"), Place.OUTSIDE),
         **dict.fromkeys(("cellar", "crawl space", "crawlspace", "bsmt"), Place.BASEMENT),
@@ -132,11 +210,32 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("loft", "roof space"), Place.ATTIC),
         **dict.fromkeys(("elsewhere", "somewhere else"), Place.OTHER),
     },
-    "anode_work": {
+    words=(
+        ("garage", Place.GARAGE),
+        ("attic", Place.ATTIC),
+        ("upstairs", Place.UPPER_FLOOR),
+        ("upper", Place.UPPER_FLOOR),
+        ("2nd", Place.UPPER_FLOOR),
+        ("second", Place.UPPER_FLOOR),
+        ("basement", Place.BASEMENT),
+        ("crawl", Place.BASEMENT),
+        ("outside", Place.OUTSIDE),
+        ("exterior", Place.OUTSIDE),
+        ("closet", Place.CLOSET),
+        ("laundry", Place.CLOSET),
+        ("utility", Place.CLOSET),
+        ("room", Place.OTHER),
+    ),
+)
+ANODE_WORK = Spelled(
+    answers={
         **dict.fromkeys(("check", "inspected", "looked at", "inspection"), "checked"),
         **dict.fromkeys(("change", "replaced", "new", "new rod", "renewed", "replacement"), "changed"),
     },
-    "symptoms": {
+    words=(("changed", "changed"), ("replaced", "changed"), ("new", "changed"), ("checked", "checked")),
+)
+SYMPTOMS = Spelled(
+    answers={
         **dict.fromkeys(
             (
                 "nothing",
@@ -174,7 +273,29 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("pilot", "pilot out", "pilot goes out"), Symptom.PILOT_OUT),
         **dict.fromkeys(("cold", "cold water", "no heat", "not heating"), Symptom.NO_HOT_WATER),
     },
-    "heater_number": {
+    words=(
+        ("gas smell", Symptom.GAS_SMELL),
+        ("smell gas", Symptom.GAS_SMELL),
+        ("relief open", Symptom.RELIEF_OPENED),
+        ("relief opened", Symptom.RELIEF_OPENED),
+        ("safety tripped", Symptom.SAFETY_SWITCH),
+        ("relief drips", Symptom.RELIEF_DRIPS),
+        ("relief dripping", Symptom.RELIEF_DRIPS),
+        ("rusty", Symptom.RUSTY_WATER),
+        ("rumbling", Symptom.RUMBLE),
+        ("noises", Symptom.RUMBLE),
+        ("noise", Symptom.RUMBLE),
+        ("popping", Symptom.RUMBLE),
+        ("pilot", Symptom.PILOT_OUT),
+        ("leaking", Symptom.LEAK),
+        ("leak", Symptom.LEAK),
+        ("water smells", Symptom.SMELLY_WATER),
+        ("runs out", Symptom.RUNS_OUT),
+        ("no hot water", Symptom.NO_HOT_WATER),
+    ),
+)
+HEATER_NUMBER = Spelled(
+    answers={
         **dict.fromkeys(
             ("1", "1.0", "1st", "original", "yes", "y", "one", "builder's", "came with the house"), "first"
         ),
@@ -202,7 +323,17 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         # "no" says that there was one before, not which number this is.
         **dict.fromkeys(("no", "n", "not the first", "replaced"), "not sure"),
     },
-    "previous_end": {
+    words=(
+        ("not", "not sure"),
+        ("first", "first"),
+        ("second", "second"),
+        ("third", "third or later"),
+        ("later", "third or later"),
+        ("original", "first"),
+    ),
+)
+PREVIOUS_END = Spelled(
+    answers={
         **dict.fromkeys(
             ("leaked", "leak", "broke", "died", "burst", "failure", "fail", "rusted through", "f"), EndCause.FAILED
         ),
@@ -223,7 +354,21 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         ),
         **dict.fromkeys(("changed to tankless", "went tankless", "conversion", "switched"), EndCause.CONVERTED),
     },
-    "weekdays": {
+    words=(
+        ("before", EndCause.REPLACED),
+        ("working", EndCause.REPLACED),
+        ("leaked", EndCause.FAILED),
+        ("leaking", EndCause.FAILED),
+        ("failed", EndCause.FAILED),
+        ("broke", EndCause.FAILED),
+        ("died", EndCause.FAILED),
+        ("converted", EndCause.CONVERTED),
+        ("tankless", EndCause.CONVERTED),
+        ("replaced", EndCause.REPLACED),
+    ),
+)
+DAYS_OF_THE_WEEK = Spelled(
+    answers={
         **dict.fromkeys(("m", "mo", "mondays"), "mon"),
         **dict.fromkeys(("tu", "tues", "tuesdays"), "tue"),
         **dict.fromkeys(("w", "we", "weds", "wednesdays"), "wed"),
@@ -240,175 +385,12 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("weekend", "weekends", "sat-sun"), "sat;sun"),
         **dict.fromkeys(("none", "no", "never"), ""),
     },
-    "half_day": {
+)
+HALF_DAY = Spelled(
+    answers={
         **dict.fromkeys(("any", "any time", "anytime", "both", "all day", "whenever", "no preference"), HalfDay.ANY),
         **dict.fromkeys(("am", "a.m.", "mornings", "before noon", "forenoon"), HalfDay.MORNING),
         **dict.fromkeys(("pm", "p.m.", "afternoons", "after noon", "after lunch"), HalfDay.AFTERNOON),
     },
-}
-"""Whole answers by question, each with the stored value; "" leaves the question open."""
-
-KEYWORDS: Mapping[str, tuple[tuple[str, str], ...]] = {
-    **dict.fromkeys(_YES_NO_KEYS, _TRI_KEYWORDS),
-    **dict.fromkeys(_INTEREST_KEYS, _INTEREST_KEYWORDS),
-    "kind": (
-        ("tankless", HeaterKind.TANKLESS),
-        ("no tank", HeaterKind.TANKLESS),
-        ("on demand", HeaterKind.TANKLESS),
-        ("instant", HeaterKind.TANKLESS),
-        ("heat pump", HeaterKind.HEAT_PUMP_STORAGE),
-        ("heatpump", HeaterKind.HEAT_PUMP_STORAGE),
-        ("hybrid", HeaterKind.HEAT_PUMP_STORAGE),
-        ("hpwh", HeaterKind.HEAT_PUMP_STORAGE),
-        ("electric", HeaterKind.ELECTRIC_STORAGE),
-        ("electrical", HeaterKind.ELECTRIC_STORAGE),
-        ("elec", HeaterKind.ELECTRIC_STORAGE),
-        ("gas", HeaterKind.GAS_STORAGE),
-        ("propane", HeaterKind.GAS_STORAGE),
-    ),
-    "installed_evidence": (
-        ("invoice", DateEvidence.DOCUMENT),
-        ("receipt", DateEvidence.DOCUMENT),
-        ("permit", DateEvidence.DOCUMENT),
-        ("code", DateEvidence.DATE_CODE),
-        ("serial", DateEvidence.DATE_CODE),
-        ("plate", DateEvidence.DATA_PLATE),
-        ("label", DateEvidence.DATA_PLATE),
-        ("sticker", DateEvidence.DATA_PLATE),
-        ("house", DateEvidence.HOUSE_COMPLETION),
-        ("memory", DateEvidence.MEMORY),
-        ("guess", DateEvidence.MEMORY),
-        ("remember", DateEvidence.MEMORY),
-    ),
-    "place": (
-        ("garage", Place.GARAGE),
-        ("attic", Place.ATTIC),
-        ("upstairs", Place.UPPER_FLOOR),
-        ("upper", Place.UPPER_FLOOR),
-        ("2nd", Place.UPPER_FLOOR),
-        ("second", Place.UPPER_FLOOR),
-        ("basement", Place.BASEMENT),
-        ("crawl", Place.BASEMENT),
-        ("outside", Place.OUTSIDE),
-        ("exterior", Place.OUTSIDE),
-        ("closet", Place.CLOSET),
-        ("laundry", Place.CLOSET),
-        ("utility", Place.CLOSET),
-        ("room", Place.OTHER),
-    ),
-    "anode_work": (("changed", "changed"), ("replaced", "changed"), ("new", "changed"), ("checked", "checked")),
-    "symptoms": (
-        ("gas smell", Symptom.GAS_SMELL),
-        ("smell gas", Symptom.GAS_SMELL),
-        ("relief open", Symptom.RELIEF_OPENED),
-        ("relief opened", Symptom.RELIEF_OPENED),
-        ("safety tripped", Symptom.SAFETY_SWITCH),
-        ("relief drips", Symptom.RELIEF_DRIPS),
-        ("relief dripping", Symptom.RELIEF_DRIPS),
-        ("rusty", Symptom.RUSTY_WATER),
-        ("rumbling", Symptom.RUMBLE),
-        ("noises", Symptom.RUMBLE),
-        ("noise", Symptom.RUMBLE),
-        ("popping", Symptom.RUMBLE),
-        ("pilot", Symptom.PILOT_OUT),
-        ("leaking", Symptom.LEAK),
-        ("leak", Symptom.LEAK),
-        ("water smells", Symptom.SMELLY_WATER),
-        ("runs out", Symptom.RUNS_OUT),
-        ("no hot water", Symptom.NO_HOT_WATER),
-    ),
-    "heater_number": (
-        ("not", "not sure"),
-        ("first", "first"),
-        ("second", "second"),
-        ("third", "third or later"),
-        ("later", "third or later"),
-        ("original", "first"),
-    ),
-    "previous_end": (
-        ("before", EndCause.REPLACED),
-        ("working", EndCause.REPLACED),
-        ("leaked", EndCause.FAILED),
-        ("leaking", EndCause.FAILED),
-        ("failed", EndCause.FAILED),
-        ("broke", EndCause.FAILED),
-        ("died", EndCause.FAILED),
-        ("converted", EndCause.CONVERTED),
-        ("tankless", EndCause.CONVERTED),
-        ("replaced", EndCause.REPLACED),
-    ),
-}
-"""Words by question that settle a choice when all occur; the first match counts."""
-
-UNITS: Mapping[str, Mapping[str, float]] = {"tank_gallons": _GALLONS, "warranty_years": _YEARS}
-"""Unit words by question, each with the factor to the stored unit."""
-
-HEADERS: Mapping[str, tuple[str, ...]] = {
-    "address": ("street address", "property address", "home address", "house", "addr", "location", "situs", "home"),
-    "kind": ("type", "heater type", "heater", "fuel", "kind of heater", "water heater type"),
-    "tank_gallons": ("tank size", "gallons", "size", "capacity", "tank", "gal", "tank capacity"),
-    "installed": (
-        "install date",
-        "installation date",
-        "date installed",
-        "installed on",
-        "year installed",
-        "install year",
-    ),
-    "installed_evidence": ("evidence", "date evidence", "how known", "date source", "source of date"),
-    "date_code": (
-        "serial",
-        "serial number",
-        "serial no",
-        "code",
-        "datecode",
-        "data plate code",
-        "date code as printed",
-    ),
-    "warranty_years": ("warranty", "warranty term", "warranty (years)", "warranty length"),
-    "warranty_end": ("warranty ends", "warranty until", "warranty expires", "warranty expiration", "warranty end date"),
-    "place": ("location of heater", "heater location", "where", "where it stands", "standing place"),
-    "pan": ("drain pan",),
-    "leak_alarm": (
-        "alarm",
-        "leak sensor",
-        "leak detector",
-    ),
-    "auto_shutoff": (
-        "shutoff",
-        "automatic shutoff",
-        "auto shut off",
-        "shut off",
-    ),
-    "softener": (
-        "water softener",
-        "soft water",
-    ),
-    "expansion_tank": (
-        "exp tank",
-        "expansion",
-    ),
-    "last_flush": ("flush", "flushed", "last flushed", "flush date", "date of last flush"),
-    "last_anode": ("anode", "anode date", "last anode work", "anode rod", "date of last anode work"),
-    "anode_work": ("anode checked or changed", "anode action"),
-    "relief_valve_test": ("relief valve", "t&p test", "tp test", "t&p valve test", "valve test", "relief test"),
-    "symptoms": ("symptoms today", "problems", "issues", "symptom", "anything wrong"),
-    "heater_number": ("first heater", "is it the first", "number of heater", "which heater", "first"),
-    "previous_gone": ("previous removed", "old heater removed", "previous heater gone", "previous removed on"),
-    "previous_end": ("previous end", "why replaced", "end cause", "reason replaced", "old heater failed"),
-    "moved_in": ("move in", "moved in on", "move-in date", "resident since", "living here since", "since"),
-    "flush_day": ("flush day interest",),
-    "anode_day": ("anode day interest",),
-    "group_purchase": (
-        "purchase",
-        "group buy",
-        "joint purchase",
-    ),
-    "weekdays": ("days", "weekdays that suit", "best days", "available days"),
-    "half_day": ("morning or afternoon", "half day", "am or pm", "time of day"),
-    "consent": ("consented", "agrees", "permission", "agreement"),
-    "contact": ("email", "e-mail", "phone", "telephone", "contact info", "phone or email"),
-    "answered_on": ("date", "date answered", "answer date", "timestamp", "submitted", "submitted on", "survey date"),
-    "remarks": ("comments", "comment", "notes", "note", "remark"),
-}
-"""Other column names by question."""
+)
+TANK_GALLONS = Spelled(units=_GALLONS)

@@ -1,8 +1,9 @@
 """One cell or one field read: choices, lists of choices and numbers, as people spell them.
 
 The spellings are data of each question; here is only how they are tried: the
-stored value or its label, then the synonyms, then words that settle it. What
-none of these explains is unreadable, with the answers there are.
+stored value or its label, then the synonyms, then words that settle it, then
+the labels of other languages. What none of these explains is unreadable, with
+the answers there are.
 """
 
 from __future__ import annotations
@@ -13,9 +14,10 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
-from survey_app.intake.questions import WEEKDAYS, Question, Widget, question
-from survey_app.intake.spellings import KEYWORDS, NOT_SURE_WORDS, SYNONYMS, UNITS
-from survey_app.texts import ENGLISH, Message
+from survey_app.intake.kinds import Question
+from survey_app.intake.questions import question
+from survey_app.intake.spellings import NOT_SURE_WORDS, WEEKDAYS
+from survey_app.texts import ENGLISH, LANGUAGES, Message, texts
 
 __all__ = ["ReadChoice", "ReadNumber", "plain", "read_choice", "read_choices", "read_number", "simplify"]
 
@@ -100,6 +102,8 @@ def _choice_cached(key: str, text: str) -> ReadChoice:
         return ReadChoice()
     value, note = _match(asked, word), None
     if value is None:
+        value = _labels_elsewhere(key).get(word)
+    if value is None:
         value, note = _match_misspelled(asked, word)
     if value is None:
         return ReadChoice(wrong=(text.strip(),))
@@ -143,6 +147,8 @@ def _choices_cached(key: str, text: str) -> ReadChoice:
         if value is None and key == "weekdays":
             value = _days(word)
         if value is None:
+            value = _labels_elsewhere(key).get(word)
+        if value is None:
             value, note = _match_misspelled(asked, word)
             notes += [note] if note else []
         if value is None:
@@ -165,11 +171,12 @@ def read_number(key: str, text: str) -> ReadNumber:
 
 @lru_cache(maxsize=20_000)
 def _number_cached(key: str, text: str) -> ReadNumber:
-    units = UNITS.get(key, {})
+    spelled = question(key).spelled
+    units = spelled.units
     word = simplify(text)
     if not word or word in NOT_SURE_WORDS:
         return ReadNumber()
-    if word in SYNONYMS.get(key, {}):
+    if word in spelled.answers:
         return ReadNumber(noted=Message.of("typed-not-known", typed=text.strip()[:LONGEST_NOTE]))
     word = _HEDGES.sub(" ", word)
     word = re.sub(r"(?<![a-z])[a-z]+(?![a-z])", lambda m: _NUMBER_WORDS.get(m[0], m[0]), word)
@@ -198,7 +205,7 @@ def _match(asked: Question, word: str, *, keywords: bool = True) -> str | None:
     if not keywords:
         return None
     words = re.findall(r"[a-z0-9']+", word)
-    if asked.widget is Widget.CHOICES and asked.key == "weekdays":
+    if asked.key == "weekdays":
         return words[0][:3] if len(words) == 1 and words[0][:3] in WEEKDAYS and len(words[0]) > 3 else None
     if re.search(r"\bnot sure\b|\bdon'?t know\b|\bno idea\b|\bcan'?t tell\b|\bunknown\b|\bunsure\b", word):
         return ""
@@ -212,11 +219,19 @@ def _match(asked: Question, word: str, *, keywords: bool = True) -> str | None:
 @lru_cache(maxsize=100)
 def _tables(key: str) -> tuple[dict[str, str], tuple[tuple[frozenset[str], str], ...]]:
     asked = question(key)
-    exact = {simplify(spelling): str(value) for spelling, value in SYNONYMS.get(key, {}).items()}
-    exact |= {simplify(choice.label): str(choice.value) for choice in asked.choices}
-    exact |= {simplify(choice.value): str(choice.value) for choice in asked.choices}
-    by_words = tuple((frozenset(words.split()), str(value)) for words, value in KEYWORDS.get(key, ()))
+    exact = {simplify(spelling): str(value) for spelling, value in asked.spelled.answers.items()}
+    exact |= {simplify(asked.label(value)): str(value) for value in asked.values}
+    exact |= {simplify(value): str(value) for value in asked.values}
+    by_words = tuple((frozenset(words.split()), str(value)) for words, value in asked.spelled.words)
     return exact, by_words
+
+
+@lru_cache(maxsize=100)
+def _labels_elsewhere(key: str) -> dict[str, str]:
+    """The stored value of each label of the other languages, read only where English explains nothing."""
+    asked = question(key)
+    others = [texts(language) for language in LANGUAGES if language != ENGLISH.language]
+    return {simplify(asked.label(value, say)): str(value) for say in others for value in asked.values}
 
 
 def _parts(asked: Question, text: str) -> list[str]:

@@ -2,94 +2,95 @@
 
 Every problem has the message ``problem-<its key>`` in ``texts/*/problems.ftl``,
 with the remedy as its attribute; problems that any question can have share
-one. The question's own words are English; a translation has them as ``q-…``.
+one.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from datetime import date
 
 from survey_app.intake.content import Problem, Severity
-from survey_app.intake.questions import Question, Widget
+from survey_app.intake.questions import KEYS
 from survey_app.records import Dated
 from survey_app.texts import ENGLISH, Texts
 from survey_app.typed_dates import describe
 
-__all__ = [
-    "allowed",
-    "amount",
-    "day",
-    "label_in",
-    "message_of",
-    "problem",
-    "question_help",
-    "question_text",
-    "when",
-    "window",
-]
+__all__ = ["Finding", "Words", "amount", "day", "message_of", "when", "window"]
 
-_SHARED = ("-unreadable", "-read-as")
+_SHARED = ("unreadable", "read-as", "in-future", "before-installed")
+
+Words = Callable[[Texts], Mapping[str, str]]
+"""What a message needs, written for a language."""
+
+
+def _nothing(_: Texts) -> Mapping[str, str]:
+    return {}
 
 
 def message_of(key: str) -> str:
     """The message of a problem's key: its own, or the one that all questions share."""
-    for ending in _SHARED:
-        if key.endswith(ending):
-            return f"problem{ending}"
+    stem, _, ending = key.partition("-")
+    if stem in KEYS and ending in _SHARED:
+        return f"problem-{ending}"
     return "problem-" + key.replace(":", "-").replace(" ", "-")
 
 
-def problem(
-    field: str,
-    key: str,
-    severity: Severity,
-    say: Texts,
-    *,
-    message: str | None = None,
-    overrulable: bool = False,
-    **values: str,
-) -> Problem:
-    """A problem in one language.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """A problem not yet told: most answers are read without anybody being told a word.
 
     Parameters
     ----------
     field, key, severity, overrulable
-        As the problem has them.
-    say
-        The language.
+        As the problem will have them.
     message
-        The message, where it is not that of the key.
-    values
-        What the message needs, as text already written for the language.
+        Its message, with the remedy as the message's attribute.
+    words
+        What the message needs.
     """
-    name = message or message_of(key)
-    remedy = say(f"{name}.remedy", **values) if say.has(f"{name}.remedy") else ""
-    what = say(name, **values)
-    return Problem(field=field, what=what, remedy=remedy, severity=severity, key=key, overrulable=overrulable)
 
+    field: str
+    key: str
+    severity: Severity
+    message: str
+    overrulable: bool = False
+    words: Words = _nothing
 
-def question_text(asked: Question, say: Texts) -> str:
-    """A question in one language: the translation's words, or the question's own."""
-    return say(f"q-{asked.key}") if say.has(f"q-{asked.key}") else asked.text
+    @classmethod
+    def of(
+        cls,
+        field: str,
+        key: str,
+        severity: Severity,
+        words: Words | None = None,
+        *,
+        message: str | None = None,
+        overrulable: bool = False,
+    ) -> Finding:
+        """A finding with the message of its key, unless another is named."""
+        return cls(
+            field=field,
+            key=key,
+            severity=severity,
+            message=message or message_of(key),
+            overrulable=overrulable,
+            words=words or _nothing,
+        )
 
-
-def question_help(asked: Question, say: Texts) -> str:
-    """A question's line of help in one language."""
-    return say(f"q-{asked.key}.help") if say.has(f"q-{asked.key}.help") else asked.help
-
-
-def label_in(asked: Question, value: str, say: Texts) -> str:
-    """The label of a stored value in one language."""
-    key = f"q-{asked.key}.{value.replace(' ', '-')}"
-    return say(key) if say.has(key) else asked.label(value)
-
-
-def allowed(asked: Question, say: Texts) -> str:
-    """What may be chosen: in English the values as a sheet has them, else the labels of the form."""
-    if say is ENGLISH:
-        return asked.allowed
-    labels = ", ".join(label_in(asked, value, say) for value in asked.values)
-    return say("problem-any-of", choices=labels) if asked.widget is Widget.CHOICES else labels
+    def told(self, say: Texts) -> Problem:
+        """The problem in one language."""
+        words = self.words(say)
+        remedy = say(f"{self.message}.remedy", **words) if say.has(f"{self.message}.remedy") else ""
+        return Problem(
+            field=self.field,
+            what=say(self.message, **words),
+            remedy=remedy,
+            severity=self.severity,
+            key=self.key,
+            overrulable=self.overrulable,
+        )
 
 
 def amount(value: float, say: Texts) -> str:

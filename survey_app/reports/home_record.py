@@ -9,7 +9,8 @@ from icalendar import Alarm, Calendar, Event
 
 from geo.addresses import readable
 from survey_app.advice.cautions import cautions
-from survey_app.records import Answer, Community, Dated, Heater, Home, ServiceRecord
+from survey_app.intake import QUESTIONS, Lands
+from survey_app.records import Answer, Community, Dated, Heater, Home, ServiceRecord, Tri
 from survey_app.reports.as_pdf import pdf
 from survey_app.standing import Standing
 from survey_app.texts import Texts
@@ -18,6 +19,12 @@ __all__ = ["HomeRecord", "RecordPart", "calendar_bytes", "due_calendar", "named"
 
 LITERS_PER_GALLON = 3.785411784
 _REMINDER_DAYS = 14
+_CHOSEN = tuple(
+    one
+    for one in QUESTIONS
+    if one.one_of and one.lands in (Lands.HEATER, Lands.HOME) and one.key not in ("kind", "place")
+)
+"""Questions shown by their short names; what the heater is and where it stands have lines of their own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,14 +179,10 @@ def _heater_lines(record: HomeRecord, heater: Heater, say: Texts) -> list[tuple[
         until = say("record-warranty-until", when=say.month(found.warranty_end.best)) if found.warranty_end else ""
         lines.append((say("record-warranty"), ", ".join(filter(None, (term, until)))))
     lines.append((say("record-place"), named(say, "place", heater.place)))
-    for name, value in (
-        ("pan", heater.pan),
-        ("alarm", heater.leak_alarm),
-        ("shutoff", heater.auto_shutoff),
-        ("expansion", heater.expansion_tank),
-        ("softener", record.home.softener),
-    ):
-        lines.append((say(f"record-{name}"), named(say, "tri", value)))
+    for asked in _CHOSEN:
+        value = getattr(heater if asked.lands is Lands.HEATER else record.home, asked.key)
+        words = named(say, "tri", value) if isinstance(value, Tri) else asked.label(value, say)
+        lines.append((asked.short(say), words))
     if heater.symptoms:
         seen = "; ".join(named(say, "symptom", s) for s in heater.symptoms)
         lines.append((say("record-symptoms"), seen))

@@ -15,6 +15,7 @@ from html import escape
 from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.advice.leaking import Energy, LeakStep, calls, leak_steps
+from survey_app.intake import question
 from survey_app.records import HeaterKind, Place, Tri
 from survey_app.standing import Standing
 from survey_app.texts import ENGLISH, Texts
@@ -148,7 +149,7 @@ def _home(standing: Standing | None, say: Texts) -> str:
         (say("record-size"), size),
         (say("leaking-card-age"), _age(standing, say)),
         (say("record-place"), say(f"place-{_slug(place)}") if place else ""),
-        (say("record-shutoff"), say(f"tri-{_slug(shutoff)}") if shutoff else ""),
+        (question("auto_shutoff").short(say), say(f"tri-{_slug(shutoff)}") if shutoff else ""),
         (
             say("leaking-card-warranty-ended" if ended else "leaking-card-warranty-end"),
             say("leaking-card-about", when=say.month(ends.best)) if ends else "",

@@ -20,7 +20,7 @@ import segno
 
 from geo.addresses import readable
 from survey_app.errors import SurveyError
-from survey_app.intake import QUESTIONS, SECTIONS, Widget, short_codes
+from survey_app.intake import QUESTIONS, SECTIONS
 from survey_app.records import Community, Home
 from survey_app.reports.as_pdf import pdf
 from survey_app.texts import LANGUAGES, NEEDS_REVIEW, Texts, texts
@@ -81,32 +81,18 @@ class Sender:
 
 def paper_form(say: Texts) -> list[dict[str, Any]]:
     """The questions of the form as they stand on paper, in this language: sections with questions and their choices."""
-
-    def word(key: str, own: str) -> str:
-        return say(key) if say.has(key) else own
-
     sections = []
     for section in SECTIONS:
         asked = [q for q in QUESTIONS if q.section is section and q.of_resident and q.key != "address"]
-        if asked:
-            sections.append(
-                {
-                    "head": word(f"q-section-{section.name.lower()}", str(section)),
-                    "questions": [
-                        {
-                            "text": word(f"q-{q.key}", q.text),
-                            "choices": [
-                                {
-                                    "code": short_codes(q.key)[c.value],
-                                    "words": word(f"q-{q.key}.{c.value.replace(' ', '-')}", c.label),
-                                }
-                                for c in (q.choices if q.widget in (Widget.CHOICE, Widget.CHOICES) else ())
-                            ],
-                        }
-                        for q in asked
-                    ],
-                }
-            )
+        questions = [
+            {
+                "text": q.text(say),
+                "choices": [{"code": c.short, "words": q.label(c.value, say)} for c in q.choices],
+            }
+            for q in asked
+        ]
+        if questions:
+            sections.append({"head": section.head(say), "questions": questions})
     return sections
 
 

@@ -139,5 +139,5 @@ def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:
             continue
         said = tuple(question.label(a.given.get(question.key, "").strip()) for a in answers)
         if len({s.lower() for s in said if s}) > 1:
-            rows.append((question.text, said))
+            rows.append((question.text(), said))
     return rows

@@ -78,8 +78,7 @@ def answer_form(survey: Survey, form: str, *, home_id: str | None = None) -> Sub
         for section in SECTIONS:
             questions = [q for q in QUESTIONS if q.section is section and q.key not in _SKIPPED and q.of_resident]
             if questions:
-                key = f"q-section-{section.name.lower()}"
-                st.header(say(key) if say.has(key) else str(section))
+                st.header(section.head(say))
             for question in questions:
                 given[question.key] = widgets.question_field(question, form, given, say)
         if last is not None:

@@ -155,14 +155,14 @@ def _fields(form: str, sections: Sequence[Section]) -> None:
     for section in sections:
         some = [q for q in _ASKED if q.section is section]
         if some:
-            st.markdown(f"**{section}**")
+            st.markdown(f"**{section.head()}**")
         for asked in some:
             codes = {asked.label(value): code for value, code in short_codes(asked.key).items()}
             legend = [f"{code}\u00a0=\u00a0{label.split(' (')[0]}" for label, code in codes.items()]
             if asked.never:
                 legend = ["a date, or n = never"]
             # Plain words: a screen reader would read the marks of a bold label aloud.
-            st.text_input(f"{asked.text} {' · '.join(legend)}".strip(), key=f"{form}.{asked.key}", max_chars=300)
+            st.text_input(f"{asked.text()} {' · '.join(legend)}".strip(), key=f"{form}.{asked.key}", max_chars=300)
 
 
 def _keys(asked: Question) -> str:

@@ -13,7 +13,7 @@ from survey_app.access import Actor, Role
 from survey_app.advice.cautions import cautions as usual_cautions
 from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
-from survey_app.intake import Problem, Question, Severity, Widget, label_in, question_help, question_text
+from survey_app.intake import Problem, Question, Severity
 from survey_app.records import Symptom, WarrantyClass
 from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
@@ -213,10 +213,10 @@ def show_first_things(symptoms: Iterable[Symptom]) -> bool:
 def question_field(question: Question, form: str, given: Mapping[str, str], say: Texts = ENGLISH) -> str:
     """One question as a field; returns the text it stands for ("" when left open)."""
     key, value = f"{form}.{question.key}", given.get(question.key, "")
-    text, explained = question_text(question, say), question_help(question, say)
+    text, explained = question.text(say), question.help(say)
     st.markdown(f"**{text}**" + (f"  \n{explained}" if explained else ""))
-    labels = {v: label_in(question, v, say) for v in question.values}
-    if question.widget is Widget.CHOICE:
+    labels = {v: question.label(v, say) for v in question.values}
+    if question.one_of:
         values = question.values
         picked = st.radio(
             text,
@@ -228,7 +228,7 @@ def question_field(question: Question, form: str, given: Mapping[str, str], say:
             label_visibility="collapsed",
         )
         return picked or ""
-    if question.widget is Widget.CHOICES:
+    if question.any_of:
         chosen = [v for v in (part.strip() for part in value.split(";")) if v in question.values]
         st.markdown(say("form-any"))
         # Every choice in sight, each a thumb's size; a list that opens would hide them behind a keyboard.

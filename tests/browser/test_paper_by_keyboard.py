@@ -24,7 +24,7 @@ from serving import served
 from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
 from survey_app.csv_import import read_rows
-from survey_app.intake import QUESTIONS, Question, Widget, from_short, one_key, read_choice, read_choices, short_codes
+from survey_app.intake import QUESTIONS, Question, from_short, one_key, read_choice, read_choices, short_codes
 from survey_app.survey import PaperHome, Survey, open_store
 
 playwright_api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
@@ -156,7 +156,7 @@ def enter(page: Any, answers: Mapping[str, str], *, sheet: str | None = None) ->
     last = max(i for i, q in enumerate(ASKED) if answers.get(q.key))
     for i, asked in enumerate(ASKED):
         text = answers.get(asked.key, "")
-        assert focused(page).startswith(asked.text), f"{focused(page)!r} where {asked.text!r} was due"
+        assert focused(page).startswith(asked.text()), f"{focused(page)!r} where {asked.text()!r} was due"
         page.keyboard.type(text)
         shifts += sum(letter.isupper() or letter in '~!@#$%^&*()_+{}|:"<>?' for letter in text)
         strict += bool(text)
@@ -169,7 +169,7 @@ def enter(page: Any, answers: Mapping[str, str], *, sheet: str | None = None) ->
         if by_itself:
             page.wait_for_function(
                 "text => !(document.activeElement.getAttribute('aria-label') || '').startsWith(text)",
-                arg=asked.text,
+                arg=asked.text(),
             )
         else:
             page.keyboard.press("Tab")
@@ -255,10 +255,10 @@ def usual(invented: Path, survey: Survey) -> list[tuple[PaperHome, dict[str, str
 def as_typed(asked: Question, written: str) -> str:
     """The keys for an answer as it was written: the letters in the boxes, "n" for never, anything else as it is."""
     codes = short_codes(asked.key)
-    if asked.widget is Widget.CHOICE and written:
+    if asked.one_of and written:
         chosen = read_choice(asked.key, written).values
         return codes[chosen[0]].replace("?", "/") if chosen else "/" * ("?" in codes.values())
-    if asked.widget is Widget.CHOICES:
+    if asked.any_of:
         return "".join(codes[v] for v in read_choices(asked.key, written).values)
     return "n" if asked.never and written.casefold() == "never" else " ".join(written.split())
 

@@ -164,9 +164,9 @@ def test_read_rows_reads_typed_cells_of_a_workbook(tmp_path: Path) -> None:
     assert checked.content.installed is not None
     assert checked.content.installed.earliest == date(2009, 5, 12)
     assert checked.content.tank_gallons == 50
-    assert checked.content.pan == "yes"
+    assert checked.content.said["pan"] == "yes"
     assert checked.content.moved_in == Dated(earliest=date(2010, 1, 1), latest=date(2010, 12, 31))
-    assert checked.content.last_flush == Dated.on(date(2020, 1, 2))
+    assert checked.content.said["last_flush"] == Dated.on(date(2020, 1, 2))
 
 
 def test_read_rows_finds_the_sheet_with_the_answers(tmp_path: Path) -> None:

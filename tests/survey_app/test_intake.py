@@ -17,7 +17,6 @@ from survey_app.intake import (
     Checked,
     InstalledBasis,
     Severity,
-    Widget,
     answer_id_of,
     check,
     question,
@@ -26,7 +25,6 @@ from survey_app.intake import (
     read_number,
     to_history,
 )
-from survey_app.intake.spellings import HEADERS, KEYWORDS, SYNONYMS, UNITS
 from survey_app.records import (
     AnswerChannel,
     Dated,
@@ -39,6 +37,7 @@ from survey_app.records import (
     Symptom,
     Tri,
 )
+from survey_app.texts import LANGUAGES, texts
 
 TODAY = date(2026, 11, 25)
 AT = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
@@ -91,29 +90,26 @@ def test_questions_are_asked_section_by_section() -> None:
 def test_every_stored_value_and_label_and_synonym_is_understood() -> None:
     """Data and reading agree: whatever the lists contain is read, and to a stored value or to "left open"."""
     for one in QUESTIONS:
-        if one.widget not in (Widget.CHOICE, Widget.CHOICES):
+        if not one.choices:
             continue
-        read = read_choice if one.widget is Widget.CHOICE else read_choices
-        for choice in one.choices:
-            expected = (
-                () if choice.value in ("not sure", "unknown") and one.widget is Widget.CHOICE else (choice.value,)
-            )
-            assert read(one.key, choice.value).values == expected, (one.key, choice)
-            assert read(one.key, choice.label.upper()).values == expected, (one.key, choice)
-        for spelling in SYNONYMS.get(one.key, {}):
+        read = read_choice if one.one_of else read_choices
+        for value in one.values:
+            expected = () if value in ("not sure", "unknown") and one.one_of else (value,)
+            assert read(one.key, value).values == expected, (one.key, value)
+            for language in LANGUAGES:
+                label = one.label(value, texts(language)).upper()
+                assert read(one.key, label).values == expected, (one.key, label)
+        for spelling in one.spelled.answers:
             assert not read(one.key, spelling).wrong, (one.key, spelling)
 
 
-def test_spellings_belong_to_questions_and_lead_to_stored_values() -> None:
-    """No spelling stands under a key that is no question, or leads to a value that is no choice."""
-    for table in (SYNONYMS, KEYWORDS, UNITS, HEADERS):
-        assert set(table) <= set(KEYS)
-    for key, spellings in SYNONYMS.items():
-        asked = question(key)
-        if asked.widget in (Widget.CHOICE, Widget.CHOICES):
+def test_spellings_lead_to_stored_values() -> None:
+    """No spelling leads to a value that is no choice of its question."""
+    for asked in QUESTIONS:
+        if asked.choices:
             stored = {*asked.values, "", "not sure"}
-            assert {v for value in spellings.values() for v in value.split(";")} <= stored, key
-            assert {value for _, value in KEYWORDS.get(key, ())} <= stored, key
+            assert {v for value in asked.spelled.answers.values() for v in value.split(";")} <= stored, asked.key
+            assert {value for _, value in asked.spelled.words} <= stored, asked.key
 
 
 def test_question_names_the_keys_there_are_when_unknown() -> None:
@@ -159,7 +155,7 @@ def test_read_choice_understands_usual_spellings(key: str, text: str, value: str
 
 
 @pytest.mark.parametrize("text", ["idk", "?", "not sure", "I don't know", "n/a", "unknown", ""])
-@pytest.mark.parametrize("key", [q.key for q in QUESTIONS if q.widget is Widget.CHOICE])
+@pytest.mark.parametrize("key", [q.key for q in QUESTIONS if q.one_of])
 def test_not_sure_is_an_answer_to_every_choice(key: str, text: str) -> None:
     """Not sure leaves a question open; it is never an error."""
     read = read_choice(key, text)
@@ -277,7 +273,7 @@ def test_an_unreadable_field_can_be_overruled_and_is_then_left_open() -> None:
     assert checked.answer.given["place"] == "smudge"
     assert checked.answer.overruled == {"place-unreadable": "illegible on the paper"}
     assert checked.content is not None
-    assert checked.content.place is Place.UNKNOWN
+    assert "place" not in checked.content.said
 
 
 def test_unreadable_weekdays_are_only_noted() -> None:
@@ -336,25 +332,33 @@ def test_a_full_answer_is_understood() -> None:
         earliest=date(2015, 5, 1), latest=date(2015, 5, 31), evidence=DateEvidence.DOCUMENT
     )
     assert (content.warranty_years, content.warranty_end) == (6, date(2021, 5, 16))
-    assert content.place is Place.ATTIC
-    assert (content.pan, content.leak_alarm, content.auto_shutoff) == (Tri.YES, Tri.NO, Tri.UNKNOWN)
-    assert (content.softener, content.expansion_tank) == (Tri.YES, Tri.NO)
-    assert content.last_flush == Dated(earliest=date(2024, 1, 1), latest=date(2024, 12, 31))
-    assert content.last_anode == NEVER
     assert content.symptoms == (Symptom.RUSTY_WATER, Symptom.RUMBLE)
     assert content.number_in_home == 2
     assert content.previous_end is EndCause.FAILED
-    assert (content.flush_day, content.anode_day, content.group_purchase) == (Interest.YES, Interest.MAYBE, Interest.NO)
-    assert content.weekdays == ("sat", "sun")
     assert content.answered_on == date(2026, 10, 1)
-    assert content.remarks == "Knock loudly."
+    expected = {
+        "place": Place.ATTIC,
+        "pan": Tri.YES,
+        "leak_alarm": Tri.NO,
+        "softener": Tri.YES,
+        "expansion_tank": Tri.NO,
+        "last_flush": Dated(earliest=date(2024, 1, 1), latest=date(2024, 12, 31)),
+        "last_anode": NEVER,
+        "flush_day": Interest.YES,
+        "anode_day": Interest.MAYBE,
+        "group_purchase": Interest.NO,
+        "weekdays": ("sat", "sun"),
+        "remarks": "Knock loudly.",
+    }
+    assert {key: content.said[key] for key in expected} == expected
+    assert "auto_shutoff" not in content.said, "what nobody knows is left open"
 
 
 def test_relative_dates_count_from_the_day_of_the_answer() -> None:
     """On a form answered in 2025 and entered in 2026, "last year" is 2024."""
     content = _check(last_flush="last year", answered_on="2025-03-01").content
     assert content is not None
-    assert content.last_flush == Dated(earliest=date(2024, 1, 1), latest=date(2024, 12, 31))
+    assert content.said["last_flush"] == Dated(earliest=date(2024, 1, 1), latest=date(2024, 12, 31))
 
 
 # ---- contradictions ------------------------------------------------------
@@ -655,7 +659,7 @@ def test_overruling_everything_takes_every_answer_with_an_address(
     assert checked.answer is not None
     assert checked.content is not None
     for field in ("installed", "last_flush", "last_anode", "relief_valve_test", "previous_gone", "moved_in"):
-        value = getattr(checked.content, field)
+        value = checked.content.said.get(field)
         assert not isinstance(value, Dated) or value.earliest <= TODAY
 
 
@@ -689,7 +693,7 @@ def test_history_of_a_second_heater_tells_of_the_first() -> None:
     assert first.end_cause is EndCause.FAILED
     assert (first.sequence, first.number_in_home) == (1, 1)
     assert (second.sequence, second.number_in_home, second.in_service) == (2, 2, True)
-    assert history.moved_in == Dated(earliest=date(2010, 1, 1), latest=date(2010, 12, 31))
+    assert history.home["moved_in"] == Dated(earliest=date(2010, 1, 1), latest=date(2010, 12, 31))
 
 
 def test_history_dates_an_undated_end_by_the_next_installation() -> None:

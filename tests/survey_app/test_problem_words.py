@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 import survey_app
 from geo.addresses import AddressBook, Differs, Doubt
 from survey_app.date_codes import readings
-from survey_app.intake import KEYS, Checked, check
-from survey_app.intake.contradictions import ACTS, FUTURE_FIELDS
+from survey_app.intake import KEYS, QUESTIONS, Checked, Lands, check
+from survey_app.intake.reading import HAPPENED
 from survey_app.intake.wording import message_of
 from survey_app.joins import Join, JoinState, join_all
 from survey_app.records import AnswerChannel, Dated, Symptom
@@ -46,8 +46,8 @@ def _check(given_: Mapping[str, str], say: Texts, house_year: int | None = 2006)
 # ---- every key has its message -------------------------------------------
 
 _EXPANDED = {
-    "-in-future": [f"{field}-in-future" for field in FUTURE_FIELDS],
-    "-before-installed": [f"{field}-before-installed" for field in ACTS],
+    "-in-future": [f"{key}-in-future" for key in HAPPENED],
+    "-before-installed": [f"{one.key}-before-installed" for one in QUESTIONS if one.lands is Lands.ACT],
     "-unreadable": ["kind-unreadable"],
     "-read-as": ["kind-read-as"],
     "safety:": [f"safety:{symptom}" for symptom in Symptom if symptom.comes_first or symptom is Symptom.LEAK],
@@ -57,12 +57,16 @@ _EXPANDED = {
 
 def _keys_in_code() -> Iterator[tuple[str, str]]:
     """Every key of a problem that the code can tell, with where it stands."""
-    for name in ("check.py", "contradictions.py"):
+    for name in ("check.py", "contradictions.py", "reading.py"):
         for node in ast.walk(ast.parse((PACKAGE / "intake" / name).read_text(encoding="utf-8"))):
             if not isinstance(node, ast.Call):
                 continue
             called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-            if called not in ("error", "note", "_problem", "problem") or isinstance(node.args[1], ast.Name):
+            if (
+                called not in ("note", "_find", "_problem", "of")
+                or len(node.args) < 2
+                or isinstance(node.args[1], ast.Name)
+            ):
                 continue
             where, key = f"{name}, line {node.lineno}", node.args[1]
             if isinstance(key, ast.Constant):

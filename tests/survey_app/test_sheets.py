@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from geo.parcels import ParcelFile, read_parcels
 from geo.walking import walk_length
 from survey_app.access import Actor, NotAllowed, Role
-from survey_app.intake import QUESTIONS, Widget, from_short, read_choice, read_choices, short_codes
+from survey_app.intake import QUESTIONS, from_short, read_choice, read_choices, short_codes
 from survey_app.records import Home
 from survey_app.service_days import ways_between
 from survey_app.survey import Store, Survey, open_store
@@ -236,7 +236,7 @@ def test_short_codes_mean_what_the_words_mean() -> None:
         for value, code in short_codes(asked.key).items():
             assert from_short(asked.key, code) == value
             assert from_short(asked.key, code.upper()) == value
-            read = read_choices if asked.widget is Widget.CHOICES else read_choice
+            read = read_choices if asked.any_of else read_choice
             assert read(asked.key, from_short(asked.key, value)).values == read(asked.key, value).values
             assert read(asked.key, from_short(asked.key, asked.label(value))) == read(asked.key, asked.label(value))
     assert from_short("kind", "/") == "unknown"

@@ -15,13 +15,13 @@ from fluent.runtime import FluentResource
 
 import survey_app
 from survey_app.intake import QUESTIONS, SECTIONS
+from survey_app.records import Interest, Tri
 from survey_app.texts import LANGUAGES, Texts, _Read, message_keys, texts
 
 HIGHEST_GRADE = 6.5
 """Flesch-Kincaid grade that a child of about twelve reads (U.S. grade 6 is ages 11 to 12)."""
 _PLACES = re.compile(r"\{\s*\$([a-z_]+)")
 _FTL = Path(survey_app.__file__).with_name("texts")
-_ONLY_TRANSLATED = re.compile(r"q-")
 
 
 def test_every_message_is_there_in_every_language_with_the_same_values() -> None:
@@ -30,26 +30,34 @@ def test_every_message_is_there_in_every_language_with_the_same_values() -> None
     for language in LANGUAGES:
         found = message_keys(language)
         missing = sorted(set(english) - set(found))
-        extra = sorted(k for k in set(found) - set(english) if not _ONLY_TRANSLATED.match(k))
+        extra = sorted(set(found) - set(english))
         assert missing == [], language
         assert extra == [], language
         for key, pattern in english.items():
             assert set(_PLACES.findall(found[key])) == set(_PLACES.findall(pattern)), (language, key)
 
 
-def test_every_question_and_every_choice_is_translated() -> None:
-    """The Spanish form asks nothing in English."""
-    say = texts("es")
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_question_and_every_choice_has_its_words(language: str) -> None:
+    """No form asks with a key, nor offers a stored value; what is chosen differs within a question."""
+    say, there = texts(language), message_keys(language)
     for question in QUESTIONS:
-        if question.key in ("address", "answered_on"):
-            continue
-        keys = [f"q-{question.key}"]
-        keys += [f"q-{question.key}.help"] if question.help else []
-        keys += [f"q-{question.key}.{value.replace(' ', '-')}" for value in question.values]
-        for key in keys:
-            assert say.has(key), key
+        assert f"q-{question.key}" in there
+        assert question.text(say)
+        labels = [question.label(value, say) for value in question.values]
+        assert len(set(labels)) == len(labels), question.key
     for section in SECTIONS:
-        assert say.has(f"q-section-{section.name.lower()}")
+        assert section.head(say)
+
+
+def test_every_message_of_the_questions_belongs_to_one() -> None:
+    """No words are kept of a question or a choice that is not there."""
+    own = {f"q-{q.key}{part}" for q in QUESTIONS for part in ("", ".help", ".short")}
+    own |= {f"q-{q.key}.{value.replace(' ', '-')}" for q in QUESTIONS for value in q.values}
+    shared = {f"{of}.{v.replace(' ', '-')}" for of, vs in (("q-yes-no", Tri), ("q-interest", Interest)) for v in vs}
+
+    there = {key for key in message_keys("en") if key.startswith("q-") and not key.startswith("q-section-")}
+    assert there - own - shared == set()
 
 
 def _said_in_code() -> set[str]:

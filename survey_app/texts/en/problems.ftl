@@ -48,17 +48,7 @@ problem-anode-date-open = Work on the anode rod without a date cannot be kept.
     .remedy = Add a year.
 problem-warranty-term-and-end = The warranty's end ({ $end }) does not go with a term of { $years } years from the installation; the stated end counts.
 
-problem-installed-in-future = The date of the installation ({ $when }) has not come yet: today is { $today }.
-    .remedy = Correct the date; with a reason instead, it is left open.
-problem-last_flush-in-future = The date of the last flush ({ $when }) has not come yet: today is { $today }.
-    .remedy = Correct the date; with a reason instead, it is left open.
-problem-last_anode-in-future = The date of the last anode work ({ $when }) has not come yet: today is { $today }.
-    .remedy = Correct the date; with a reason instead, it is left open.
-problem-relief_valve_test-in-future = The date of the last test of the relief valve ({ $when }) has not come yet: today is { $today }.
-    .remedy = Correct the date; with a reason instead, it is left open.
-problem-previous_gone-in-future = The date of the end of the previous heater ({ $when }) has not come yet: today is { $today }.
-    .remedy = Correct the date; with a reason instead, it is left open.
-problem-moved_in-in-future = The date of your move ({ $when }) has not come yet: today is { $today }.
+problem-in-future = "{ $question }" is answered with { $when }, but that has not come yet: today is { $today }.
     .remedy = Correct the date; with a reason instead, it is left open.
 problem-answered-in-future = The answer is dated { $when }, after today ({ $today }).
     .remedy = Correct the date, or leave it open.
@@ -77,11 +67,7 @@ problem-anode-never-but-work = The anode rod was "never" looked at, but it is sa
    *[changed] changed
 }.
     .remedy = Give the date of the anode work or leave open what was done, or say why both are right.
-problem-last_flush-before-installed = The date of the last flush ({ $done }) is before the heater was installed ({ $installed }).
-    .remedy = Correct one of the dates; if it was done to the heater before this one, say so as the reason.
-problem-last_anode-before-installed = The date of the last anode work ({ $done }) is before the heater was installed ({ $installed }).
-    .remedy = Correct one of the dates; if it was done to the heater before this one, say so as the reason.
-problem-relief_valve_test-before-installed = The date of the last test of the relief valve ({ $done }) is before the heater was installed ({ $installed }).
+problem-before-installed = "{ $question }" is answered with { $done }, but the heater was installed later ({ $installed }).
     .remedy = Correct one of the dates; if it was done to the heater before this one, say so as the reason.
 
 problem-first-but-previous = It is said to be the first heater in this home, but a heater before it is told of.

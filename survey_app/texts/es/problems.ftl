@@ -47,17 +47,7 @@ problem-anode-date-open = El trabajo en el ánodo no se puede guardar sin una fe
     .remedy = Agregue un año.
 problem-warranty-term-and-end = El final de la garantía ({ $end }) no concuerda con { $years } años desde la instalación; cuenta el final que se dio.
 
-problem-installed-in-future = La fecha de la instalación ({ $when }) todavía no ha llegado: hoy es { $today }.
-    .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-last_flush-in-future = La fecha del último lavado ({ $when }) todavía no ha llegado: hoy es { $today }.
-    .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-last_anode-in-future = La fecha del último trabajo en el ánodo ({ $when }) todavía no ha llegado: hoy es { $today }.
-    .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-relief_valve_test-in-future = La fecha de la última prueba de la válvula de alivio ({ $when }) todavía no ha llegado: hoy es { $today }.
-    .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-previous_gone-in-future = La fecha en que se fue el calentador anterior ({ $when }) todavía no ha llegado: hoy es { $today }.
-    .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-moved_in-in-future = La fecha de su mudanza ({ $when }) todavía no ha llegado: hoy es { $today }.
+problem-in-future = La respuesta a "{ $question }" es { $when }, y esa fecha todavía no ha llegado: hoy es { $today }.
     .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
 problem-answered-in-future = La fecha de la respuesta es el { $when }, después de hoy ({ $today }).
     .remedy = Corrija la fecha, o déjela en blanco.
@@ -76,11 +66,7 @@ problem-anode-never-but-work = Se dice que el ánodo "nunca" se revisó, pero ta
    *[changed] cambió
 }.
     .remedy = Escriba la fecha del trabajo en el ánodo o deje en blanco qué se hizo, o diga por qué las dos cosas están bien.
-problem-last_flush-before-installed = La fecha del último lavado ({ $done }) es anterior a la instalación del calentador ({ $installed }).
-    .remedy = Corrija una de las fechas; si se le hizo al calentador anterior, dígalo como razón.
-problem-last_anode-before-installed = La fecha del último trabajo en el ánodo ({ $done }) es anterior a la instalación del calentador ({ $installed }).
-    .remedy = Corrija una de las fechas; si se le hizo al calentador anterior, dígalo como razón.
-problem-relief_valve_test-before-installed = La fecha de la última prueba de la válvula de alivio ({ $done }) es anterior a la instalación del calentador ({ $installed }).
+problem-before-installed = La respuesta a "{ $question }" es { $done }, pero el calentador se instaló después ({ $installed }).
     .remedy = Corrija una de las fechas; si se le hizo al calentador anterior, dígalo como razón.
 
 problem-first-but-previous = Se dice que es el primer calentador de esta casa, pero también se habla de uno anterior.

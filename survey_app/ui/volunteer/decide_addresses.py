@@ -39,5 +39,5 @@ else:
         survey.answers().set_aside(item.answer.answer_id)
         widgets.tell("decide", "Set aside. The change log can take it back.")
     given = item.answer.given
-    shown = [(q.text, q.label(given[q.key])) for q in QUESTIONS if q.key != "address" and given.get(q.key)]
+    shown = [(q.text(), q.label(given[q.key])) for q in QUESTIONS if q.key != "address" and given.get(q.key)]
     st.markdown("\n".join(f"- {text} **{literal(answer)}**" for text, answer in shown))
