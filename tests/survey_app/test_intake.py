@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -19,13 +20,16 @@ from survey_app.intake import (
     Severity,
     answer_id_of,
     check,
+    content_of,
     question,
     read_choice,
     read_choices,
     read_number,
+    reading,
     to_history,
 )
 from survey_app.records import (
+    Answer,
     AnswerChannel,
     Dated,
     DateEvidence,
@@ -37,7 +41,7 @@ from survey_app.records import (
     Symptom,
     Tri,
 )
-from survey_app.texts import LANGUAGES, texts
+from survey_app.texts import LANGUAGES, Texts, texts
 
 TODAY = date(2026, 11, 25)
 AT = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
@@ -661,6 +665,58 @@ def test_overruling_everything_takes_every_answer_with_an_address(
     for field in ("installed", "last_flush", "last_anode", "relief_valve_test", "previous_gone", "moved_in"):
         value = checked.content.said.get(field)
         assert not isinstance(value, Dated) or value.earliest <= TODAY
+
+
+# ---- reading -------------------------------------------------------------
+
+
+def _stored(**texts: str) -> Answer:
+    answer = _check(texts, overruled={OVERRULE_ALL: "so it is"}).answer
+    assert answer is not None
+    return answer
+
+
+def test_a_stored_answer_is_read_without_a_sentence_being_formed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Thousands are read for a map or a plan, where nobody is told anything; what they say is what the check said."""
+    given_ = {"installed": "about 2012", "last_flush": "2028", "tank_gallons": "900", "symptoms": "leak", "kind": "zz"}
+    expected = _check(given_, overruled={OVERRULE_ALL: "so it is"}).content
+    answer = _stored(**given_)
+    reading._understood.cache_clear()
+    monkeypatch.setattr(Texts, "__call__", lambda *_, **__: pytest.fail("a sentence was formed"))
+
+    assert content_of(answer, house_year=None) == expected
+
+
+def test_an_answer_is_read_once_however_often_it_is_asked_for() -> None:
+    """Checked, stored and read for its home: one reading; another house or another word is another one."""
+    reading._understood.cache_clear()
+    answer = _stored(installed="2012", contact="555-0100")
+    assert content_of(answer, house_year=None) == _check(answer.given).content
+    assert reading._understood.cache_info().misses == 1
+    content_of(answer, house_year=2011)
+    content_of(replace(answer, given={**answer.given, "installed": "2013"}), house_year=None)
+    assert reading._understood.cache_info().misses == 3
+
+
+def test_what_is_remembered_of_an_answer_says_nothing_of_whose_it_is() -> None:
+    """Two households that say the same share a reading, and each keeps its address, phone and remarks."""
+    reading._understood.cache_clear()
+    one = _stored(installed="2012", contact="555-0100", remarks="gate")
+    other = _stored(installed="2012", contact="555-0199", address="13 Sample Street")
+    read = [content_of(answer, house_year=None) for answer in (one, other)]
+
+    assert reading._understood.cache_info().misses == 1
+    assert [c.said.get("contact") for c in read if c] == ["555-0100", "555-0199"]
+    assert [c.said.get("remarks") for c in read if c] == ["gate", None]
+    assert [c.address for c in read if c] == [ADDRESS, "13 Sample Street"]
+
+
+def test_a_day_named_by_its_month_is_the_middle_of_it() -> None:
+    """A form answered in May 2025 speaks of the sixteenth: read once, not a second time from that day on."""
+    content = _check(answered_on="May 2025", last_flush="last year").content
+    assert content is not None
+    assert content.answered_on == date(2025, 5, 16)
+    assert content.said["last_flush"] == Dated(earliest=date(2024, 1, 1), latest=date(2024, 12, 31))
 
 
 # ---- history -------------------------------------------------------------

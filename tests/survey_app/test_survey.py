@@ -12,6 +12,7 @@ import pytest
 from geo.parcels import read_parcels
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.csv_import import read_rows
+from survey_app.intake import reading
 from survey_app.joins import JoinState
 from survey_app.records import AnswerChannel
 from survey_app.reports.standing_table import chart_of_classes
@@ -176,6 +177,19 @@ def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
         )
 
     assert len(list(volunteer._store.answers(home_ids=[home.home_id]))) == 1
+
+
+def test_one_submission_is_read_once(data: Path) -> None:
+    """Checked, told of, stored and read into the home's history: the answer's words are parsed one time."""
+    home = open_store(data).homes()[0]
+    given = {"address": home.address, "installed": "about 2012", "symptoms": "rumbling or popping", "consent": "yes"}
+    reading._understood.cache_clear()
+    sent = survey(data, VOLUNTEER).answers()
+    sent.check_answer(given, home_id=home.home_id)
+    assert sent.submit(given, channel=AnswerChannel.FORM, home_id=home.home_id).standing is not None
+
+    others = [s for s in open_store(data).answers(home_ids=[home.home_id]) if s.answer.given != given]
+    assert reading._understood.cache_info().misses == 1 + len(others)
 
 
 def test_a_visitor_sees_nothing_stored_about_the_home(data: Path) -> None:
