@@ -248,7 +248,7 @@ class _Engine:
 
     def batch(self, theta: Floats, draws: slice, rng: np.random.Generator) -> Batch:
         """The chances of some draws."""
-        failed, ended = self.likelihood.group_masses(theta, self.cells)
+        failed, ended = self.likelihood.sockets.masses(theta, self.cells)
         running = np.cumsum(Spectra.of(failed, ended).masses(2), axis=-1)
         chances = np.zeros((len(self.steps), len(theta), len(self.plan.homes)))
         if len(self.points.age):

@@ -10,7 +10,10 @@ from numpy.typing import NDArray
 from .laws import Floats
 from .observations import IN_SERVICE, Observations
 
-__all__ = ["Layout", "act_pace", "act_pattern", "act_segments", "band_years", "usable_acts"]
+__all__ = ["SHORTEST_LIFE", "Layout", "act_pace", "act_pattern", "act_segments", "band_years", "usable_acts"]
+
+SHORTEST_LIFE = 1e-30
+"""Years: an age of zero, where its logarithm is needed."""
 
 
 @dataclass(frozen=True, slots=True)

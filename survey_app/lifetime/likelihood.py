@@ -37,15 +37,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .laws import LAWS, Floats, Law
-from .layout import Layout, act_pace, act_pattern, act_segments, band_years, usable_acts
+from .layout import SHORTEST_LIFE, Layout, act_pace, act_pattern, act_segments, band_years, usable_acts
 from .observations import EARLY, FAILED, IN_SERVICE, NO_START, UNKNOWN, Ints, Observations
 from .prior import Prior
-from .renewal import Spectra
-from .sockets import END_WEIGHT, GRID_YEARS, RECENT_CELLS, RECENT_YEARS, SocketTerms
+from .sockets import Sockets, leak_rows
 
 __all__ = ["Likelihood"]
 
-_SHORTEST_LIFE = 1e-30
 _GAUSS = {count: np.polynomial.legendre.leggauss(count) for count in (1, 2, 4, 6)}
 _FLOOR = 1e-300
 
@@ -104,6 +102,10 @@ class Likelihood:
     ----------
     layout : Layout
         The parameters.
+    sockets : Sockets
+        Homes whose heaters came one after the other.
+    groups : int
+        Groups of homes with a phase effect of their own.
     """
 
     def __init__(
@@ -127,7 +129,17 @@ class Likelihood:
         self.layout = Layout.of(obs.factor_names, acts, phases, len(bands_from), tilt)
         self._acts = acts
         self._build_points(tilt)
-        self._build_sockets(tilt)
+        self.sockets = Sockets(
+            obs,
+            self.law,
+            self.layout,
+            self.bands_from,
+            acts,
+            row=self._row,
+            began=self._node_began,
+            original=self._node_original,
+        )
+        self.groups = self.sockets.groups
 
     @classmethod
     def standard(cls, observations: Observations, prior: Prior, law: str, *, tilt: bool = True) -> Likelihood:
@@ -155,7 +167,7 @@ class Likelihood:
             end = np.where(end == EARLY, IN_SERVICE, end)
         wide = (high - low > obs.narrow_years) | ((low <= 0) & (high > 0))
         wide &= end != IN_SERVICE
-        followed = np.r_[self._leak_rows(UNKNOWN)[1:], False] if tilt else np.zeros(len(obs), bool)
+        followed = np.r_[leak_rows(obs, UNKNOWN)[1:], False] if tilt else np.zeros(len(obs), bool)
         doubtful = followed[nodes.row] & (end == UNKNOWN)
         wide &= ~doubtful
         exact = np.where(low > 0, (low + high) / 2, high)
@@ -179,7 +191,7 @@ class Likelihood:
         age = np.concatenate([term_low, term_high, entry_age[watched]])
         term = np.concatenate([np.arange(self.terms), np.arange(self.exact, self.terms), watched])
         row = self._row[term]
-        self._age = np.maximum(age, _SHORTEST_LIFE)
+        self._age = np.maximum(age, SHORTEST_LIFE)
         self._log_age = np.log(self._age)
         self._factors = obs.factors[row]
         self._design = self._factors
@@ -213,90 +225,6 @@ class Likelihood:
         alone_entry = counts[rows] == 1
         self._entry_alone = np.where(alone_entry, self.observations.weight[rows], 0.0)
         self._entry_averaged = _Groups.of(np.flatnonzero(~alone_entry), rows, self.observations.weight)
-
-    def _leak_rows(self, cause: int) -> NDArray[np.bool_]:
-        """Rows in service since a heater before them ended, by `cause`, in the last five years."""
-        obs = self.observations
-        recent = (obs.end == IN_SERVICE) & (obs.began.mean(axis=1) >= -RECENT_YEARS)
-        after = np.r_[False, (obs.home[1:] == obs.home[:-1]) & (obs.end[:-1] == cause)] & (obs.start == NO_START)
-        started = np.isin(obs.start, (2, 3)) if cause == FAILED else np.zeros(len(obs), bool)
-        return np.asarray(recent & (after | started) & obs.home_opened(), dtype=np.bool_)
-
-    def _build_sockets(self, tilt: bool) -> None:
-        """Where the renewal densities and the chances of a recent leak are read off."""
-        obs = self.observations
-        several = self.layout.phases.stop > self.layout.phases.start
-        group_of_row = np.maximum(obs.phase, 0) if several else np.zeros(len(obs), dtype=np.int64)
-        self.groups = max(len(obs.phases), 1) if several else 1
-        term = np.flatnonzero((obs.start[self._row] != NO_START) & ~self._node_original)
-        row = self._row[term]
-        house_age = np.maximum(self._node_began[term] - obs.built[row], 0.5 * GRID_YEARS)
-        kind = obs.start[row]
-        opener = obs.from_construction & tilt
-        self._openers = _count_rows(group_of_row[opener], -obs.built[opener])
-        opened = self._openers[1][:, None] - np.arange(RECENT_CELLS + 1)
-        self._opened_cells, self._opened_weight = np.maximum(opened, 0), np.where(opened >= 0, END_WEIGHT, 0.0)
-        oldest = max(
-            float(house_age.max(initial=0.0)),
-            float((-obs.built[opener]).max(initial=0.0)),
-            1.0 if not len(term) and not opener.any() else 0.0,
-        )
-        self.cells = max(int(np.ceil(oldest / GRID_YEARS)) + 3, RECENT_CELLS + 2)
-        self._socket_term = term
-        self._kinds = tuple(int(k) for k in np.unique(kind))
-        recent = (obs.began.mean(axis=1)[row] >= -RECENT_YEARS) & (obs.end[row] == IN_SERVICE)
-        unknown = recent & (kind < 2) & tilt
-        if unknown.any() or opener.any():
-            extra = [2] if (kind[unknown] == 0).any() or opener.any() else []
-            extra += [3] if (kind[unknown] == 1).any() else []
-            self._kinds = tuple(sorted({*self._kinds, *extra}))
-        position = {k: i for i, k in enumerate(self._kinds)}
-        grid = house_age / GRID_YEARS
-        self._socket_cell = grid.astype(np.int64)
-        self._socket_part = grid - self._socket_cell
-        self._socket_group = group_of_row[row]
-        self._socket_kind = np.array([position[int(k)] for k in kind], dtype=np.int64)
-        self._tilted_kind = np.array(
-            [position[2 + int(k)] if u else 0 for k, u in zip(kind, unknown, strict=True)], dtype=np.int64
-        )
-        self._tilted = unknown
-        self._reported_leaks = float(self._leak_rows(FAILED).sum()) if tilt else 0.0
-        # mean factors of each group: one renewal density for all its homes
-        totals = np.zeros((self.groups, obs.factors.shape[1]))
-        np.add.at(totals, group_of_row, obs.factors)
-        sizes = np.bincount(group_of_row, minlength=self.groups)[:, None]
-        self._group_factors = totals / np.maximum(sizes, 1)
-        self._edges, self._edge_bands, self._edge_segments = self._grid(self.cells)
-        self._grids: dict[int, tuple[Floats, Floats, Floats | None]] = {}
-        self.renews = bool(len(term) or opener.any())
-
-    def _grid(self, cells: int) -> tuple[Floats, Floats, Floats | None]:
-        """Cell edges of age, the years in each band up to them, and in each combination of acts.
-
-        The lives that make up a renewal density are those of an average heater, acts included:
-        otherwise an effect of acts could raise every survival without lengthening the chain.
-        """
-        edges = np.maximum(np.maximum(np.arange(cells + 1) - 0.5, 0.0) * GRID_YEARS, _SHORTEST_LIFE)
-        bands = band_years(edges, self.bands_from)
-        if not self._acts:
-            return edges, bands, None
-        obs = self.observations
-        began = obs.began.mean(axis=1)
-        age = (obs.ended.mean(axis=1) - began)[:, None]
-        middle = 0.5 * (edges[1:] + edges[:-1])
-        at_risk = age > middle
-        code = np.zeros(at_risk.shape, dtype=np.int64)
-        named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
-        for bit, first in enumerate(first for name, first in named if name in self._acts):
-            code += ((first - began)[:, None] < middle).astype(np.int64) << bit
-        share = np.stack([(at_risk & (code == c)).sum(axis=0) for c in range(2 ** len(self._acts))], axis=1)
-        total = share.sum(axis=1)
-        last = int(np.flatnonzero(total >= min(10, total.max())).max(initial=0))
-        share = share / np.maximum(total, 1)[:, None]
-        share[last:] = share[last]
-        segments = np.concatenate([np.zeros((1, share.shape[1])), np.cumsum(share * np.diff(edges)[:, None], axis=0)])
-        segments[0, 0] = edges[0]
-        return edges, bands, segments
 
     # ---------------------------------------------------------------- evaluating
 
@@ -364,9 +292,9 @@ class Likelihood:
             d_gone = high_failed[:, wide_g] + high_early[:, wide_g] - failed[:, gone_w] - early[:, gone_w]
             d_gone = np.maximum(d_gone, _FLOOR)
             term[:, gone_w] += np.log(-np.expm1(-d_gone))
-        socket = self._sockets(theta) if self.renews else None
+        socket = self.sockets.terms(theta) if self.sockets.renews else None
         if socket is not None:
-            term[:, self._socket_term] += socket.log_density
+            term[:, self.sockets.term] += socket.log_density
         term = term + self._log_weight
         entering = -(failed[:, entry] + early[:, entry])
         if len(self._entry_term):
@@ -475,51 +403,17 @@ class Likelihood:
 
     def recent_leak_chance(self, theta: Floats) -> Floats:
         """Chance, per row, that the heater took the place of one that leaked in the last five years."""
-        result = self._leak_rows(FAILED).astype(np.float64)
-        if self.renews and self.layout.tilt is not None and self._tilted.any():
+        result = leak_rows(self.observations, FAILED).astype(np.float64)
+        sockets, tilt = self.sockets, self.layout.tilt
+        if sockets.renews and tilt is not None and sockets.starts.tilted.any():
             flat = theta.copy()
-            flat[self.layout.tilt] = 0.0
-            terms = self._sockets(flat[None, :])
-            share = terms.leak_share[0]
-            rows = self._row[self._socket_term[self._tilted]]
+            flat[tilt] = 0.0
+            share = sockets.terms(flat[None, :]).leak_share[0]
+            rows = self._row[sockets.term[sockets.starts.tilted]]
             count = np.bincount(rows, minlength=len(result))
             total = np.bincount(rows, share, minlength=len(result))
             result = np.where(count > 0, total / np.maximum(count, 1), result)
         return result
-
-    # ------------------------------------------------------------------- renewal
-
-    def group_log_life(self, theta: Floats) -> Floats:
-        """Log median life of each group of homes at its mean factors, shape (draws, groups)."""
-        lay = self.layout
-        result = theta[:, :1] + theta[:, lay.factors] @ self._group_factors.T
-        if self.groups > 1:
-            result = result + theta[:, lay.phases]
-        return np.asarray(result, dtype=np.float64)
-
-    def group_masses(self, theta: Floats, cells: int | None = None) -> tuple[Floats, Floats]:
-        """Chance to fail, and to leave service, in each half year of age: (draws, groups, cells) each."""
-        edges, bands, segments = self._edges, self._edge_bands, self._edge_segments
-        if cells is not None and cells != self.cells:
-            if cells not in self._grids:
-                self._grids[cells] = self._grid(cells)
-            edges, bands, segments = self._grids[cells]
-        shape = np.exp(theta[:, 1])[:, None, None]
-        log_age = np.log(edges)
-        if segments is not None:
-            log_age = np.log(act_pace(theta[:, self.layout.acts]) @ segments.T)[:, None, :]
-        u = shape * (log_age - self.group_log_life(theta)[:, :, None]) + self.law.offset
-        stay = np.exp(-self.law.cumulative(u))
-        kept = np.exp(-(np.exp(theta[:, self.layout.bands]) @ bands.T))[:, None, :]
-        both = stay * kept
-        failed = (stay[..., :-1] - stay[..., 1:]) * 0.5 * (kept[..., 1:] + kept[..., :-1])
-        return failed, both[..., :-1] - both[..., 1:]
-
-    def _sockets(self, theta: Floats) -> SocketTerms:
-        failed, ended = self.group_masses(theta)
-        spectra = Spectra.of(failed, ended)
-        masses = np.stack([spectra.masses(k) for k in self._kinds])
-        return SocketTerms(self, theta, spectra, masses, ended)
 
 
 @dataclass(frozen=True, slots=True)
@@ -556,10 +450,3 @@ class _Groups:
         result = np.zeros(length)
         result[self.index] = shares * np.repeat(self.weight, self.sizes)
         return result
-
-
-def _count_rows(group: Ints, house_age: Floats) -> tuple[Ints, Ints, Floats]:
-    """Openers by group and house age in half years: group, cell, how many."""
-    cell = np.maximum(np.round(house_age / GRID_YEARS), 0).astype(np.int64)
-    pairs, count = np.unique(np.stack([group, cell]), axis=1, return_counts=True)
-    return pairs[0], pairs[1], count.astype(np.float64)
