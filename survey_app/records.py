@@ -129,12 +129,15 @@ class HalfDay(StrEnum):
 
 
 class Symptom(StrEnum):
-    """What a resident can see, hear or smell today."""
+    """What a resident can see, hear or smell today; what each one means stands in :mod:`survey_app.symptoms`."""
 
     GAS_SMELL = "smell of gas"
+    CARBON_MONOXIDE = "carbon monoxide alarm or illness"
     RELIEF_OPENED = "relief valve has opened"
+    BAD_FLUE = "soot or a bad flue"
     SAFETY_SWITCH = "burner safety switch has tripped"
     LEAK = "water on or under the heater"
+    TOO_HOT = "water far too hot"
     RELIEF_DRIPS = "relief valve drips"
     RUSTY_WATER = "rusty hot water"
     RUMBLE = "rumbling or popping"
@@ -142,11 +145,6 @@ class Symptom(StrEnum):
     RUNS_OUT = "hot water runs out early"
     PILOT_OUT = "pilot will not stay lit"
     NO_HOT_WATER = "no hot water"
-
-    @property
-    def comes_first(self) -> bool:
-        """Whether this stops everything else: see the cautions."""
-        return self in (Symptom.GAS_SMELL, Symptom.RELIEF_OPENED, Symptom.SAFETY_SWITCH)
 
 
 class ServiceKind(StrEnum):

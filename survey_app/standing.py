@@ -26,6 +26,7 @@ from survey_app.records import (
     WarrantyClass,
 )
 from survey_app.settings import Settings
+from survey_app.symptoms import leading
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Care", "CareState", "Standing", "add_years", "class_counts", "standing", "standings"]
@@ -160,7 +161,7 @@ def standing(
         rests_on=_rests_on(current, assumed, term, say),
         cares=_cares(home, current, acts, age, settings, as_of, say),
         last_maintenance=acts[-1].done if acts else None,
-        comes_first=tuple(s for s in current.symptoms if s.comes_first),
+        comes_first=tuple(row.symptom for row in leading(current.symptoms) if row.comes_first),
     )
 
 
@@ -353,11 +354,15 @@ def _relief_care(heater: Heater, last: Dated | None, age: _Age, settings: Settin
     def care(state: CareState, on: date | None, key: str, **values: str | int) -> Care:
         return Care(what="relief valve", state=state, on=on, last=last, sentence=say(f"care-relief-{key}", **values))
 
+    old = age is not None and age[1] >= settings.relief_inspect_every_years
+    if last is not None and age is not None and old:
+        # A lever that moved says nothing of the inside of a valve as old as the heater.
+        return care(CareState.ASK, None, "tested-old", last=_when_done(last, say), years=round(age[1]))
     if last is not None:
         on = add_years(last.best, settings.relief_test_every_years)
         state, key = (CareState.FINE, "fine") if on > as_of else (CareState.DUE, "due")
         return care(state, on, key, last=_when_done(last, say), when=say.month(on))
-    if age is not None and age[1] >= settings.relief_inspect_every_years:
+    if age is not None and old:
         return care(CareState.ASK, None, "old", years=round(age[1]))
     if age is not None and heater.installed is not None:
         on = add_years(heater.installed.best, settings.relief_test_every_years)

@@ -96,7 +96,7 @@ SYMPTOMS: tuple[Handling, ...] = (
     Handling(symptom=Symptom.PILOT_OUT, odds=False, crew=Crew.CONTRACTOR_FIRST, outcome="pilot"),
     Handling(symptom=Symptom.NO_HOT_WATER, odds=False, crew=Crew.CONTRACTOR_FIRST, outcome="kind-not-sure"),
     Handling(symptom=Symptom.RUNS_OUT, crew=Crew.CONTRACTOR_FIRST, outcome="runs-out-not-sure"),
-    Handling(symptom=Symptom.RELIEF_DRIPS, crew=Crew.CONTRACTOR_FIRST, outcome="relief-drips"),
+    Handling(symptom=Symptom.RELIEF_DRIPS, outcome="relief-drips"),
     Handling(symptom=Symptom.RUMBLE, outcome="rumble"),
     Handling(symptom=Symptom.SMELLY_WATER, outcome="smell-hot"),
 )

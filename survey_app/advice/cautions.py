@@ -27,7 +27,9 @@ CAUTION_KEYS: tuple[str, ...] = (
 
 _FIRST: dict[Symptom, str] = {
     Symptom.GAS_SMELL: "cautions-first-gas-smell",
+    Symptom.CARBON_MONOXIDE: "cautions-first-carbon-monoxide",
     Symptom.RELIEF_OPENED: "cautions-first-relief-opened",
+    Symptom.BAD_FLUE: "cautions-first-bad-flue",
     Symptom.SAFETY_SWITCH: "cautions-first-safety-switch",
 }
 """What comes before everything else, the most pressing first."""

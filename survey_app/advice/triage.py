@@ -16,6 +16,7 @@ from enum import StrEnum
 
 from survey_app.advice.cautions import CAUTION_KEYS, cautions, first_things
 from survey_app.records import Symptom
+from survey_app.symptoms import handling
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
@@ -93,6 +94,8 @@ class Outcome:
         Keys of :data:`PRICES`; empty where no price is known.
     urgent
         Whether it comes before everything else and can be reached from any step.
+    emergency
+        Whether people act before they read on: no price and no word of the record stands on such a page.
     leaking
         Whether the page for a leak belongs beside it.
     caution_keys
@@ -104,6 +107,7 @@ class Outcome:
     symptom: Symptom | None = None
     prices: tuple[str, ...] = ()
     urgent: bool = False
+    emergency: bool = False
     leaking: bool = False
     caution_keys: tuple[str, ...] = CAUTION_KEYS
 
@@ -145,7 +149,7 @@ class Explained:
     """What is a licensed contractor's, or the utility's."""
     cost: tuple[str, ...]
     standing: str
-    """Whether it changes where the home stands."""
+    """Whether it changes where the home stands; empty in an emergency, as is the cost."""
     cautions: tuple[str, ...] = field(default=())
 
 
@@ -164,6 +168,7 @@ _QUESTIONS = (
         gas_smell="gas-smell",
         alarm="carbon-monoxide",
         relief="relief-opened",
+        flue="bad-flue",
         switch="safety-switch",
         none="what",
         not_sure="safety-not-sure",
@@ -173,7 +178,7 @@ _QUESTIONS = (
         leak="leak",
         no_hot="no-hot",
         runs_out="runs-out",
-        too_hot="too-hot",
+        too_hot="too-hot-kind",
         pilot="pilot",
         noise="rumble",
         smell="smell",
@@ -224,6 +229,15 @@ _QUESTIONS = (
         tankless="tankless",
         not_sure="runs-out-not-sure",
     ),
+    # The thermostats of an electric tank stand behind covers over live wires: never one advice for all kinds.
+    _ask(
+        "too-hot-kind",
+        gas="too-hot-gas",
+        electric="too-hot-electric",
+        heat_pump="too-hot-heat-pump",
+        tankless="too-hot-tankless",
+        not_sure="too-hot-not-sure",
+    ),
     # What is added to gas so that people notice it smells like bad eggs too: in doubt it is gas.
     _ask("smell", air="gas-smell", hot="smell-hot", both="smell-both", not_sure="safety-not-sure"),
     _ask("rust", hot="rust-hot", both="rust-both", not_sure="rust-not-sure"),
@@ -245,18 +259,28 @@ def _end(
     symptom: Symptom | None = None,
     *prices: str,
     urgent: bool = False,
+    evacuates: bool = False,
     leaking: bool = False,
 ) -> Outcome:
-    return Outcome(key=key, fate=fate, symptom=symptom, prices=prices, urgent=urgent, leaking=leaking)
+    return Outcome(
+        key=key,
+        fate=fate,
+        symptom=symptom,
+        prices=prices,
+        urgent=urgent,
+        emergency=urgent or evacuates,
+        leaking=leaking,
+    )
 
 
 _FATAL, _MENDS, _UNKNOWN = Fate.FATAL, Fate.RECOVERABLE, Fate.UNKNOWN
 _OUTCOMES = (
     _end("gas-smell", _UNKNOWN, Symptom.GAS_SMELL, urgent=True),
-    _end("carbon-monoxide", _UNKNOWN, urgent=True),
-    _end("relief-opened", _UNKNOWN, Symptom.RELIEF_OPENED, "relief-valve", "gas-control", urgent=True),
+    _end("carbon-monoxide", _UNKNOWN, Symptom.CARBON_MONOXIDE, urgent=True),
+    _end("relief-opened", _UNKNOWN, Symptom.RELIEF_OPENED, urgent=True),
+    _end("bad-flue", _UNKNOWN, Symptom.BAD_FLUE, urgent=True),
     _end("safety-switch", _UNKNOWN, Symptom.SAFETY_SWITCH, urgent=True),
-    _end("safety-not-sure", _UNKNOWN),
+    _end("safety-not-sure", _UNKNOWN, evacuates=True),
     _end("leak-shell", _FATAL, Symptom.LEAK, "replacement", leaking=True),
     _end("leak-fitting", _MENDS, Symptom.LEAK, leaking=True),
     _end("relief-drips", _MENDS, Symptom.RELIEF_DRIPS, "relief-valve"),
@@ -279,7 +303,11 @@ _OUTCOMES = (
     _end("runs-out-slow", _MENDS, Symptom.RUNS_OUT),
     _end("too-small", _MENDS, Symptom.RUNS_OUT),
     _end("runs-out-not-sure", _UNKNOWN, Symptom.RUNS_OUT, "dip-tube"),
-    _end("too-hot", _UNKNOWN, None, "gas-control"),
+    _end("too-hot-gas", _UNKNOWN, Symptom.TOO_HOT, "gas-control"),
+    _end("too-hot-electric", _UNKNOWN, Symptom.TOO_HOT),
+    _end("too-hot-heat-pump", _UNKNOWN, Symptom.TOO_HOT),
+    _end("too-hot-tankless", _UNKNOWN, Symptom.TOO_HOT),
+    _end("too-hot-not-sure", _UNKNOWN, Symptom.TOO_HOT),
     _end("rumble", _MENDS, Symptom.RUMBLE),
     _end("smell-hot", _MENDS, Symptom.SMELLY_WATER),
     _end("smell-both", _MENDS),
@@ -354,7 +382,6 @@ def option_text(question: str, option: str, say: Texts = ENGLISH) -> str:
 def explain(outcome: Outcome, say: Texts = ENGLISH) -> Explained:
     """An outcome in one language, with what comes first and with its cautions."""
     name = f"triage-out-{outcome.key}"
-    cost = [_price(key, say) for key in outcome.prices]
     first = first_things([outcome.symptom] if outcome.symptom else [], say)
     return Explained(
         title=say(name),
@@ -363,10 +390,17 @@ def explain(outcome: Outcome, say: Texts = ENGLISH) -> Explained:
         why=say(f"{name}.why"),
         yours=tuple(say.lines(f"{name}.yours")),
         theirs=say(f"{name}.theirs"),
-        cost=(*cost, say("triage-price-note", when=say.month(PRICES_AS_OF))) if cost else (say("triage-price-none"),),
-        standing=say("triage-standing-yes" if outcome.symptom else "triage-standing-no"),
+        cost=() if outcome.emergency else _costs(outcome, say),
+        standing="" if outcome.emergency else say(f"triage-standing-{'yes' if outcome.symptom else 'no'}"),
         cautions=cautions(say, outcome.caution_keys),
     )
+
+
+def _costs(outcome: Outcome, say: Texts) -> tuple[str, ...]:
+    if not outcome.prices:
+        return (say("triage-price-none"),)
+    prices = (_price(key, say) for key in outcome.prices)
+    return (*prices, say("triage-price-note", when=say.month(PRICES_AS_OF)))
 
 
 def _price(key: str, say: Texts) -> str:
@@ -415,8 +449,11 @@ def faults(tree: Tree = TREE) -> list[str]:
         lost = [key for key in CAUTION_KEYS if key not in outcome.caution_keys]
         if lost:
             found.append(f"Outcome '{outcome.key}' has lost its cautions: {', '.join(lost)}.")
-        if (outcome.urgent or (outcome.symptom and outcome.symptom.comes_first)) and outcome.key not in at_hand:
+        comes_first = outcome.symptom is not None and handling(outcome.symptom).comes_first
+        if (outcome.urgent or comes_first) and outcome.key not in at_hand:
             found.append(f"Outcome '{outcome.key}' is a danger and the first question does not ask for it.")
+        if outcome.emergency and outcome.prices:
+            found.append(f"Outcome '{outcome.key}' is an emergency and speaks of money.")
         unpriced = [p for p in outcome.prices if p not in PRICES]
         found += [f"Outcome '{outcome.key}' names a price '{p}', which is not there." for p in unpriced]
     return sorted(set(found))

@@ -219,7 +219,9 @@ QUESTIONS: tuple[Question, ...] = (
         # Figures where several may be ticked, so that no word is taken for a row of them.
         choices=(
             Choice(Symptom.GAS_SMELL, "1"),
+            Choice(Symptom.CARBON_MONOXIDE, "c"),
             Choice(Symptom.RELIEF_OPENED, "2"),
+            Choice(Symptom.BAD_FLUE, "f"),
             Choice(Symptom.SAFETY_SWITCH, "3"),
             Choice(Symptom.LEAK, "4"),
             Choice(Symptom.RELIEF_DRIPS, "5"),
@@ -229,6 +231,7 @@ QUESTIONS: tuple[Question, ...] = (
             Choice(Symptom.RUNS_OUT, "9"),
             Choice(Symptom.PILOT_OUT, "p"),
             Choice(Symptom.NO_HOT_WATER, "h"),
+            Choice(Symptom.TOO_HOT, "t"),
             Choice("none", "0"),
         ),
         spelled=spellings.SYMPTOMS,

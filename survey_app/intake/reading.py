@@ -20,6 +20,7 @@ from survey_app.intake.spellings import CAME_WITH_THE_HOUSE
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
 from survey_app.intake.wording import Finding, Words, amount, day
 from survey_app.records import Answer, Dated, DateEvidence, Symptom, Tri
+from survey_app.symptoms import leading
 from survey_app.texts import Message, Texts
 from survey_app.typed_dates import DateReading, ReadDate, add_months, describe, read_date
 
@@ -237,7 +238,7 @@ def _symptoms(desk: _Desk) -> tuple[Symptom, ...] | None:
     symptoms = tuple(one for one in chosen if isinstance(one, Symptom))
     if symptoms and len(symptoms) < len(chosen):
         desk.note("symptoms", "symptoms-and-none")
-    pressing = [symptom for symptom in symptoms if symptom.comes_first]
+    pressing = [row.symptom for row in leading(symptoms) if row.comes_first]
     for symptom in (*pressing, *((Symptom.LEAK,) if Symptom.LEAK in symptoms else ())):
         desk.note("symptoms", f"safety:{symptom.value}", lambda say: {"rest": say("problem-safety-code-first")})
     return symptoms if chosen else None

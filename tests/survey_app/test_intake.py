@@ -41,6 +41,7 @@ from survey_app.records import (
     Symptom,
     Tri,
 )
+from survey_app.symptoms import handling
 from survey_app.texts import LANGUAGES, Texts, texts
 
 TODAY = date(2026, 11, 25)
@@ -566,7 +567,7 @@ def test_an_open_date_is_taken_from_when_the_previous_heater_went() -> None:
 # ---- safety and consent --------------------------------------------------
 
 
-@pytest.mark.parametrize("symptom", [s for s in Symptom if s.comes_first])
+@pytest.mark.parametrize("symptom", [s for s in Symptom if handling(s).comes_first])
 def test_safety_comes_first_and_does_not_block(symptom: Symptom) -> None:
     """A danger is told before anything else, names the licensed contractor, and never holds up the answer."""
     checked = _check(symptoms=f"{symptom}; rumbling or popping", warranty_years="6-12")
@@ -578,10 +579,10 @@ def test_safety_comes_first_and_does_not_block(symptom: Symptom) -> None:
 
 
 def test_a_smell_of_gas_says_leave_and_call_from_outside() -> None:
-    """The caution for gas: shut off only if safe, leave, call from outside."""
+    """The caution for gas: out first, nothing switched, the call from outside (PHMSA; `texts/en/terms.ftl`)."""
     remedy = _check(symptoms="gas smell").problems[0].remedy
-    for words in ("only if that is safe", "leave the house", "from outside", "gas utility"):
-        assert words in remedy
+    places = [remedy.index(words) for words in ("Go out now", "Switch nothing", "gas utility", "from outside")]
+    assert places == sorted(places)
 
 
 def test_safety_is_told_even_where_other_fields_are_wrong() -> None:

@@ -20,6 +20,7 @@ from survey_app.intake.reading import HAPPENED
 from survey_app.intake.wording import message_of
 from survey_app.joins import Join, JoinState, join_all
 from survey_app.records import AnswerChannel, Dated, Symptom
+from survey_app.symptoms import handling
 from survey_app.texts import ENGLISH, LANGUAGES, Texts, message_keys, texts
 from survey_app.typed_dates import DateReading, describe, read_date
 
@@ -50,7 +51,7 @@ _EXPANDED = {
     "-before-installed": [f"{one.key}-before-installed" for one in QUESTIONS if one.lands is Lands.ACT],
     "-unreadable": ["kind-unreadable"],
     "-read-as": ["kind-read-as"],
-    "safety:": [f"safety:{symptom}" for symptom in Symptom if symptom.comes_first or symptom is Symptom.LEAK],
+    "safety:": [f"safety:{s}" for s in Symptom if handling(s).comes_first or s is Symptom.LEAK],
 }
 """The keys that a key with a part of its own stands for, by the part it always has."""
 
@@ -143,6 +144,7 @@ WRONG: list[dict[str, str]] = [
     {"last_anode": "never", "anode_work": "changed"},
     {"last_anode": "", "anode_work": "checked"},
     {"symptoms": "none; smell of gas; relief valve has opened; burner safety switch has tripped"},
+    {"symptoms": "carbon monoxide alarm or illness; soot or a bad flue"},
     {"symptoms": "water on or under the heater"},
     {"consent": "no"},
     {"installed": "30/30/2010", "tank_gallons": "q", "kind": "q", "symptoms": "q", "weekdays": "q"},

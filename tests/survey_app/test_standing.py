@@ -159,6 +159,18 @@ def test_a_flush_is_due_a_year_after_the_last() -> None:
     assert date(2026, 1, 1) == judged(heater, new, old).last_maintenance.best  # type: ignore[union-attr]
 
 
+def test_an_old_relief_valve_is_for_a_contractor_though_its_lever_was_lifted_this_year() -> None:
+    """More than three years in service: taken out and looked at (National Board BULLETIN, Summer 1993)."""
+    test = act(ServiceKind.RELIEF_VALVE_TEST, date(2026, 2, 1))
+    old = next(c for c in judged(installed(date(2012, 5, 2)), test).cares if c.what == "relief valve")
+    young = next(c for c in judged(installed(date(2024, 5, 2)), test).cares if c.what == "relief valve")
+
+    assert old.state is CareState.ASK
+    assert "about 14 years" in old.sentence
+    assert "licensed contractor" in old.sentence
+    assert young.state is CareState.FINE
+
+
 def test_a_tankless_unit_has_no_flush_day_and_no_anode() -> None:
     """Nothing about tanks is said to a home without one."""
     found = judged(installed(date(2018, 1, 1), kind=HeaterKind.TANKLESS))

@@ -28,6 +28,7 @@ from survey_app.advice.triage import (
     step,
 )
 from survey_app.records import Symptom
+from survey_app.symptoms import handling
 from survey_app.texts import LANGUAGES, message_keys, texts
 
 PATHS = list(paths())
@@ -50,9 +51,10 @@ def test_every_path_ends_in_an_outcome_with_words_in_every_language(path: tuple[
     for language in LANGUAGES:
         say = texts(language)
         found = explain(here, say)
-        assert all((found.title, found.fate, found.why, found.theirs, found.standing))
+        assert all((found.title, found.fate, found.why, found.theirs))
         assert 2 <= len(found.yours) <= 6
-        assert found.cost
+        # In an emergency people act: no price, no word of the record.
+        assert bool(found.cost) is bool(found.standing) is (not here.emergency)
         assert found.cautions == cautions(say)
 
 
@@ -83,8 +85,9 @@ def test_a_random_walk_ends_and_danger_is_at_hand_at_every_step(data: st.DataObj
 
 
 def test_danger_comes_first() -> None:
-    """The first question asks for gas, carbon monoxide, the relief valve and the safety switch, in that order."""
-    assert [o.leads_to for o in interrupts()] == ["gas-smell", "carbon-monoxide", "relief-opened", "safety-switch"]
+    """The first question asks for gas, carbon monoxide, the relief valve, the flue and the safety switch, in order."""
+    asked = ["gas-smell", "carbon-monoxide", "relief-opened", "bad-flue", "safety-switch"]
+    assert [o.leads_to for o in interrupts()] == asked
     assert TREE.questions[TREE.first].options[: len(interrupts())] == interrupts()
 
 
@@ -141,6 +144,90 @@ def test_prices_are_those_of_the_trade() -> None:
     assert "service call" in cost[-1]
 
 
+@pytest.mark.parametrize("kind", ["gas", "electric", "heat-pump", "tankless", NOT_SURE])
+def test_water_too_hot_is_branched_by_kind_measured_and_put_on_record(kind: str) -> None:
+    """The thermostats of an electric tank stand over 240 volts: nobody is sent to "the control" of a tank unseen."""
+    end = step(("none", "too-hot", kind))
+    assert isinstance(end, Outcome)
+    said = " ".join(explain(end).yours)
+
+    assert end.symptom is Symptom.TOO_HOT
+    assert "kitchen thermometer" in said
+    assert "Never test by feel" in said
+    assert "feel with care" not in said
+    if kind == "electric":
+        assert "Leave the covers on" in said
+        assert "Turn" not in said
+    if kind in ("electric", "heat-pump"):
+        assert "240 volts" in explain(end).why
+
+
+def test_a_gas_detector_belongs_to_gas_smell_and_a_carbon_monoxide_alarm_does_not() -> None:
+    """Whoever hears a detector for gas that burns must read "switch nothing", which the other page does not say."""
+    say = texts("en")
+
+    assert "gas detector" in option_text("safety", "gas-smell", say)
+    assert "carbon monoxide alarm" in option_text("safety", "alarm", say)
+    assert "gas" not in say("triage-now.alarm").lower()
+
+
+_TELLS_OF_GAS = {"en": re.compile(r"[Ss]mell(s)? (of )?gas"), "es": re.compile(r"[Hh]uele a gas|[Oo]lor a gas")}
+_ONLY_NAMES_IT = {  # answers to choose, headlines, and lines that lead to what is said in full
+    "door-leaking",
+    "triage-now",
+    "triage-ask-safety",
+    "triage-out-gas-smell",
+    "leaking-call-gas-utility",
+    "decision-not-modeled",
+    "problem-safety-smell-of-gas",
+    "symptom-smell-of-gas",
+}
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_place_that_tells_of_gas_says_the_same_in_the_same_order(language: str) -> None:
+    """Out first; nothing switched, no garage door, no car, no phone inside; then the call, from outside."""
+    raw = message_keys(language)
+    telling = [key for key, pattern in raw.items() if _TELLS_OF_GAS[language].search(pattern)]
+    short = [key for key in telling if "-gas-out" not in raw[key] and key.partition(".")[0] not in _ONLY_NAMES_IT]
+
+    assert len(telling) > 10
+    assert short == []
+    said = texts(language)("cautions-first-gas-smell")
+    words = {
+        "en": ("Go out now", "Switch nothing", "garage door", "car", "phone inside", "outside"),
+        "es": ("Salga ya", "No encienda ni apague", "garaje", "carro", "teléfono", "desde afuera"),
+    }[language]
+    places = [said.index(word) for word in words]
+    assert places == sorted(places)
+
+
+def test_the_steps_at_a_gas_smell_keep_the_same_order() -> None:
+    """The whole page says what the short sentence says, and nobody is sent to shut anything off first."""
+    steps = " ".join(explain(TREE.outcomes["gas-smell"]).yours)
+
+    assert steps.index("Go out now") < steps.index("Switch nothing") < steps.index("garage door") < steps.index("Call")
+    assert "hut off" not in steps
+
+
+def test_nobody_puts_a_pan_under_a_standing_tank() -> None:
+    """A full tank weighs hundreds of pounds: an alarm on the floor is the resident's, a pan comes with the next one."""
+    lines = [line for outcome in TREE.outcomes.values() for line in explain(outcome).yours]
+    lines += [line for one in leak_steps() for line in one.lines]
+
+    assert any("leak alarm on the floor" in line for line in lines)
+    assert [line for line in lines if re.search(r"(put|lay)\b[^.]*\bpan\b[^.]*\bunder", line, re.IGNORECASE)] == []
+
+
+def test_a_breaker_goes_on_only_when_an_open_hot_tap_runs_without_air() -> None:
+    """An element that stands dry burns out: the tap is opened before the breaker is touched."""
+    steps = explain(TREE.outcomes["breaker"]).yours
+    air = next(i for i, line in enumerate(steps) if "no air" in line)
+    on = next(i for i, line in enumerate(steps) if "fully off, then on" in line)
+
+    assert air < on
+
+
 def test_a_smell_that_may_be_in_the_air_is_treated_as_gas() -> None:
     """What is put into gas smells like bad water: neither answer may lead to harmless advice."""
     assert step(("none", "smell", "air")) == TREE.outcomes["gas-smell"]
@@ -150,7 +237,9 @@ def test_a_smell_that_may_be_in_the_air_is_treated_as_gas() -> None:
 @pytest.mark.parametrize("key", sorted(k for k, o in TREE.outcomes.items() if o.key.startswith(("pilot", "gas-not"))))
 def test_gas_is_smelled_for_before_a_pilot_is_touched(key: str) -> None:
     """The first step of everything about a pilot is to smell for gas."""
-    assert "smell gas, leave now" in explain(TREE.outcomes[key]).yours[0]
+    first_two = " ".join(explain(TREE.outcomes[key]).yours[:2])
+    assert "Smell all around the heater, and low at the floor" in first_two
+    assert "Smell gas? Go out now" in first_two
 
 
 def test_an_answer_that_is_not_on_offer_is_refused() -> None:
@@ -262,7 +351,7 @@ def test_answers_of_one_question_differ(language: str) -> None:
 @given(st.lists(st.sampled_from(list(Symptom))))
 def test_first_things_are_gas_first_and_each_once(symptoms: list[Symptom]) -> None:
     """The order does not depend on the order in which symptoms were named."""
-    expected = tuple(FIRST_THINGS[s] for s in Symptom if s in symptoms and s.comes_first)
+    expected = tuple(FIRST_THINGS[s] for s in Symptom if s in symptoms and handling(s).comes_first)
 
     assert first_things(symptoms) == expected
 

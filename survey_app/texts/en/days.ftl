@@ -18,7 +18,7 @@ days-caution-seized = The anode plug may be stuck. Do not force it. Tell the peo
 days-caution-in-warranty = Still in warranty: keep to the maker's instructions, and leave a dated invoice.
 days-caution-flush = Unplug the recirculation pump, if there is one. Check that the drain valve works before you begin. The water can scald.
 days-caution-electric = Electric: breaker off first, always. Power only when the tank is full again.
-days-caution-gas = Gas: control to pilot or vacation first. Smell gas? Stop, go out, and call the gas utility from outside.
+days-caution-gas = Gas: control to pilot or vacation first. Smell gas? { -gas-out }
 days-caution-hidden-rod = The rod may hide under the hot outlet, so that pipes must come apart. Ask before the day.
 days-caution-relief-drips = The relief valve drips: look at it first.
 days-caution-rumble = It rumbles: expect much sediment, and a slow drain.
@@ -48,7 +48,7 @@ paper-note-outcome = done    not done    nobody home
 paper-note-why = Why, if not:
 paper-note-found = white grit    soft jelly    rust or flakes    anode spent    anode fine    drain valve will not close    leak found
 paper-note-more = Other:
-paper-crew-law = A licensed contractor does this work. The local code and the maker's instructions go before this sheet. Smell gas, or a relief valve that has opened? Stop, get everyone out if you smell gas, and call for help first.
+paper-crew-law = A licensed contractor does this work. The local code and the maker's instructions go before this sheet. Smell gas? { -gas-out } Has the relief valve opened? Stop the work: find the cause first.
 
 paper-notice = We come to flush your water heater
 paper-notice-anode = We come to look at your water heater's anode

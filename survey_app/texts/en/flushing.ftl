@@ -25,7 +25,7 @@ flushing-step-heat-off = **Turn off the heat.**
     .gas = Gas: turn the knob at the bottom to "pilot" or "vacation".
     .electric = Electric or heat pump: switch its breaker off, first, always.
     .look = You see: the burner goes out, or the breaker's lever points to "off".
-    .caution = If you smell gas, stop. Go out and call for help. An electric element that runs dry burns out.
+    .caution = Smell gas? { -gas-out } An electric element that runs dry burns out.
 flushing-step-pump-off = **Unplug the hot water pump,** if there is one. It is a small motor on the pipe.
 flushing-step-cool = **Let it cool.** Use up hot water, or wait some hours. A tank stays hot for a long time.
     .caution = Water at 140 °F (60 °C) burns an adult badly in 6 seconds, and a child much faster. At 120 °F (49 °C) it takes 5 minutes. (US Consumer Product Safety Commission)
@@ -49,7 +49,7 @@ flushing-step-fill = **Fill the tank.** Open the cold water. Leave the hot tap o
 flushing-step-heat-on = **Only now turn the heat back on.** The tank must be full.
     .gas = Gas: turn the knob back to "on". If the pilot does not light, follow the label, or call a licensed contractor.
     .electric = Electric or heat pump: switch the breaker on.
-    .caution = In a tank that is not full an electric element burns out in seconds. If you smell gas, leave.
+    .caution = In a tank that is not full an electric element burns out in seconds. Smell gas? { -gas-out }
 flushing-step-look-again = **Look again after an hour, and the next day.** Touch the floor below. Write down the date.
     .caution = If the tank itself drips, close the cold water, turn off the heat, and call a licensed contractor.
 
@@ -95,6 +95,14 @@ flushing-relief =
     A test lifts its lever for a moment. Hot water shoots out of its pipe. An old valve may not close tight again.
     So a valve of more than 3 years should be taken out and looked at by a licensed contractor. A test with the lever only shows that it moves. (National Board of Boiler and Pressure Vessel Inspectors, Bulletin, Summer 1993)
     A few drops a minute are often dirt on its seat. Ask a licensed contractor. If it has opened by itself, call one now. Never plug or cap it.
+flushing-head-away = Going away, and coming back
+# Hydrogen: text of heaters' instruction manuals (as quoted). Cold first, then hot, against splashing: CDC, advice on
+# reopening buildings after a week or more unused (as quoted). The rest is common practice, no source.
+flushing-away =
+    Before you go: close the cold water valve of the heater, or the house main. Gas: turn the control to "vacation" or "pilot". Electric or heat pump: use the vacation setting, or switch the breaker off.
+    Back after two weeks or more: gas that can burn (hydrogen) may have gathered in the tank. Open the water first. Then open the hot kitchen tap for some minutes. Nobody smokes, no flame and no spark near that tap, and no dishwasher or washer, until it has run.
+    Back after a week or more: run every cold tap two minutes. Then run every hot tap until the water feels hot. Do not let it splash: germs grow in water that stood still.
+    Turn the heat up again only when an open hot tap runs without air.
 flushing-expansion = Heated from { $cold } to { $hot } °F, { $gallons } gallons of water swell by about { $more } gallons. In a closed system an expansion tank takes that up.
 flushing-bad-gallons = A tank must hold from 1 to 500 gallons. Read its size again on the plate.
 flushing-bad-valve = The free width of the valve must be from 0.05 to 3 inches. Measure it again.

@@ -10,7 +10,7 @@ leaking-on-file = Your record says: { $kind }. Look for yourself before you trus
 
 leaking-step-safe = Is it safe to go near?
     .do =
-        You smell gas: go out with everyone now. Touch no switch. Call the gas utility or 911 from outside.
+        Smell gas? { -gas-out }
         Water or steam shoots out: keep away from it. It scalds.
         Never touch an electric panel, a plug or a wire with wet feet or wet hands.
         Water stands near the panel or an outlet: stay out of it, and call 911 or the electric utility.
@@ -18,9 +18,11 @@ leaking-step-water = Close the cold water
     .do =
         Look on top of the heater for the cold pipe. It is often marked blue or "cold". Close its valve.
         A round wheel: turn it to the right until it stops. A lever: turn it until it stands across the pipe.
-        If it will not close or you cannot reach it, close the house main.
+        If it will not close, or water still comes, or you cannot reach it: close the house main.
 leaking-step-heat = Turn off the heat
-    .do = Do this before you drain any water.
+    .do =
+        Do this before you drain any water.
+        Unplug the hot water pump, if there is one and its plug is dry. It is a small motor on the pipe.
     .gas =
         Turn the control knob on the heater to "off".
         Or close the valve in the gas pipe: its lever then stands across the pipe.
@@ -43,7 +45,7 @@ leaking-step-drain = Drain the tank, if it still leaks
         A heater with no tank need not be drained.
 leaking-step-keep = Keep the water off walls and things
     .do =
-        Lay towels against the walls. Put a bucket or a pan under the leak.
+        Lay towels against the walls. Put a bucket under the drip. Do not lift or tilt the heater: full, it weighs 400 pounds (180 kg) or more.
         Move boxes, rugs and furniture, or put them on blocks.
         Leave things that are plugged in where they are if the floor is wet.
 leaking-step-photos = Take photographs before you clean up
@@ -93,7 +95,8 @@ leaking-not-head = What not to do
 leaking-not =
     Do not go to an electric panel with wet feet.
     Do not plug or cap the relief valve or its pipe.
-    Do not light the burner or switch the breaker on before the tank is full.
+    Do not light the burner or switch the breaker on before an open hot tap runs without air.
+    Do not use a heater again that stood in flood water. Its gas control and wires must be replaced.
     Do not drain an electric tank with the breaker on. The elements burn out.
     Do not try to seal the tank. It cannot be mended.
     Do not force a stuck valve. Close the house main.

@@ -23,7 +23,7 @@ letter-other = In short: neighbors ask about your water heater, so that all can 
     Point your phone's camera at the square. Tap "English" and type the code above. Please answer by { $day }.
     Volunteers see your answers. The committee and neighbors see only figures for many homes; if you say yes or maybe to a service day or a purchase, the committee and the crew see your address.
     You can ask for this letter and its form in English, too.
-letter-first = Smell gas? Leave now, and call the gas utility or the emergency number from outside. Has the relief valve opened? Keep away: the water is scalding. Call a licensed contractor. Water on the floor? Close the cold water at the heater. The survey can wait.
+letter-first = Smell gas? { -gas-out } Has the relief valve opened? Keep away: the water is scalding. Call a licensed contractor. Water on the floor? Close the cold water at the heater. The survey can wait.
 letter-form = The paper form
 letter-look = Just look. Do not open or turn anything. Tick the boxes that fit. Leave blank what you do not know. Dates may be rough: "about 2012" or "never" will do.
 letter-bring = Please bring it by { $day } to:

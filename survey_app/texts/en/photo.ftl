@@ -1,7 +1,7 @@
 ## A photograph of the label (data plate), sent by the home.
 
 plate-title = A photo of the label
-plate-help = Can't make out the date? Take a photo of the label on the heater, near enough to read its print, and a volunteer reads it for you. You need not open or touch anything. Stay back if you smell gas or if water is hot or running.
+plate-help = Can't make out the date? Take a photo of the label on the heater, near enough to read its print, and a volunteer reads it for you. You need not open or touch anything. Stay back if water is hot or running. Smell gas? { -gas-out }
 plate-kept = We keep a smaller copy. Where and when the photo was taken is removed. Only you and the volunteers see it.
 plate-pick = Photo (JPEG, PNG or WebP, up to 10 MB)
 plate-send = Send this photo

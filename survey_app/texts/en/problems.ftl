@@ -24,11 +24,15 @@ problem-symptoms-and-none = "none" was passed over, since something else was nam
 
 # Common practice, no source.
 problem-safety-smell-of-gas = A smell of gas comes before everything else.
-    .remedy = Shut the gas off only if that is safe, touch no switch and light nothing, leave the house, and call the gas utility or the emergency number from outside. Work on gas belongs to a licensed contractor. { $rest }
+    .remedy = { -gas-out } Work on gas belongs to a licensed contractor. { $rest }
+problem-safety-carbon-monoxide-alarm-or-illness = Carbon monoxide comes before everything else.
+    .remedy = Get everyone out into fresh air, call 911 from there, go back in only when they say so, and leave the heater off until a licensed contractor has looked at it. { $rest }
+problem-safety-soot-or-a-bad-flue = Soot, scorch marks or a bad flue can mean carbon monoxide in the house.
+    .remedy = If an alarm sounds or someone feels unwell, everyone out, and call 911. Else turn the gas control to off, open a window, light nothing again, and call a licensed contractor now. { $rest }
 problem-safety-relief-valve-has-opened = A relief valve that has opened means water too hot or pressure too high.
     .remedy = Keep away from the scalding water, shut off the heater's gas or breaker if that is safe, never plug the valve, and call a licensed contractor now. { $rest }
 problem-safety-burner-safety-switch-has-tripped = A tripped burner safety switch means too little air, a blocked flue, or a burner that does not shut off.
-    .remedy = Do not reset it. Leave the heater off, air the room, and call a licensed contractor now; if anyone feels unwell or a carbon monoxide alarm sounds, leave and call the emergency number. { $rest }
+    .remedy = If anyone feels unwell or a carbon monoxide alarm sounds, everyone out, and call 911. Else open a window, leave the heater off, do not reset it, and call a licensed contractor now. { $rest }
 problem-safety-water-on-or-under-the-heater = Water on or under the heater needs a look today.
     .remedy = If the tank leaks: close the cold water at the heater, shut off its gas or breaker, mind the scalding water, and call a licensed contractor. { $rest }
 problem-safety-code-first = Local code and the maker's instructions come first.

@@ -94,6 +94,9 @@ due-warranty = Water heater: warranty ends soon
 due-warranty-body = Have it looked at before { $when }, and claim what is wrong.
 
 symptom-smell-of-gas = smell of gas
+symptom-carbon-monoxide-alarm-or-illness = carbon monoxide alarm, or illness near the heater
+symptom-soot-or-a-bad-flue = soot, scorch marks, or a bad flue
+symptom-water-far-too-hot = water far too hot
 symptom-relief-valve-has-opened = the relief valve opened
 symptom-burner-safety-switch-has-tripped = the burner's safety switch tripped
 symptom-water-on-or-under-the-heater = water on or under the heater

@@ -67,12 +67,13 @@ care-anode-unknown-late = The anode is not known to have been changed, and the g
 care-relief-fine = Relief valve tested { $last }; the next test is due { $when }.
 care-relief-due = Relief valve last tested { $last }; due since { $when }.
 care-relief-old = No test of the relief valve is known in { $years } years. An old valve that is opened may not close tight again: ask a licensed contractor to look at it.
+care-relief-tested-old = Relief valve tested { $last }. As far as anyone knows it is as old as the heater: about { $years } years. The lever only shows that it moves. Ask a licensed contractor to take it out and look at it, or to change it.
 care-relief-first-was = No test of the relief valve is known; the first was due { $when }.
 care-relief-first-is = No test of the relief valve is known; the first is due { $when }.
 care-relief-unknown = No test of the relief valve is known.
 
 care-cautions-head = Before anyone touches a heater
-care-cautions-short = Gas smell or a relief valve that has opened: leave it, and call for help first. Hot water scalds. Gas lines, anodes, relief valves and replacements are work for a licensed contractor. The local code and the maker's instructions go before anything said here.
+care-cautions-short = Smell gas? { -gas-out } Has the relief valve opened? Keep away, and call a licensed contractor now. Hot water scalds. Gas lines, anodes, relief valves and replacements are work for a licensed contractor. The local code and the maker's instructions go before anything said here.
 
 ## What heaters like this one do.
 

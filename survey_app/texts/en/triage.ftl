@@ -4,9 +4,10 @@ triage-title = Something is wrong
 triage-lead = Answer one question at a time. Not sure is a good answer.
 triage-box = At any time: is one of these true?
 triage-now =
-    .gas-smell = Smell of gas
-    .alarm = Gas alarm, or dizzy
+    .gas-smell = Smell of gas, or gas detector
+    .alarm = Carbon monoxide alarm, or dizzy
     .relief = Water or steam shoots out
+    .flue = Soot, or a loose flue
     .switch = Safety switch tripped
 triage-back = Back one step
 triage-again = Start over
@@ -21,6 +22,8 @@ triage-head-standing = On your record
 triage-head-cautions = Be careful
 triage-record = Put this on my record
 triage-recorded = It is on your record now.
+triage-after = When everyone is safe: tell the survey
+triage-after-why = Then nobody sends a crew to this heater before it has been looked at.
 triage-record-form = Tell us about it in the form
 triage-standing-yes = This changes what the survey says about your heater. So put it on record.
 triage-standing-no = This changes nothing in what the survey says about your heater.
@@ -43,9 +46,10 @@ triage-any =
     .not-sure = I am not sure
 
 triage-ask-safety = Is there danger right now?
-    .gas-smell = I smell gas
-    .alarm = An alarm for carbon monoxide sounds, or somebody is dizzy or sick
+    .gas-smell = I smell gas, or a gas detector sounds
+    .alarm = A carbon monoxide alarm sounds, or somebody near it feels dizzy or sick
     .relief = The relief valve has opened: water or steam shoots out of the pipe on the side
+    .flue = Soot, scorch marks or melted plastic at the heater, flames outside its door, or a flue pipe that is loose, rusted or sagging
     .switch = The burner's safety switch has tripped
     .none = None of these. Go on
 triage-ask-what = What do you see, hear or smell?
@@ -100,10 +104,10 @@ triage-ask-flush = What did you see?
 triage-out-gas-smell = You smell gas. Leave now
     .why = Gas leaks from a pipe, a joint or the heater. One spark can set it off.
     .yours =
-        Get everyone out of the house. Leave the door open behind you.
-        Touch no switch, no plug and no phone inside. Light nothing.
-        Shut off the gas at the heater only if it is on your way and safe.
-        Call the gas utility or 911 from outside.
+        Go out now, with everyone. Leave the door open behind you.
+        Switch nothing on or off: no light, no plug, no bell. Light nothing.
+        Use no garage door opener, no car and no phone inside.
+        Call the gas utility or 911 from outside, well away from the house. Warn the people next door.
         Go back in only when they say so.
     .theirs = The gas utility finds the leak. A licensed contractor mends it. Never look for it with a flame.
 triage-out-carbon-monoxide = It may be carbon monoxide. Leave now
@@ -116,6 +120,15 @@ triage-out-carbon-monoxide = It may be carbon monoxide. Leave now
         Go back in only when they say so.
         Leave the heater off until it has been looked at.
     .theirs = The fire department or the gas utility measures the air. A licensed contractor looks at the burner and the flue before it is lit again.
+triage-out-bad-flue = The burner or its flue is not right. Turn it off
+    .why = Soot, scorch marks or flames outside the door say that the burner gets too little air, or that its smoke does not go up the flue. A flue that is loose, rusted through or sagging lets carbon monoxide into the house. You cannot smell it. It can kill.
+    .yours =
+        Does an alarm sound, or is someone dizzy, sick or with a headache? Everyone out into fresh air now. Call 911 from there.
+        Else turn the gas control on the heater to off, if you can do it without reaching over flames or hot metal.
+        Open a window. Keep people out of that room.
+        Touch nothing on the flue: it is hot, and its parts can fall.
+        Do not light it again. Call a licensed contractor now.
+    .theirs = A licensed contractor looks at the burner, the air it gets and the whole flue before it is lit again. The gas utility can measure the air.
 triage-out-relief-opened = The relief valve has opened. Keep away and turn the heater off
     .why = The control may not be shutting the burner off, so the water gets too hot. Or the pressure is too high. The valve has kept the tank from bursting.
     .yours =
@@ -126,19 +139,19 @@ triage-out-relief-opened = The relief valve has opened. Keep away and turn the h
         Call a licensed contractor now.
     .theirs = A licensed contractor finds out why it opened. The heater stays off until then. The valve may need to be changed as well.
 triage-out-safety-switch = The burner's safety switch has tripped. Leave it off
-    .why = The burner got too little air, the flue is blocked, or the burner did not shut off.
+    .why = The burner got too little air, the flue is blocked, or the burner did not shut off. Heaters made since 2003 have a sealed burner: lint on its intake screen, or vapors of gasoline or solvents near it, trip the switch as well.
     .yours =
+        Does an alarm sound, or is someone dizzy or sick? Everyone out into fresh air now. Call 911 from there.
+        Else turn the gas control on the heater to off, and open a window.
         Do not reset the switch and do not light the burner.
-        Air the room.
-        Leave the house and call 911 if an alarm sounds, or if somebody is dizzy or sick.
-        Turn the gas control on the heater to off.
+        Look from outside, with a flashlight: is the screen under the burner full of lint? Note it for the contractor.
         Call a licensed contractor now.
     .theirs = A licensed contractor checks the air, the flue and the burner. Only then may the switch be reset.
 triage-out-safety-not-sure = In doubt, act as if it were gas
     .why = What is put into gas so that people notice it smells of bad eggs. So does some water. Nobody can be blamed for leaving too soon.
     .yours =
-        Go outside with everyone. Touch no switch on the way.
-        Call the gas utility from outside. They come and look. You may call 911 as well.
+        Go out now, with everyone. Switch nothing on or off. Use no garage door opener, no car and no phone inside.
+        Call the gas utility or 911 from outside. They come and look.
         If you hear or see water or steam shoot out, keep away from it.
         Come back to these questions when they say that it is safe.
     .theirs = The gas utility measures the air. A licensed contractor looks at the heater.
@@ -157,7 +170,7 @@ triage-out-leak-fitting = A joint or a pipe on top leaks, not the tank
     .yours =
         Close the cold water valve on top of the heater.
         Turn the heater off if water drips on it. Gas: the control. Electric or heat pump: the breaker, with dry feet and dry hands.
-        Put a bucket or a towel under it. Keep the water off the wires.
+        Put a bucket or a towel under the drip. Keep the water off the wires.
         Dry the tank and look again in an hour. Then you see where it comes from.
         Take a photograph.
     .theirs = A licensed contractor makes the joint tight. Do not turn hot pipes or gas pipes yourself.
@@ -196,27 +209,31 @@ triage-out-leak-not-sure = Water, and nobody knows from where
     .theirs = If you cannot find it within a day, call a licensed contractor. Water from the tank itself cannot wait.
 
 triage-out-pilot-out = The pilot flame is out
-    .why = A draft, a short break in the gas, or a worn thermocouple. That is the small rod in the flame.
+    .why = A draft, a short break in the gas, or too little air. Heaters made since 2003 have a sealed burner: look first for lint on its intake screen. Or the thermocouple is worn. That is the small rod in the flame.
     .yours =
-        First smell low at the floor. If you smell gas, leave now and call from outside.
+        Turn the gas control to off and wait five minutes. Smell all around the heater, and low at the floor.
+        Smell gas? { -gas-out }
+        Did the heater stand in water? Never light it again. Its gas control must be replaced.
+        Keep gasoline, paint and solvents out of the room. Their vapors can trip or light at the burner.
         Read the label on the heater. Light it once, just as the label says, or leave it to others.
-        If it stays lit, look again tonight and tomorrow.
         If it goes out again, leave it out.
-    .theirs = If it will not stay lit, a licensed contractor looks at the thermocouple and the gas control.
+    .theirs = If it will not stay lit, a licensed contractor looks at the intake screen, the thermal cut-off, the thermocouple and the gas control.
 triage-out-pilot = The pilot flame will not stay lit
-    .why = The thermocouple is out of place or worn. That is the usual cause. The next is a gas control that sticks.
+    .why = Heaters made since 2003 have a sealed burner: lint on its intake screen, or a thermal cut-off that has tripped, is looked at first. Next is a thermocouple that is out of place or worn. Last is a gas control that sticks.
     .yours =
-        Smell low at the floor. If you smell gas, leave now and call from outside.
+        Turn the gas control on the heater to off and wait five minutes. Smell all around the heater, and low at the floor.
+        Smell gas? { -gas-out }
         Do not light it again and again. Gas can gather.
-        Turn the gas control on the heater to off.
+        Did it stand in water? Never light it again. Its gas control must be replaced.
+        Is gasoline, paint or solvent stored near it? Take it out of the room. Look for lint on the screen under the burner.
         Write down the kind, the size and the age of the heater before you call.
-    .theirs = A licensed contractor sets or changes the thermocouple. To change the gas control, the tank must be drained first.
+    .theirs = A licensed contractor cleans the intake screen, finds out why a cut-off has tripped, and sets or changes the thermocouple. To change the gas control, the tank must be drained first.
 triage-out-gas-control = The pilot burns, but the burner does not start
     .why = The control is set to pilot or vacation, or the gas control does not open.
     .yours =
         Read how the control is set. If it stands on pilot or vacation, set it back to its mark for every day.
         About 120 °F (49 °C) is a good setting. Hotter water scalds.
-        Wait an hour. Then feel the water with care.
+        Wait an hour. Then run a hot tap into a cup and hold a kitchen thermometer in it.
         If it stays cold, stop here and call.
     .theirs = A licensed contractor checks and changes the gas control. Do not open it yourself.
 triage-out-gas-powered = It needs power as well as gas
@@ -230,7 +247,7 @@ triage-out-gas-powered = It needs power as well as gas
 triage-out-gas-not-sure = A gas heater that stays cold
     .why = Most often the pilot is out. The gas may also be off for the whole house.
     .yours =
-        Smell low at the floor. If you smell gas, leave now and call from outside.
+        Smell all around the heater, and low at the floor. Smell gas? { -gas-out }
         See whether the stove or the furnace works. If no gas comes at all, call the gas utility.
         Leave the burner alone if you cannot see what is wrong.
         Photograph the control and the label for the contractor.
@@ -239,9 +256,10 @@ triage-out-breaker = The breaker has tripped
     .why = A heating element or a wire has a fault, or the breaker is worn.
     .yours =
         Look for water first. If the floor or the heater is wet, leave the breaker off and call.
+        Open a hot tap. Does it run full, with no air? Only then may the breaker go on: an element that stands dry burns out.
         Stand on a dry floor, with dry hands. Turn the breaker fully off, then on. Do this once only.
         If it trips again, leave it off.
-        If it stays on, wait two hours. Then feel the water with care.
+        If it stays on, wait two hours. Then run a hot tap into a cup and hold a kitchen thermometer in it.
     .theirs = A breaker that trips twice is for a licensed contractor or electrician. The parts behind the heater's covers can kill.
 triage-out-element = There is power, but the water stays cold
     .why = The heater's own cut-out has tripped because the water got too hot, or a heating element has burned out.
@@ -270,7 +288,7 @@ triage-out-tankless = A heater without a tank has trouble
     .why = Scale, a full water filter, too little gas or power, or a blocked flue. The display often shows a number.
     .yours =
         Write the number down. The maker's book says what it means.
-        See whether it has power and whether the gas is on. Leave now if you smell gas.
+        See whether it has power and whether the gas is on. Smell gas? { -gas-out }
         Clean the water filter if the maker's book shows you how.
         Note when it was last cleaned of scale.
     .theirs = Gas, flue and wires are for a licensed contractor. So is taking out scale, if you have not done it before.
@@ -319,15 +337,61 @@ triage-out-runs-out-not-sure = The hot water runs out, and the cause is open
         Note when the tank was last flushed.
         Do it again in a week. If it got worse, call.
     .theirs = A licensed contractor tests it. Show the dates and times you wrote down.
+triage-ask-too-hot-kind = What heats your water?
+
 # Third-degree burn of an adult's skin: U.S. Consumer Product Safety Commission, Tap Water Scalds (Document 5098).
-triage-out-too-hot = The water is far too hot
-    .why = The control is set too high, or it no longer shuts off the heat. Then the relief valve may open next.
+# 120 °F: the same, and US DOE, energy.gov. 130 to 140 °F with a mixing valve: health agencies on Legionella.
+-too-hot-warn = Warn everyone. Water of 140 °F (60 °C) burns the skin badly in about six seconds. Keep children from the taps.
+-too-hot-measure = Run a hot tap into a cup for a minute. Hold a kitchen thermometer in the cup. Never test by feel. Write down what it shows.
+-too-hot-boils = If you hear it boil, or steam comes out, keep everyone away from the heater and call a licensed contractor now.
+-too-hot-setting = About 120 °F (49 °C) guards against scalds. Some keep 130 to 140 °F (54 to 60 °C) against germs: then a mixing valve has to cool the water at the taps.
+triage-out-too-hot-gas = A gas heater makes the water far too hot
+    .why = The control is set too high, or it no longer shuts the burner off. Then the relief valve may open next.
     .yours =
-        Warn everyone. Water of 140 °F (60 °C) burns the skin badly in about six seconds.
-        Turn the control down to about 120 °F (49 °C). Wait two hours and feel with care.
-        If it is still too hot, turn the heater off. Gas: the control to off. Electric or heat pump: the breaker, with dry feet and dry hands.
-        If you hear it boil, or steam comes out, keep everyone away from the heater and call a licensed contractor now.
-    .theirs = If turning it down does not help, call a licensed contractor now. The control has failed.
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Turn the knob of the gas control, on the outside of the heater, down. { -too-hot-setting }
+        Wait two hours and measure again.
+        Still too hot? Turn the gas control to off.
+        { -too-hot-boils }
+    .theirs = If turning it down does not help, the control has failed: call a licensed contractor now. It stays off until then.
+triage-out-too-hot-electric = An electric tank makes the water far too hot
+    .why = A thermostat is set too high or sticks, or an element has a fault. The thermostats stand behind covers, over wires of 240 volts.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Leave the covers on. The wires behind them can kill.
+        Switch the breaker off, with dry feet and dry hands, if it shows more than 140 °F (60 °C).
+        { -too-hot-boils }
+    .theirs = A licensed contractor or electrician sets or changes the thermostats. { -too-hot-setting }
+triage-out-too-hot-heat-pump = A heat pump heater makes the water far too hot
+    .why = It is set too high on its display, or a thermostat of its electric elements sticks. That one stands behind covers, over wires of 240 volts.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Set it lower on the display, as the maker's book says. { -too-hot-setting }
+        Wait two hours and measure again. Still too hot? Switch the breaker off, with dry feet and dry hands.
+        Leave the covers on. The wires behind them can kill.
+        { -too-hot-boils }
+    .theirs = If the display does not help, call a licensed contractor now. The heater stays off until then.
+triage-out-too-hot-tankless = A heater without a tank makes the water far too hot
+    .why = It is set too high on its panel, or its sensor is covered with scale.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Set it lower on its panel. { -too-hot-setting }
+        Measure again. Still too hot? Switch it off on its panel.
+        Write down the number on the display, if there is one.
+    .theirs = A licensed contractor looks at the sensor and takes out the scale.
+triage-out-too-hot-not-sure = The water is far too hot, and nobody knows which kind of heater it is
+    .why = Each kind is set in another place. On an electric tank that place stands over wires that can kill.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Open no cover and turn nothing that you do not know.
+        A gas heater has a metal pipe for its smoke on top and a gas pipe. An electric one has only water pipes and a thick wire. Go back one step when you know.
+        { -too-hot-boils }
+    .theirs = A licensed contractor can tell at a glance. Send a photograph when you call. { -too-hot-setting }
 triage-out-rumble = Scale on the bottom makes it rumble
     .why = Water boils under a layer of scale and grit. This is common with hard water. It wastes heat and wears the tank.
     .yours =
@@ -339,15 +403,15 @@ triage-out-rumble = Scale on the bottom makes it rumble
 triage-out-smell-hot = The anode and germs make the hot water smell
     .why = Germs in the tank, mostly harmless, can feed on what the anode gives off. It smells of bad eggs. Softened water and a tank that stands idle make it worse.
     .yours =
-        Smell the air near the heater too. If the air smells, leave now: it may be gas.
-        Run every hot faucet for some minutes after you were away.
+        Smell the air near the heater too. If the air smells, it may be gas. { -gas-out }
+        After two weeks or more away read the page on the flush: there it says how to come back.
         Do not take the anode out for good. The tank rusts through without it.
         Very hot water kills germs, but it scalds. Leave that to the contractor.
     .theirs = A licensed contractor can flush and clean the tank, and fit another kind of anode.
 triage-out-smell-both = The smell comes with the water, not from the heater
     .why = When cold water smells too, the cause lies in the supply or in a filter or a softener.
     .yours =
-        Smell the air too. If the air smells, leave now: it may be gas.
+        Smell the air too. If the air smells, it may be gas. { -gas-out }
         Ask a neighbor whether their water smells.
         Do not drink it. Call the water utility.
         See when the filter or the softener was last cared for.
@@ -356,7 +420,8 @@ triage-out-rust-hot = The tank may be rusting inside
     .why = The anode is spent and the steel is next. Or an old iron pipe on the hot side is rusting.
     .yours =
         Fill a white cup each morning for three days, first cold, then hot. Photograph them.
-        Put a leak alarm and a pan under the heater, if there is none.
+        Lay a leak alarm on the floor beside the heater. A shut-off that closes the water by itself is better still.
+        A pan with a drain belongs under the next heater. Nobody lifts this one: full, it weighs 400 pounds (180 kg) or more.
         Find the cold water valve now, and see that it turns.
         Start to ask for prices. Planned is cheaper than in a hurry.
     .theirs = A licensed contractor looks at the anode, and tells a rusty pipe from a rusty tank. If the tank rusts, it cannot be saved.
@@ -395,7 +460,7 @@ triage-out-flush-rust = Rust or glass flakes: the tank is going
     .why = The lining of the tank has come off and the steel rusts. A leak comes next. Nobody can say when.
     .yours =
         Do not stir the tank any more. Fill it slowly and watch it for an hour.
-        Put a leak alarm and a pan under it, and see that the cold water valve turns.
+        Lay a leak alarm on the floor beside it, and see that the cold water valve turns. A pan belongs under the next one.
         Ask for prices now, while it still works.
         Do not leave home for long without closing the cold water valve.
     .theirs = A licensed contractor puts in a new heater, with a permit where the local code asks for one. Ask them first to rule out a rusty pipe.
@@ -426,7 +491,7 @@ triage-out-flush-not-sure = Keep what came out and show it
 triage-out-not-sure = Look at these five things
     .why = You need not know the cause. What you see is enough.
     .yours =
-        Smell near the heater. If it smells of gas, leave now and call from outside.
+        Smell near the heater. Smell gas? { -gas-out }
         Look under and around it for water. Look at the pipe on the side.
         Run the hot water: is it hot, clear and without smell?
         Listen while it heats: does it rumble?

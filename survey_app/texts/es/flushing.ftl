@@ -9,11 +9,11 @@ flushing-not-lead = No lo haga usted mismo si pasa algo de esto. Llame a un cont
 flushing-not-home = Según lo que está en el registro, esto vale para su calentador:
 flushing-not-never-flushed = El tanque tiene { $years } años o más y nunca se lavó, o nadie lo sabe. Si se remueve, puede empezar a gotear, o su válvula de drenaje puede no volver a cerrar. El contratista decide y le dice el riesgo antes. Tenga a mano una tapa de manguera.
 flushing-not-valve-trouble = La válvula de drenaje gotea, está trabada, o es de plástico y vieja.
-flushing-not-no-shut-off = La llave del agua fría falta o no cierra, o usted no encuentra el control de gas o el interruptor.
+flushing-not-no-shut-off = La llave del agua fría falta o no cierra, o usted no encuentra el control de gas o el { -breaker }.
 flushing-not-tank-leaks = Sale agua del tanque. Un tanque que gotea llegó a su fin.
 flushing-not-rust = El agua caliente sale oxidada.
 flushing-not-relief-opened = La válvula de alivio se abrió. Llame ahora a un contratista con licencia.
-flushing-not-safety-switch = Saltó el interruptor de seguridad del quemador. Llame ahora a un contratista con licencia.
+flushing-not-safety-switch = Se disparó el corte de seguridad del quemador. Llame ahora a un contratista con licencia.
 flushing-not-place = Está en un ático, o encima de cuartos, y ninguna manguera puede desaguar sin peligro.
 flushing-not-person = Usted no puede arrodillarse, levantar una manguera llena de agua o apartarse rápido del agua caliente.
 flushing-not-unsure = Usted no está seguro. Esa razón basta.
@@ -23,9 +23,9 @@ flushing-caution = **Cuidado:** { $what }
 
 flushing-step-heat-off = **Apague el calor.**
     .gas = Gas: gire la perilla de abajo a "pilot" (piloto) o "vacation" (vacaciones).
-    .electric = Eléctrico o bomba de calor: apague su interruptor, primero, siempre.
-    .look = Usted ve: el quemador se apaga, o la palanca del interruptor apunta a "off" (apagado).
-    .caution = Si huele a gas, deténgase. Salga y pida ayuda. Una resistencia eléctrica sin agua se quema.
+    .electric = Eléctrico o bomba de calor: baje su { -breaker }, primero, siempre.
+    .look = Usted ve: el quemador se apaga, o la palanca del { -breaker } apunta a "off" (apagado).
+    .caution = ¿Huele a gas? { -gas-out } Una resistencia eléctrica sin agua se quema.
 flushing-step-pump-off = **Desenchufe la bomba de agua caliente,** si hay una. Es un motor pequeño en el tubo.
 flushing-step-cool = **Deje que se enfríe.** Gaste agua caliente o espere unas horas. Un tanque queda caliente mucho tiempo.
     .caution = El agua a 140 °F (60 °C) quema gravemente a un adulto en 6 segundos, y a un niño mucho más rápido. A 120 °F (49 °C) tarda 5 minutos. (Comisión de Seguridad de Productos del Consumidor de EE. UU.)
@@ -48,8 +48,8 @@ flushing-step-fill = **Llene el tanque.** Abra el agua fría. Deje abierta la ll
     .look = Usted ve: la llave escupe aire, luego corre pareja. Déjela correr pareja un minuto. Después cierre la llave.
 flushing-step-heat-on = **Solo ahora vuelva a prender el calor.** El tanque debe estar lleno.
     .gas = Gas: gire la perilla otra vez a "on" (encendido). Si el piloto no prende, siga la etiqueta, o llame a un contratista con licencia.
-    .electric = Eléctrico o bomba de calor: prenda el interruptor.
-    .caution = En un tanque que no está lleno, una resistencia eléctrica se quema en segundos. Si huele a gas, salga.
+    .electric = Eléctrico o bomba de calor: suba el { -breaker }.
+    .caution = En un tanque que no está lleno, una resistencia eléctrica se quema en segundos. ¿Huele a gas? { -gas-out }
 flushing-step-look-again = **Mire otra vez después de una hora y al día siguiente.** Toque el piso debajo. Anote la fecha.
     .caution = Si gotea el tanque mismo, cierre el agua fría, apague el calor y llame a un contratista con licencia.
 
@@ -95,6 +95,12 @@ flushing-relief =
     En la prueba se levanta su palanca un momento. De su tubo sale agua muy caliente. Una válvula vieja puede no volver a cerrar bien.
     Por eso, a una válvula de más de 3 años la debe sacar y mirar un contratista con licencia. La prueba con la palanca solo muestra que se mueve. (National Board of Boiler and Pressure Vessel Inspectors, Bulletin, verano de 1993)
     Unas gotas por minuto son muchas veces suciedad en su asiento. Pregunte a un contratista con licencia. Si se abrió sola, llame a uno ahora. Nunca la tape ni le ponga un tapón.
+flushing-head-away = Irse de viaje, y volver
+flushing-away =
+    Antes de irse: cierre la válvula de agua fría del calentador, o la llave principal de la casa. Gas: gire el control a "vacation" (vacaciones) o "pilot" (piloto). Eléctrico o bomba de calor: use la marca de vacaciones, o baje el { -breaker }.
+    Si vuelve después de dos semanas o más: en el tanque puede haberse juntado un gas que se prende (hidrógeno). Primero abra el agua. Después abra unos minutos la llave caliente de la cocina. Nadie fuma, y no haya llama ni chispa cerca de esa llave, ni lavaplatos ni lavadora, hasta que haya corrido.
+    Si vuelve después de una semana o más: deje correr cada llave fría dos minutos. Después cada llave caliente hasta que el agua se sienta caliente. Que no salpique: en el agua parada crecen gérmenes.
+    Suba otra vez el calor solo cuando una llave caliente abierta salga sin aire.
 flushing-expansion = Al calentarse de { $cold } a { $hot } °F, { $gallons } galones de agua crecen unos { $more } galones. En un sistema cerrado, un tanque de expansión los recibe.
 flushing-bad-gallons = Un tanque debe tener de 1 a 500 galones. Lea otra vez su tamaño en la placa.
 flushing-bad-valve = El ancho libre de la válvula debe ser de 0.05 a 3 pulgadas. Mídalo otra vez.

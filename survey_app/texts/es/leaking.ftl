@@ -10,7 +10,7 @@ leaking-on-file = Su registro dice: { $kind }. Mírelo usted mismo antes de conf
 
 leaking-step-safe = ¿Puede acercarse sin peligro?
     .do =
-        Huele a gas: salga ya con todos. No toque ningún interruptor. Llame desde afuera a la compañía de gas o al 911.
+        ¿Huele a gas? { -gas-out }
         Sale agua o vapor con fuerza: no se acerque. Quema.
         Nunca toque un panel eléctrico, un enchufe o un cable con los pies o las manos mojados.
         Hay agua cerca del panel o de un enchufe: no la pise, y llame al 911 o a la compañía de luz.
@@ -18,15 +18,17 @@ leaking-step-water = Cierre el agua fría
     .do =
         Busque arriba del calentador el tubo de agua fría. Muchas veces está marcado en azul o dice «cold». Cierre su válvula.
         Una rueda: gírela a la derecha hasta que pare. Una palanca: gírela hasta que quede atravesada al tubo.
-        Si no cierra o no llega a ella, cierre la llave principal de la casa.
+        Si no cierra, si todavía sale agua, o si no llega a ella: cierre la llave principal de la casa.
 leaking-step-heat = Apague el calor
-    .do = Hágalo antes de vaciar agua.
+    .do =
+        Hágalo antes de vaciar agua.
+        Desenchufe la bomba de agua caliente, si la hay y si el enchufe está seco. Es un motor pequeño en el tubo.
     .gas =
         Gire la perilla del calentador a «off» (apagado).
         O cierre la válvula del tubo de gas: la palanca queda atravesada al tubo.
         No lo encienda usted otra vez.
     .electric =
-        Baje su interruptor en el panel. Muchas veces es doble.
+        Baje su { -breaker }. Muchas veces es doble.
         Hágalo solo con los pies secos, las manos secas y el piso seco en el camino.
         Si el camino está mojado, no toque el panel y llame a la compañía de luz.
     .unsure =
@@ -43,7 +45,7 @@ leaking-step-drain = Vacíe el tanque, si la fuga sigue
         Un calentador sin tanque no hay que vaciarlo.
 leaking-step-keep = Que el agua no llegue a las paredes ni a las cosas
     .do =
-        Ponga toallas contra las paredes. Ponga un balde o una bandeja debajo de la fuga.
+        Ponga toallas contra las paredes. Ponga un balde debajo de la gotera. No levante ni incline el calentador: lleno pesa 400 libras (180 kg) o más.
         Mueva cajas, alfombras y muebles, o póngalos sobre bloques.
         Si el piso está mojado, no toque lo que está enchufado.
 leaking-step-photos = Tome fotos antes de limpiar
@@ -93,8 +95,9 @@ leaking-not-head = Lo que no debe hacer
 leaking-not =
     No vaya a un panel eléctrico con los pies mojados.
     No tape la válvula de alivio ni su tubo.
-    No encienda el quemador ni suba el interruptor antes de que el tanque esté lleno.
-    No vacíe un tanque eléctrico con el interruptor arriba. Las resistencias se queman.
+    No encienda el quemador ni suba el { -breaker } antes de que una llave caliente abierta salga sin aire.
+    No use otra vez un calentador que estuvo dentro de una inundación. Hay que cambiar su control de gas y sus cables.
+    No vacíe un tanque eléctrico con el { -breaker } arriba. Las resistencias se queman.
     No trate de sellar el tanque. No se puede reparar.
     No fuerce una válvula pegada. Cierre la llave principal de la casa.
     No tire nada antes de que el seguro lo vea o tenga las fotos.
@@ -115,7 +118,7 @@ leaking-card-warranty-ended = La garantía terminó
 leaking-card-about = hacia { $when }
 leaking-card-cold-valve = Válvula de agua fría: dónde, rueda o palanca
 leaking-card-main = Llave principal: dónde, con qué herramienta
-leaking-card-breaker = Interruptor del panel: qué número, o válvula de gas: dónde
+leaking-card-breaker = Interruptor del panel (breaker): qué número, o válvula de gas: dónde
 leaking-card-policy = Número de la póliza del seguro
 leaking-card-done = hecho
 leaking-card-cautions = Tenga cuidado

@@ -23,7 +23,7 @@ letter-other = En breve: los vecinos preguntan por su calentador de agua, para c
     Apunte la cámara de su teléfono al cuadro. Toque "Español" y escriba el código de arriba. Por favor responda antes del { $day }.
     Los voluntarios ven sus respuestas. El comité y los vecinos solo ven cifras de muchas casas; si dice que sí o tal vez a un día de servicio o a una compra, el comité y los trabajadores ven su dirección.
     También puede pedir esta carta y su formulario en español.
-letter-first = ¿Huele a gas? Salga ahora, y llame desde afuera a la compañía de gas o al número de emergencia. ¿Se abrió la válvula de alivio? No se acerque: el agua quema. Llame a un contratista con licencia. ¿Agua en el piso? Cierre el agua fría en el calentador. La encuesta puede esperar.
+letter-first = ¿Huele a gas? { -gas-out } ¿Se abrió la válvula de alivio? No se acerque: el agua quema. Llame a un contratista con licencia. ¿Agua en el piso? Cierre el agua fría en el calentador. La encuesta puede esperar.
 letter-form = El formulario en papel
 letter-look = Solo mire. No abra ni gire nada. Marque las casillas que correspondan. Deje en blanco lo que no sepa. Las fechas pueden ser aproximadas: basta "hacia 2012" o "nunca".
 letter-bring = Por favor llévelo antes del { $day } a:

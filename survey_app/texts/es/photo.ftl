@@ -1,7 +1,7 @@
 ## Una fotografía de la etiqueta (placa de datos), enviada por la casa.
 
 plate-title = Una foto de la etiqueta
-plate-help = ¿No puede leer la fecha? Tome una foto de la etiqueta del calentador, de cerca para que se lea la letra, y un voluntario la lee por usted. No hace falta abrir ni tocar nada. No se acerque si huele a gas, o si el agua está caliente o corre.
+plate-help = ¿No puede leer la fecha? Tome una foto de la etiqueta del calentador, de cerca para que se lea la letra, y un voluntario la lee por usted. No hace falta abrir ni tocar nada. No se acerque si el agua está caliente o corre. ¿Huele a gas? { -gas-out }
 plate-kept = Guardamos una copia más pequeña. Se quita dónde y cuándo se tomó la foto. Solo la ven usted y los voluntarios.
 plate-pick = Foto (JPEG, PNG o WebP, hasta 10 MB)
 plate-send = Enviar esta foto

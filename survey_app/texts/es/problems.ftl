@@ -23,13 +23,17 @@ problem-symptoms-and-none = "Nada raro" no se tomó en cuenta, porque se eligió
 
 # Common practice, no source.
 problem-safety-smell-of-gas = El olor a gas va antes que todo lo demás.
-    .remedy = Cierre el gas solo si es seguro, no toque ningún interruptor ni encienda nada, salga de la casa, y llame desde afuera a la compañía de gas o al número de emergencia. El trabajo con gas es para un contratista con licencia. { $rest }
+    .remedy = { -gas-out } El trabajo con gas es para un contratista con licencia. { $rest }
+problem-safety-carbon-monoxide-alarm-or-illness = El monóxido de carbono va antes que todo lo demás.
+    .remedy = Saque a todos al aire libre, llame al 911 desde ahí, vuelva a entrar solo cuando ellos lo digan, y deje apagado el calentador hasta que lo revise un contratista con licencia. { $rest }
+problem-safety-soot-or-a-bad-flue = Hollín, marcas de quemado o un tubo de humos en mal estado pueden significar monóxido de carbono en la casa.
+    .remedy = Si suena una alarma o alguien se siente mal, todos afuera, y llame al 911. Si no, gire el control de gas a apagado, abra una ventana, no encienda nada otra vez y llame ya a un contratista con licencia. { $rest }
 problem-safety-relief-valve-has-opened = Si la válvula de alivio se abrió, el agua está demasiado caliente o la presión es demasiado alta.
-    .remedy = No se acerque al agua, que quema; cierre el gas del calentador o apague su interruptor eléctrico si es seguro; nunca tape la válvula; y llame ahora a un contratista con licencia. { $rest }
-problem-safety-burner-safety-switch-has-tripped = Si saltó el interruptor de seguridad del quemador, falta aire, el tubo de humo está tapado o el quemador no se apaga.
-    .remedy = No lo reinicie. Deje el calentador apagado, ventile el cuarto y llame ahora a un contratista con licencia; si alguien se siente mal o suena una alarma de monóxido de carbono, salga y llame al número de emergencia. { $rest }
+    .remedy = No se acerque al agua, que quema; cierre el gas del calentador o baje su { -breaker } si es seguro; nunca tape la válvula; y llame ahora a un contratista con licencia. { $rest }
+problem-safety-burner-safety-switch-has-tripped = Si se disparó el corte de seguridad del quemador, falta aire, el tubo de humo está tapado o el quemador no se apaga.
+    .remedy = Si alguien se siente mal o suena una alarma de monóxido de carbono, todos afuera, y llame al 911. Si no, abra una ventana, deje el calentador apagado, no lo reinicie y llame ahora a un contratista con licencia. { $rest }
 problem-safety-water-on-or-under-the-heater = Si hay agua sobre o debajo del calentador, hay que revisarlo hoy.
-    .remedy = Si el tanque tiene una fuga: cierre el agua fría en el calentador, cierre su gas o apague su interruptor eléctrico, cuidado con el agua, que quema, y llame a un contratista con licencia. { $rest }
+    .remedy = Si el tanque tiene una fuga: cierre el agua fría en el calentador, cierre su gas o baje su { -breaker }, cuidado con el agua, que quema, y llame a un contratista con licencia. { $rest }
 problem-safety-code-first = Las normas locales y las instrucciones del fabricante van primero.
 
 problem-code-without-reading = El código "{ $code }" no da ninguna fecha que corresponda.

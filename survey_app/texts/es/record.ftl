@@ -94,8 +94,11 @@ due-warranty = Calentador de agua: la garantía termina pronto
 due-warranty-body = Haga que lo revisen antes de { $when }, y reclame lo que esté mal.
 
 symptom-smell-of-gas = olor a gas
+symptom-carbon-monoxide-alarm-or-illness = alarma de monóxido de carbono, o alguien se sintió mal
+symptom-soot-or-a-bad-flue = hollín, marcas de quemado o tubo de humos en mal estado
+symptom-water-far-too-hot = agua demasiado caliente
 symptom-relief-valve-has-opened = la válvula de alivio se abrió
-symptom-burner-safety-switch-has-tripped = saltó el interruptor de seguridad del quemador
+symptom-burner-safety-switch-has-tripped = se disparó el corte de seguridad del quemador
 symptom-water-on-or-under-the-heater = agua sobre o debajo del calentador
 symptom-relief-valve-drips = la válvula de alivio gotea
 symptom-rusty-hot-water = agua caliente con óxido

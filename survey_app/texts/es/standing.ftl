@@ -67,12 +67,13 @@ care-anode-unknown-late = No se sabe si el ánodo se ha cambiado, y el buen mome
 care-relief-fine = La válvula de alivio se probó { $last }; la próxima prueba toca en { $when }.
 care-relief-due = La válvula de alivio se probó por última vez { $last }; toca desde { $when }.
 care-relief-old = No se sabe de ninguna prueba de la válvula de alivio en { $years } años. Una válvula vieja que se abre puede no cerrar bien otra vez: pida a un contratista con licencia que la revise.
+care-relief-tested-old = Válvula de alivio probada { $last }. Hasta donde se sabe, es tan vieja como el calentador: unos { $years } años. La palanca solo muestra que se mueve. Pida a un contratista con licencia que la saque y la revise, o que la cambie.
 care-relief-first-was = No se sabe de ninguna prueba de la válvula de alivio; la primera tocaba en { $when }.
 care-relief-first-is = No se sabe de ninguna prueba de la válvula de alivio; la primera toca en { $when }.
 care-relief-unknown = No se sabe de ninguna prueba de la válvula de alivio.
 
 care-cautions-head = Antes de que alguien toque un calentador
-care-cautions-short = Olor a gas o una válvula de alivio que se abrió: no toque nada y pida ayuda primero. El agua caliente quema. Las líneas de gas, los ánodos, las válvulas de alivio y los reemplazos son trabajo de un contratista con licencia. El código local y las instrucciones del fabricante van antes que todo lo que se dice aquí.
+care-cautions-short = ¿Huele a gas? { -gas-out } ¿Se abrió la válvula de alivio? No se acerque y llame ya a un contratista con licencia. El agua caliente quema. Las líneas de gas, los ánodos, las válvulas de alivio y los reemplazos son trabajo de un contratista con licencia. El código local y las instrucciones del fabricante van antes que todo lo que se dice aquí.
 
 odds-head = Qué se puede esperar
 odds-of-100 = De 100 calentadores como el suyo, unos **{ $mean }** fallan en los próximos 12 meses (entre { $low } y { $high }).

@@ -4,10 +4,11 @@ triage-title = Algo anda mal
 triage-lead = Conteste una pregunta a la vez. «No estoy seguro» es una buena respuesta.
 triage-box = En cualquier momento: ¿pasa algo de esto?
 triage-now =
-    .gas-smell = Huele a gas
-    .alarm = Alarma de gas, o mareo
+    .gas-smell = Olor a gas, o detector de gas
+    .alarm = Alarma de monóxido de carbono, o mareo
     .relief = Sale agua o vapor con fuerza
-    .switch = Saltó el interruptor de seguridad
+    .flue = Hollín, o tubo de humos suelto
+    .switch = Se disparó el corte de seguridad
 triage-back = Un paso atrás
 triage-again = Empezar de nuevo
 triage-leaking = ¿Está saliendo agua ahora? Qué hacer de inmediato
@@ -21,6 +22,8 @@ triage-head-standing = En su registro
 triage-head-cautions = Tenga cuidado
 triage-record = Ponerlo en mi registro
 triage-recorded = Ya está en su registro.
+triage-after = Cuando todos estén a salvo: avisar a la encuesta
+triage-after-why = Así nadie manda un equipo a este calentador antes de que lo revisen.
 triage-record-form = Cuéntenoslo en el formulario
 triage-standing-yes = Esto cambia lo que la encuesta dice de su calentador. Por eso, póngalo en su registro.
 triage-standing-no = Esto no cambia nada de lo que la encuesta dice de su calentador.
@@ -43,10 +46,11 @@ triage-any =
     .not-sure = No estoy seguro
 
 triage-ask-safety = ¿Hay peligro en este momento?
-    .gas-smell = Huelo a gas
-    .alarm = Suena una alarma de monóxido de carbono, o alguien está mareado o se siente mal
+    .gas-smell = Huele a gas, o suena un detector de gas
+    .alarm = Suena una alarma de monóxido de carbono, o alguien cerca está mareado o se siente mal
     .relief = Se abrió la válvula de alivio: sale agua o vapor con fuerza del tubo del costado
-    .switch = Saltó el interruptor de seguridad del quemador
+    .flue = Hollín, marcas de quemado o plástico derretido en el calentador, llamas fuera de su puerta, o un tubo de humos suelto, oxidado o caído
+    .switch = Se disparó el corte de seguridad del quemador
     .none = Nada de esto. Seguir
 triage-ask-what = ¿Qué ve, oye o huele?
     .leak = Agua en el calentador, debajo o cerca
@@ -68,14 +72,14 @@ triage-ask-no-hot = ¿Qué calienta su agua?
 triage-ask-gas-off = Mire por la ventanita de abajo del calentador. ¿Qué ve?
     .out = La llama piloto está apagada
     .stays-out = La encendí y se vuelve a apagar
-    .switch = Saltó el interruptor de seguridad
+    .switch = Se disparó el corte de seguridad
     .lit = El piloto arde, pero el agua sigue fría
     .no-pilot = No tiene piloto. Se enchufa a la corriente
-triage-ask-electric-off = Mire el interruptor del calentador en el panel. Vaya al panel solo con los pies y las manos secos. ¿Cómo está?
+triage-ask-electric-off = Mire el { -breaker } del calentador. Vaya al panel solo con los pies y las manos secos. ¿Cómo está?
     .tripped = Saltó
     .on = Está encendido
-triage-ask-heat-pump-off = Mire la pantalla del calentador. Mire también su interruptor en el panel, con los pies y las manos secos. ¿Qué encuentra?
-    .tripped = El interruptor del panel saltó
+triage-ask-heat-pump-off = Mire la pantalla del calentador. Mire también su { -breaker }, con los pies y las manos secos. ¿Qué encuentra?
+    .tripped = El { -breaker } saltó
     .message = La pantalla muestra un mensaje, o nada
     .runs = El ventilador gira, pero el agua sigue fría
 triage-ask-runs-out = ¿Cómo empezó?
@@ -97,13 +101,13 @@ triage-ask-flush = ¿Qué vio?
     .valve = La válvula de drenaje no cierra
     .nothing = Salió poca agua o nada
 
-triage-out-gas-smell = Usted huele gas. Salga ya
+triage-out-gas-smell = Huele a gas. Salga ya
     .why = Se escapa gas de un tubo, de una unión o del calentador. Basta una chispa para encenderlo.
     .yours =
-        Saque a todos de la casa. Deje la puerta abierta al salir.
-        No toque adentro ningún interruptor, enchufe ni teléfono. No encienda nada.
-        Cierre el gas del calentador solo si le queda de paso y no hay peligro.
-        Llame desde afuera a la compañía de gas o al 911.
+        Salga ya, con todos. Deje la puerta abierta al salir.
+        No encienda ni apague nada: ni luz, ni enchufe, ni timbre. No prenda ninguna llama.
+        Adentro no use el control del garaje, ni el carro, ni el teléfono.
+        Llame desde afuera, lejos de la casa, a la compañía de gas o al 911. Avise a los vecinos de al lado.
         Vuelva a entrar solo cuando ellos lo digan.
     .theirs = La compañía de gas encuentra la fuga. Un contratista con licencia la repara. Nunca la busque con una llama.
 triage-out-carbon-monoxide = Puede ser monóxido de carbono. Salga ya
@@ -116,29 +120,38 @@ triage-out-carbon-monoxide = Puede ser monóxido de carbono. Salga ya
         Vuelva a entrar solo cuando ellos lo digan.
         Deje el calentador apagado hasta que alguien lo revise.
     .theirs = Los bomberos o la compañía de gas miden el aire. Un contratista con licencia revisa el quemador y el tubo de humos antes de encenderlo otra vez.
+triage-out-bad-flue = El quemador o su tubo de humos no está bien. Apáguelo
+    .why = El hollín, las marcas de quemado o las llamas fuera de la puerta dicen que al quemador le falta aire, o que el humo no sube por su tubo. Un tubo de humos suelto, perforado por el óxido o caído deja entrar monóxido de carbono a la casa. No se huele. Puede matar.
+    .yours =
+        ¿Suena una alarma, o alguien está mareado, se siente mal o tiene dolor de cabeza? Todos al aire libre ya. Llame al 911 desde ahí.
+        Si no, gire el control de gas del calentador a apagado, si puede hacerlo sin pasar la mano sobre llamas o metal caliente.
+        Abra una ventana. Que nadie entre a ese cuarto.
+        No toque el tubo de humos: está caliente y puede caerse.
+        No lo encienda otra vez. Llame ya a un contratista con licencia.
+    .theirs = Un contratista con licencia revisa el quemador, el aire que recibe y todo el tubo de humos antes de encenderlo otra vez. La compañía de gas puede medir el aire.
 triage-out-relief-opened = Se abrió la válvula de alivio. Aléjese y apague el calentador
     .why = Puede que el control no apague el quemador y el agua se caliente demasiado. O la presión es demasiado alta. La válvula evitó que el tanque reventara.
     .yours =
         Aleje a todos del tubo. El agua y el vapor queman.
         Gas: gire el control del calentador a apagado, si puede llegar sin peligro.
-        Eléctrico o bomba de calor: baje el interruptor del panel, con los pies y las manos secos.
+        Eléctrico o bomba de calor: baje el { -breaker }, con los pies y las manos secos.
         Deje que la válvula suelte el agua. Nunca la tape.
         Llame ya a un contratista con licencia.
     .theirs = Un contratista con licencia averigua por qué se abrió. Hasta entonces el calentador queda apagado. Puede que también haya que cambiar la válvula.
-triage-out-safety-switch = Saltó el interruptor de seguridad del quemador. Déjelo apagado
-    .why = Al quemador le faltó aire, el tubo de humos está tapado, o el quemador no se apagó.
+triage-out-safety-switch = Se disparó el corte de seguridad del quemador. Déjelo apagado
+    .why = Al quemador le faltó aire, el tubo de humos está tapado, o el quemador no se apagó. Los calentadores hechos desde 2003 tienen el quemador cerrado: la pelusa en su rejilla de aire, o los vapores de gasolina o solventes, también disparan el corte.
     .yours =
-        No reinicie el interruptor y no encienda el quemador.
-        Ventile el cuarto.
-        Salga de la casa y llame al 911 si suena una alarma, o si alguien está mareado o se siente mal.
-        Gire el control de gas del calentador a apagado.
+        ¿Suena una alarma, o alguien está mareado o se siente mal? Todos al aire libre ya. Llame al 911 desde ahí.
+        Si no, gire el control de gas del calentador a apagado y abra una ventana.
+        No reinicie el corte y no encienda el quemador.
+        Mire desde afuera, con una linterna: ¿está llena de pelusa la rejilla debajo del quemador? Anótelo para el contratista.
         Llame ya a un contratista con licencia.
-    .theirs = Un contratista con licencia revisa el aire, el tubo de humos y el quemador. Solo después se puede reiniciar el interruptor.
+    .theirs = Un contratista con licencia revisa el aire, el tubo de humos y el quemador. Solo después se puede reiniciar el corte.
 triage-out-safety-not-sure = Si tiene duda, haga como si fuera gas
     .why = Lo que se le pone al gas para que se note huele a huevo podrido. También huele así alguna agua. Nadie hace mal en salir demasiado pronto.
     .yours =
-        Salga con todos. No toque ningún interruptor al salir.
-        Llame desde afuera a la compañía de gas. Ellos vienen a revisar. También puede llamar al 911.
+        Salga ya, con todos. No encienda ni apague nada. Adentro no use el control del garaje, ni el carro, ni el teléfono.
+        Llame desde afuera a la compañía de gas o al 911. Ellos vienen a revisar.
         Si oye o ve salir agua o vapor con fuerza, no se acerque.
         Vuelva a estas preguntas cuando le digan que no hay peligro.
     .theirs = La compañía de gas mide el aire. Un contratista con licencia revisa el calentador.
@@ -147,7 +160,7 @@ triage-out-leak-shell = El tanque mismo tiene una fuga
     .why = El óxido perforó el acero. Ninguna reparación lo cierra. Va a empeorar.
     .yours =
         Cierre la válvula de agua fría de arriba del calentador. Si no cierra, cierre la llave principal de la casa.
-        Gas: gire el control del calentador a apagado. Eléctrico o bomba de calor: baje el interruptor del panel, con los pies y las manos secos.
+        Gas: gire el control del calentador a apagado. Eléctrico o bomba de calor: baje el { -breaker }, con los pies y las manos secos.
         Abra la página de la fuga y siga sus pasos.
         Tome fotos antes de limpiar.
         Pida dos precios por escrito, si le da el tiempo.
@@ -156,8 +169,8 @@ triage-out-leak-fitting = La fuga es de una unión o un tubo de arriba, no del t
     .why = Una unión se aflojó, un empaque está gastado o un tubo se oxidó. El tanque puede estar bien.
     .yours =
         Cierre la válvula de agua fría de arriba del calentador.
-        Apague el calentador si le cae agua encima. Gas: el control. Eléctrico o bomba de calor: el interruptor del panel, con los pies y las manos secos.
-        Ponga debajo un balde o una toalla. Que el agua no llegue a los cables.
+        Apague el calentador si le cae agua encima. Gas: el control. Eléctrico o bomba de calor: el { -breaker }, con los pies y las manos secos.
+        Ponga un balde o una toalla debajo de la gotera. Que el agua no llegue a los cables.
         Seque el tanque y mire otra vez en una hora. Así verá de dónde sale.
         Tome una foto.
     .theirs = Un contratista con licencia aprieta o cambia la unión. No gire usted mismo tubos calientes ni tubos de gas.
@@ -196,27 +209,31 @@ triage-out-leak-not-sure = Hay agua y nadie sabe de dónde
     .theirs = Si no la encuentra en un día, llame a un contratista con licencia. El agua del tanque mismo no puede esperar.
 
 triage-out-pilot-out = La llama piloto está apagada
-    .why = Una corriente de aire, un corte corto del gas, o un termopar gastado. Es la varilla pequeña que está en la llama.
+    .why = Una corriente de aire, un corte corto del gas, o poco aire. Los calentadores hechos desde 2003 tienen el quemador cerrado: mire primero si hay pelusa en su rejilla de aire. O se gastó el termopar. Es la varilla pequeña que está en la llama.
     .yours =
-        Primero huela cerca del piso. Si huele a gas, salga ya y llame desde afuera.
+        Gire el control de gas a apagado y espere cinco minutos. Huela alrededor del calentador y cerca del piso.
+        ¿Huele a gas? { -gas-out }
+        ¿Estuvo el calentador dentro del agua? No lo encienda nunca más. Hay que cambiar su control de gas.
+        No tenga en ese cuarto gasolina, pintura ni solventes. Sus vapores pueden disparar el corte o prenderse.
         Lea la etiqueta del calentador. Enciéndalo una sola vez, tal como dice la etiqueta, o déjelo a otros.
-        Si se queda encendida, mírela otra vez esta noche y mañana.
         Si se apaga otra vez, déjela apagada.
-    .theirs = Si no se queda encendida, un contratista con licencia revisa el termopar y el control de gas.
+    .theirs = Si no se queda encendida, un contratista con licencia revisa la rejilla de aire, el corte térmico, el termopar y el control de gas.
 triage-out-pilot = La llama piloto no se queda encendida
-    .why = El termopar está fuera de lugar o gastado. Es la causa más común. La siguiente es un control de gas trabado.
+    .why = Los calentadores hechos desde 2003 tienen el quemador cerrado: primero se mira si hay pelusa en su rejilla de aire, o si se disparó su corte térmico. Después, un termopar fuera de lugar o gastado. Por último, un control de gas trabado.
     .yours =
-        Huela cerca del piso. Si huele a gas, salga ya y llame desde afuera.
+        Gire el control de gas del calentador a apagado y espere cinco minutos. Huela alrededor del calentador y cerca del piso.
+        ¿Huele a gas? { -gas-out }
         No la encienda una y otra vez. Se puede juntar gas.
-        Gire el control de gas del calentador a apagado.
+        ¿Estuvo dentro del agua? No lo encienda nunca más. Hay que cambiar su control de gas.
+        ¿Hay cerca gasolina, pintura o solventes? Sáquelos del cuarto. Mire si hay pelusa en la rejilla debajo del quemador.
         Anote el tipo, el tamaño y la edad del calentador antes de llamar.
-    .theirs = Un contratista con licencia acomoda o cambia el termopar. Para cambiar el control de gas, primero hay que vaciar el tanque.
+    .theirs = Un contratista con licencia limpia la rejilla de aire, averigua por qué se disparó un corte, y acomoda o cambia el termopar. Para cambiar el control de gas, primero hay que vaciar el tanque.
 triage-out-gas-control = El piloto arde, pero el quemador no enciende
     .why = El control está en piloto o en vacaciones, o el control de gas no abre.
     .yours =
         Lea cómo está el control. Si está en piloto o en vacaciones, regréselo a su marca de todos los días.
         Unos 120 °F (49 °C) están bien. El agua más caliente quema.
-        Espere una hora. Después toque el agua con cuidado.
+        Espere una hora. Después llene una taza con agua de una llave caliente y ponga en ella un termómetro de cocina.
         Si sigue fría, deténgase aquí y llame.
     .theirs = Un contratista con licencia revisa y cambia el control de gas. No lo abra usted.
 triage-out-gas-powered = Necesita corriente además de gas
@@ -230,31 +247,32 @@ triage-out-gas-powered = Necesita corriente además de gas
 triage-out-gas-not-sure = Un calentador de gas que sigue frío
     .why = Lo más común es que el piloto esté apagado. También puede que no haya gas en toda la casa.
     .yours =
-        Huela cerca del piso. Si huele a gas, salga ya y llame desde afuera.
+        Huela alrededor del calentador y cerca del piso. ¿Huele a gas? { -gas-out }
         Mire si la estufa o la calefacción funcionan. Si no llega nada de gas, llame a la compañía de gas.
         No toque el quemador si no ve qué anda mal.
         Tome una foto del control y de la etiqueta para el contratista.
     .theirs = Un contratista con licencia revisa el piloto, el termopar y el control de gas.
-triage-out-breaker = Saltó el interruptor del panel
-    .why = Una resistencia o un cable tiene una falla, o el interruptor está gastado.
+triage-out-breaker = Saltó el { -breaker }
+    .why = Una resistencia o un cable tiene una falla, o el { -breaker } está gastado.
     .yours =
-        Primero busque agua. Si el piso o el calentador está mojado, deje el interruptor abajo y llame.
-        Párese en piso seco, con las manos secas. Baje el interruptor por completo y súbalo. Hágalo una sola vez.
+        Primero busque agua. Si el piso o el calentador está mojado, deje el { -breaker } abajo y llame.
+        Abra una llave de agua caliente. ¿Sale llena, sin aire? Solo entonces se puede subir el { -breaker }: una resistencia sin agua se quema.
+        Párese en piso seco, con las manos secas. Bájelo por completo y súbalo. Hágalo una sola vez.
         Si salta otra vez, déjelo abajo.
-        Si se queda arriba, espere dos horas. Después toque el agua con cuidado.
-    .theirs = Un interruptor que salta dos veces es para un contratista o electricista con licencia. Lo que hay detrás de las tapas del calentador puede matar.
+        Si se queda arriba, espere dos horas. Después llene una taza con agua de una llave caliente y ponga en ella un termómetro de cocina.
+    .theirs = Un { -breaker } que salta dos veces es para un contratista o electricista con licencia. Lo que hay detrás de las tapas del calentador puede matar.
 triage-out-element = Hay corriente, pero el agua sigue fría
     .why = Saltó el corte del propio calentador porque el agua se calentó demasiado, o se quemó una resistencia.
     .yours =
         No quite las tapas. Detrás hay cables con corriente.
-        Baje el interruptor del panel hasta que alguien lo revise.
+        Baje el { -breaker } hasta que alguien lo revise.
         Anote el tamaño y la edad del calentador.
     .theirs = Un contratista con licencia reinicia el corte, averigua por qué saltó y prueba las resistencias.
 triage-out-electric-not-sure = Un calentador eléctrico que sigue frío
-    .why = Lo más común es que saltó el interruptor del panel, o que se quemó una resistencia.
+    .why = Lo más común es que saltó el { -breaker }, o que se quemó una resistencia.
     .yours =
         Nunca vaya al panel con los pies o las manos mojados.
-        El interruptor del calentador es doble. Muchas veces tiene un letrero. Si saltó, está en el medio.
+        El { -breaker } del calentador es doble. Muchas veces tiene un letrero. Si saltó, está en el medio.
         Pida a un vecino que mire con usted, o déjelo.
         Si el calentador o el piso está mojado, no toque ninguno de los dos.
     .theirs = Un contratista o electricista con licencia averigua cuál de los dos es.
@@ -270,12 +288,12 @@ triage-out-tankless = Un calentador sin tanque tiene un problema
     .why = Sarro, un filtro de agua lleno, poco gas o poca corriente, o un tubo de humos tapado. La pantalla muchas veces muestra un número.
     .yours =
         Anote el número. El manual del fabricante dice qué significa.
-        Mire si tiene corriente y si el gas está abierto. Salga ya si huele a gas.
+        Mire si tiene corriente y si el gas está abierto. ¿Huele a gas? { -gas-out }
         Limpie el filtro de agua si el manual le muestra cómo.
         Anote cuándo se le quitó el sarro por última vez.
     .theirs = El gas, el tubo de humos y los cables son para un contratista con licencia. También quitar el sarro, si usted no lo ha hecho antes.
 triage-out-kind-not-sure = No hay agua caliente y nadie sabe de qué tipo es
-    .why = A los de gas casi siempre se les apaga el piloto. A los eléctricos casi siempre les salta el interruptor del panel.
+    .why = A los de gas casi siempre se les apaga el piloto. A los eléctricos casi siempre les salta el { -breaker }.
     .yours =
         Uno de gas tiene arriba un tubo de metal para el humo, y abajo un tubo de gas y una ventanita.
         Uno eléctrico solo tiene tubos de agua y un cable grueso.
@@ -295,7 +313,7 @@ triage-out-lower-element = Una de las dos resistencias puede estar quemada
     .yours =
         No quite las tapas. Detrás hay cables con corriente.
         Anote desde cuándo es así, y cuántos minutos de agua caliente tiene.
-    .theirs = Un contratista con licencia prueba las dos resistencias y cambia la dañada. Para eso se vacía el tanque, y antes se baja el interruptor del panel.
+    .theirs = Un contratista con licencia prueba las dos resistencias y cambia la dañada. Para eso se vacía el tanque, y antes se baja el { -breaker }.
 triage-out-runs-out-slow = Lo más probable es que el tanque se llenó de sarro
     .why = El sarro y la arenilla ocupan lugar en el tanque. No dejan que el calor llegue al agua.
     .yours =
@@ -319,14 +337,59 @@ triage-out-runs-out-not-sure = El agua caliente se acaba y no se sabe por qué
         Anote cuándo se lavó el tanque por última vez.
         Hágalo otra vez en una semana. Si empeoró, llame.
     .theirs = Un contratista con licencia lo prueba. Muéstrele las fechas y los tiempos que anotó.
-triage-out-too-hot = El agua sale demasiado caliente
-    .why = El control está muy alto, o ya no corta el calor. Entonces puede abrirse la válvula de alivio.
+triage-ask-too-hot-kind = ¿Qué calienta su agua?
+
+-too-hot-warn = Avise a todos. El agua de 140 °F (60 °C) quema gravemente la piel en unos seis segundos. Aleje a los niños de las llaves.
+-too-hot-measure = Llene una taza con agua de una llave caliente que corra un minuto. Ponga en ella un termómetro de cocina. Nunca pruebe con la mano. Anote lo que marca.
+-too-hot-boils = Si lo oye hervir, o sale vapor, aleje a todos del calentador y llame ya a un contratista con licencia.
+-too-hot-setting = Unos 120 °F (49 °C) protegen de quemaduras. Hay quien lo tiene a 130 o 140 °F (54 a 60 °C) contra los gérmenes: entonces una válvula mezcladora tiene que enfriar el agua en las llaves.
+triage-out-too-hot-gas = Un calentador de gas calienta demasiado el agua
+    .why = El control está muy alto, o ya no apaga el quemador. Entonces puede abrirse la válvula de alivio.
     .yours =
-        Avise a todos. El agua de 140 °F (60 °C) quema gravemente la piel en unos seis segundos.
-        Baje el control a unos 120 °F (49 °C). Espere dos horas y toque con cuidado.
-        Si sigue demasiado caliente, apague el calentador. Gas: el control a apagado. Eléctrico o bomba de calor: el interruptor del panel, con los pies y las manos secos.
-        Si lo oye hervir, o sale vapor, aleje a todos del calentador y llame ya a un contratista con licencia.
-    .theirs = Si bajar el control no ayuda, llame ya a un contratista con licencia. El control falló.
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Baje la perilla del control de gas, que está por fuera del calentador. { -too-hot-setting }
+        Espere dos horas y mida otra vez.
+        ¿Sigue demasiado caliente? Gire el control de gas a apagado.
+        { -too-hot-boils }
+    .theirs = Si bajarlo no ayuda, el control falló: llame ya a un contratista con licencia. Hasta entonces queda apagado.
+triage-out-too-hot-electric = Un tanque eléctrico calienta demasiado el agua
+    .why = Un termostato está muy alto o trabado, o una resistencia tiene una falla. Los termostatos están detrás de tapas, sobre cables de 240 voltios.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        No quite las tapas. Los cables de atrás pueden matar.
+        Si marca más de 140 °F (60 °C), baje el { -breaker }, con los pies y las manos secos.
+        { -too-hot-boils }
+    .theirs = Un contratista o electricista con licencia ajusta o cambia los termostatos. { -too-hot-setting }
+triage-out-too-hot-heat-pump = Un calentador con bomba de calor calienta demasiado el agua
+    .why = Está muy alto en su pantalla, o se trabó el termostato de sus resistencias eléctricas. Ese está detrás de tapas, sobre cables de 240 voltios.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Bájelo en la pantalla, como dice el manual del fabricante. { -too-hot-setting }
+        Espere dos horas y mida otra vez. ¿Sigue demasiado caliente? Baje el { -breaker }, con los pies y las manos secos.
+        No quite las tapas. Los cables de atrás pueden matar.
+        { -too-hot-boils }
+    .theirs = Si la pantalla no ayuda, llame ya a un contratista con licencia. Hasta entonces el calentador queda apagado.
+triage-out-too-hot-tankless = Un calentador sin tanque calienta demasiado el agua
+    .why = Está muy alto en su panel, o su sensor está cubierto de sarro.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        Bájelo en su panel. { -too-hot-setting }
+        Mida otra vez. ¿Sigue demasiado caliente? Apáguelo en su panel.
+        Anote el número de la pantalla, si hay uno.
+    .theirs = Un contratista con licencia revisa el sensor y quita el sarro.
+triage-out-too-hot-not-sure = El agua sale demasiado caliente y nadie sabe qué tipo de calentador es
+    .why = Cada tipo se ajusta en otro lugar. En un tanque eléctrico, ese lugar está sobre cables que pueden matar.
+    .yours =
+        { -too-hot-warn }
+        { -too-hot-measure }
+        No abra ninguna tapa y no gire nada que no conozca.
+        Uno de gas tiene arriba un tubo de metal para el humo, y un tubo de gas. Uno eléctrico solo tiene tubos de agua y un cable grueso. Vuelva un paso atrás cuando lo sepa.
+        { -too-hot-boils }
+    .theirs = Un contratista con licencia lo ve de inmediato. Mande una foto cuando llame. { -too-hot-setting }
 triage-out-rumble = El sarro del fondo lo hace retumbar
     .why = El agua hierve debajo de una capa de sarro y arenilla. Es común con agua dura. Desperdicia calor y gasta el tanque.
     .yours =
@@ -338,15 +401,15 @@ triage-out-rumble = El sarro del fondo lo hace retumbar
 triage-out-smell-hot = El ánodo y los gérmenes hacen oler el agua caliente
     .why = Los gérmenes del tanque, casi siempre inofensivos, se alimentan de lo que suelta el ánodo. Huele a huevo podrido. Empeora con agua ablandada y con un tanque sin uso.
     .yours =
-        Huela también el aire cerca del calentador. Si el aire huele, salga ya: puede ser gas.
-        Deje correr cada llave de agua caliente unos minutos cuando vuelva de un viaje.
+        Huela también el aire cerca del calentador. Si el aire huele, puede ser gas. { -gas-out }
+        Después de dos semanas o más fuera, lea la página sobre el lavado: ahí dice cómo volver.
         No quite el ánodo para siempre. Sin él, el óxido perfora el tanque.
         El agua muy caliente mata los gérmenes, pero quema. Déjele eso al contratista.
     .theirs = Un contratista con licencia puede lavar y limpiar el tanque, y poner otro tipo de ánodo.
 triage-out-smell-both = El olor viene con el agua, no del calentador
     .why = Si el agua fría también huele, la causa está en el suministro, en un filtro o en un ablandador.
     .yours =
-        Huela también el aire. Si el aire huele, salga ya: puede ser gas.
+        Huela también el aire. Si el aire huele, puede ser gas. { -gas-out }
         Pregunte a un vecino si su agua huele.
         No la beba. Llame a la compañía de agua.
         Mire cuándo se cuidó por última vez el filtro o el ablandador.
@@ -355,7 +418,8 @@ triage-out-rust-hot = El tanque puede estar oxidándose por dentro
     .why = El ánodo se gastó y ahora sigue el acero. O se oxida un tubo viejo de hierro del lado caliente.
     .yours =
         Llene una taza blanca cada mañana por tres días, primero fría, después caliente. Tome fotos.
-        Ponga una alarma de fugas y una bandeja debajo del calentador, si no las hay.
+        Ponga una alarma de fugas en el piso, al lado del calentador. Mejor todavía es un cierre que corta el agua solo.
+        La bandeja con desagüe es para el próximo calentador. Nadie levanta este: lleno pesa 400 libras (180 kg) o más.
         Busque ahora la válvula de agua fría y vea que gire.
         Empiece a pedir precios. Con tiempo cuesta menos que con urgencia.
     .theirs = Un contratista con licencia mira el ánodo y distingue un tubo oxidado de un tanque oxidado. Si se oxida el tanque, no se puede salvar.
@@ -394,7 +458,7 @@ triage-out-flush-rust = Óxido o escamas de vidrio: el tanque se está acabando
     .why = El recubrimiento del tanque se soltó y el acero se oxida. Después viene una fuga. Nadie puede decir cuándo.
     .yours =
         No revuelva más el tanque. Llénelo despacio y vigílelo una hora.
-        Ponga debajo una alarma de fugas y una bandeja, y vea que la válvula de agua fría gire.
+        Ponga una alarma de fugas en el piso, al lado, y vea que la válvula de agua fría gire. La bandeja es para el próximo.
         Pida precios ahora, mientras todavía funciona.
         No se vaya por mucho tiempo sin cerrar la válvula de agua fría.
     .theirs = Un contratista con licencia pone un calentador nuevo, con permiso donde el código local lo pida. Pídale primero que descarte un tubo oxidado.
@@ -425,7 +489,7 @@ triage-out-flush-not-sure = Guarde lo que salió y muéstrelo
 triage-out-not-sure = Mire estas cinco cosas
     .why = No hace falta saber la causa. Lo que usted ve basta.
     .yours =
-        Huela cerca del calentador. Si huele a gas, salga ya y llame desde afuera.
+        Huela cerca del calentador. ¿Huele a gas? { -gas-out }
         Mire si hay agua debajo y alrededor. Mire el tubo del costado.
         Abra el agua caliente: ¿sale caliente, clara y sin olor?
         Escuche mientras calienta: ¿retumba?

@@ -68,3 +68,5 @@ else:
     tell(*flushing.anode_sentences(say))
 st.header(say("flushing-head-relief"))
 tell(*flushing.relief_valve_sentences(say), draining.expansion_sentence(50.0, say=say))
+st.header(say("flushing-head-away"))
+tell("\n".join(f"- {line}" for line in say.lines("flushing-away")))

@@ -38,11 +38,18 @@ def tell(outcome: Outcome) -> None:
     # In danger one acts first and reads the cause later.
     for part in ("yours", "theirs", "why") if outcome.urgent else ("why", "yours", "theirs"):
         st.markdown(f"**{say(f'triage-head-{part}')}**\n\n{parts[part]}")
-    # A dollar sign would begin a formula.
-    st.markdown(f"**{say('triage-head-cost')}**\n\n" + "\n".join(f"- {c}" for c in found.cost).replace("$", "\\$"))
-    st.markdown(f"**{say('triage-head-standing')}**\n\n{found.standing}")
-    record(outcome)
+    if not outcome.emergency:
+        # A dollar sign would begin a formula.
+        costs = "\n".join(f"- {c}" for c in found.cost).replace("$", "\\$")
+        st.markdown(f"**{say('triage-head-cost')}**\n\n{costs}")
+        st.markdown(f"**{say('triage-head-standing')}**\n\n{found.standing}")
+        record(outcome)
     st.markdown(f"**{say('triage-head-cautions')}**\n\n" + "\n".join(f"- {line}" for line in found.cautions))
+    if outcome.emergency and outcome.symptom is not None:
+        # Nobody stands before a danger to fill in a record: this comes last, folded, for afterwards.
+        with st.expander(say("triage-after")):
+            st.markdown(say("triage-after-why"))
+            record(outcome)
 
 
 def record(outcome: Outcome) -> None:
