@@ -8,7 +8,6 @@ from datetime import date
 from xml.sax.saxutils import escape
 
 from survey_app.access import few
-from survey_app.advice.cautions import cautions
 from survey_app.forecast import Forecast
 from survey_app.policies import PolicyName, TenYears
 from survey_app.records import Community, WarrantyClass
@@ -87,7 +86,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "service": [list(row) for row in report.service_days],
             "weighing": [[w.name, f"{100 * w.local_weight:.0f} %", w.source] for w in found.weighing[:2]],
             "cautions_head": say("care-cautions-head"),
-            "cautions": list(cautions(say)),
+            "cautions": [say("care-cautions-short")],
         },
         pictures={
             "fan.svg": fan_svg(found).encode(),

@@ -24,6 +24,7 @@ from survey_app.ui.literal import literal
 
 __all__ = [
     "asked_first",
+    "caution_line",
     "cautions",
     "language_choice",
     "need_homes",
@@ -199,6 +200,13 @@ def cautions() -> None:
     """The usual cautions, in full."""
     say = session.say()
     st.markdown(f"**{say('care-cautions-head')}**\n\n" + "\n".join(f"- {line}" for line in usual_cautions(say)))
+
+
+def caution_line() -> None:
+    """One line and the way to the cautions in full: for pages of figures, policies and prices, where nobody works."""
+    say = session.say()
+    st.markdown(say("care-cautions-line"))
+    st.page_link("resident/flush_and_anode.py", label=say("care-cautions-link"))
 
 
 def show_first_things(symptoms: Iterable[Symptom]) -> bool:

@@ -79,7 +79,7 @@ def test_bids_come_in_as_a_sheet_and_bad_rows_are_handed_back(place: Path) -> No
     assert [b.contractor for b in front(place).purchase_rounds().bids()] == ["Good"]
     assert "bids.csv, row 5" in said(at), "under the name the person knows"
     assert "1,275.00" in said(at)
-    assert "Before anyone touches a heater" in said(at)
+    assert "Work on a heater can hurt" in said(at)
 
 
 def test_rounds_are_formed_and_a_new_heater_goes_on_file(place: Path, invented: Path) -> None:

@@ -73,6 +73,8 @@ care-relief-first-is = No test of the relief valve is known; the first is due { 
 care-relief-unknown = No test of the relief valve is known.
 
 care-cautions-head = Before anyone touches a heater
+care-cautions-line = Work on a heater can hurt: gas, scalding water, pressure, carbon monoxide, electricity. It is a licensed contractor's. The local code and the maker's instructions go first.
+care-cautions-link = The cautions in full
 care-cautions-short = Smell gas? { -gas-out } Has the relief valve opened? Keep away, and call a licensed contractor now. Hot water scalds. Gas lines, anodes, relief valves and replacements are work for a licensed contractor. The local code and the maker's instructions go before anything said here.
 
 ## What heaters like this one do.

@@ -73,6 +73,8 @@ care-relief-first-is = No se sabe de ninguna prueba de la válvula de alivio; la
 care-relief-unknown = No se sabe de ninguna prueba de la válvula de alivio.
 
 care-cautions-head = Antes de que alguien toque un calentador
+care-cautions-line = Trabajar en un calentador puede lastimar: gas, agua que quema, presión, monóxido de carbono, electricidad. Es cosa de un contratista con licencia. El código local y las instrucciones del fabricante van primero.
+care-cautions-link = Los cuidados completos
 care-cautions-short = ¿Huele a gas? { -gas-out } ¿Se abrió la válvula de alivio? No se acerque y llame ya a un contratista con licencia. El agua caliente quema. Las líneas de gas, los ánodos, las válvulas de alivio y los reemplazos son trabajo de un contratista con licencia. El código local y las instrucciones del fabricante van antes que todo lo que se dice aquí.
 
 odds-head = Qué se puede esperar

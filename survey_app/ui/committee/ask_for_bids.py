@@ -50,4 +50,4 @@ st.download_button(
     "A sheet to enter bids (xlsx)", bid_template_bytes(), "bids.xlsx", key="bids.template", width="stretch"
 )
 st.page_link("committee/bids_side_by_side.py", label="Bids side by side", width="stretch")
-widgets.cautions()
+widgets.caution_line()

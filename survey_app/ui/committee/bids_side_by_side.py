@@ -63,4 +63,4 @@ if gone is not None and st.button(f"Take {literal(gone)} off", key="compare.drop
     rounds.drop_bid(gone)
     st.rerun()
 st.page_link("committee/form_rounds.py", label="Form rounds", width="stretch")
-widgets.cautions()
+widgets.caution_line()

@@ -42,4 +42,4 @@ else:
         st.markdown(f"- {literal(sentence)}")
     st.markdown("**Published figures and our answers, side by side**")
     widgets.show_rows(weighing_rows(found))
-widgets.cautions()
+widgets.caution_line()

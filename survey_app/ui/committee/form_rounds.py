@@ -74,4 +74,4 @@ if formed is not None:
         address = rounds.addresses([a.home_id for a in formed.rounds.alone])
         widgets.show_rows(alone_rows(formed.rounds.alone, address))
 st.page_link("committee/new_heaters.py", label="Put new heaters on file", width="stretch")
-widgets.cautions()
+widgets.caution_line()

@@ -17,4 +17,4 @@ st.header("Answers by phase")
 widgets.show_rows(
     [{"phase": s.group, "homes": s.homes, "answered": "not shown" if n is None else n} for s, n in figures.phases]
 )
-widgets.cautions()
+widgets.caution_line()

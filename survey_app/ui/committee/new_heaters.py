@@ -65,4 +65,4 @@ if done:
     if wrong is not None and st.button("Take it back: the old heater is in service again", key="installed.undo"):
         rounds.undo_installed(wrong)
         st.rerun()
-widgets.cautions()
+widgets.caution_line()

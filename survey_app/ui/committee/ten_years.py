@@ -63,4 +63,4 @@ widgets.show_rows(policy_rows(found))
 st.header("What it rests on")
 for sentence in what_it_rests_on(found, minimum=session.survey().settings().public_minimum_answers):
     st.markdown(f"- {literal(sentence)}")
-widgets.cautions()
+widgets.caution_line()
