@@ -8,7 +8,8 @@ a sentence of its own.
 
 Nothing is read before it is used, a file when one of its messages is first asked
 for: most commands need a few messages, some none. Fluent and Babel are imported
-then, too. So a message may name no message of another file.
+then, too. So a message may name no message of another file, but any of the terms
+in ``terms.ftl``, which hold what must be said in the same words everywhere.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ _LOCALES = {"en": "en_US", "es": "es_US"}
 
 _LONGEST = 2500
 """Signs in one value of a message: `MAX_PART_LENGTH` of fluent.runtime."""
+_TERMS = "terms.ftl"
 _MESSAGE = re.compile(r"^([A-Za-z][\w-]*) *=", re.MULTILINE)
 """Where a message begins; the lines it goes on in are indented."""
 
@@ -205,9 +207,13 @@ class _Read:
 
     @cached_property
     def _bundle(self) -> FluentBundle:
-        from fluent.runtime import FluentBundle
+        from fluent.runtime import FluentBundle, FluentResource
 
-        return FluentBundle([_LOCALES[self._language].replace("_", "-")], use_isolating=False)
+        bundle = FluentBundle([_LOCALES[self._language].replace("_", "-")], use_isolating=False)
+        for name, text in _sources(self._language):
+            if name == _TERMS:
+                bundle.add_resource(FluentResource(text))
+        return bundle
 
     def bundle_with(self, message_id: str) -> FluentBundle | None:
         """The messages read so far, this one among them; None where this language has none of that name."""

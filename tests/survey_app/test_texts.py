@@ -143,11 +143,20 @@ def test_a_file_is_read_when_one_of_its_messages_is_first_said(monkeypatch: pyte
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_message_is_found_by_its_name_and_names_no_other(language: str) -> None:
-    """The quick look for names finds what the parser finds; a message that named one of another file might miss it."""
+    """The quick look for names finds what the parser finds; a message that named one of another file might miss it.
+
+    Terms may be named: those of `terms.ftl`, which is read first, and those of a message's own file.
+    """
     say = texts(language)
     for key, written in message_keys(language).items():
         assert say.has(key), key
-        assert not re.search(r"\{\s*-?[a-zA-Z][\w-]*(\.[\w-]+)?\s*\}", written), key
+        assert not re.search(r"\{\s*[a-zA-Z][\w-]*(\.[\w-]+)?\s*\}", written), key
+    shared = re.findall(r"^(-[\w-]+) =", (_FTL / language / "terms.ftl").read_text(encoding="utf-8"), re.MULTILINE)
+    assert shared
+    for path in (_FTL / language).glob("*.ftl"):
+        written = path.read_text(encoding="utf-8")
+        own = re.findall(r"^(-[\w-]+) =", written, re.MULTILINE)
+        assert set(re.findall(r"\{\s*(-[\w-]+)\s*\}", written)) <= {*shared, *own}, path.name
 
 
 def test_a_missing_message_or_language_is_told() -> None:

@@ -1,9 +1,5 @@
 ## The usual cautions. Common practice, no source. Never drop one of them.
 
-# Out first, then what not to touch, then the call from outside: PHMSA, Recognizing and Responding to Pipeline
-# Emergencies (no switch, no garage door opener, no engine, no telephone). Every place that tells of it says these words.
--gas-out = Go out now, with everyone. Switch nothing on or off. Use no garage door opener, no car and no phone inside. Call the gas utility or 911 from outside.
-
 cautions-first-gas-smell = You smell gas. { -gas-out }
 # CPSC, Carbon Monoxide Questions and Answers (as quoted): fresh air first, 911 from there, off until serviced.
 cautions-first-carbon-monoxide = There may be carbon monoxide, a deadly gas with no smell. Get everyone out into fresh air now. Call 911 from there. Go back in only when they say so. The heater stays off until a licensed contractor has looked at it.

@@ -1,8 +1,5 @@
 ## Needs the review of a native speaker.
 
--breaker = interruptor del panel (breaker)
--gas-out = Salga ya, con todos. No encienda ni apague nada. Adentro no use el control del garaje, ni el carro, ni el teléfono. Llame desde afuera a la compañía de gas o al 911.
-
 cautions-first-gas-smell = Huele a gas. { -gas-out }
 cautions-first-carbon-monoxide = Puede haber monóxido de carbono, un gas mortal que no huele. Saque ya a todos al aire libre. Llame al 911 desde ahí. Vuelva a entrar solo cuando ellos lo digan. El calentador queda apagado hasta que lo revise un contratista con licencia.
 cautions-first-bad-flue = El quemador o su tubo de humos no está bien. Puede entrar a la casa monóxido de carbono, un gas mortal que no huele. Si suena una alarma, o alguien está mareado o se siente mal: todos afuera, y llame al 911. Si no, gire el control de gas del calentador a apagado, abra una ventana y llame ya a un contratista con licencia. No lo encienda otra vez.
