@@ -155,6 +155,8 @@ def _choices_cached(key: str, text: str) -> ReadChoice:
             wrong.append(part.strip())
         elif value:
             found.extend(value.split(";"))
+    if wrong and (value := _labels_elsewhere(key).get(whole)) is not None:
+        return ReadChoice(values=(value,))  # one label with a comma in it
     return ReadChoice(values=_in_order(asked, found), wrong=tuple(dict.fromkeys(wrong)), noted=tuple(notes))
 
 
