@@ -44,6 +44,14 @@ def commands() -> set[str]:
     return {c.name or c.callback.__name__ for c in app.registered_commands if c.callback is not None}
 
 
+def steps_that_leave_a_test_out(readme: str) -> list[str]:
+    """Whether README's two steps of the tests are all of them: the first is whatever the second is not."""
+    asked = re.findall(r"-m pytest .*-m '(.+)'$", readme, re.M)
+    if len(asked) != 2 or asked[0] != f"not ({asked[1]})":
+        return [f"README.md's two test commands must choose 'not (…)' and '…', so that no test is left out: {asked}."]
+    return []
+
+
 def problems() -> list[str]:
     """Everything that is wrong, a sentence each."""
     found = []
@@ -57,6 +65,7 @@ def problems() -> list[str]:
         found.append(f"README.md names the command '{command}', which does not exist.")
     for command in sorted(c for c in known if f"heater-survey {c}" not in readme + developers):
         found.append(f"Neither document shows the command '{command}'.")
+    found += steps_that_leave_a_test_out(readme)
     for path in sorted(
         set(re.findall(r"`((?:survey_app|geo|tests|synthetic_community)/[\w/.]+)`", readme + developers))
     ):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import ctypes
 import json
 import os
@@ -16,6 +17,13 @@ import pytest
 
 # Two workers on two cores: a thread of linear algebra a worker, or they wait for one another.
 os.environ.setdefault("OMP_NUM_THREADS", "1")
+
+with contextlib.suppress(ImportError):  # not among the reference libraries
+    from hypothesis import HealthCheck, settings
+
+    # How long an example takes is no behavior: on a busy machine it says nothing.
+    settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    settings.load_profile("house")
 
 SURVEY_DAY = date(2026, 5, 2)
 NOW = datetime(2026, 5, 2, 9, 30)

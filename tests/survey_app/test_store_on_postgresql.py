@@ -30,6 +30,8 @@ from survey_app.response import Contacted
 from survey_app.store import Store, UnusableData, tables
 from survey_app.survey import Doors, SignInRefused, Survey, open_store
 
+pytestmark = pytest.mark.postgresql
+
 NOW = datetime(2026, 5, 2, 9, 30)
 VOLUNTEER = Actor(name="vera", role=Role.VOLUNTEER)
 VISITOR = Actor(name="a visitor", role=Role.RESIDENT)
