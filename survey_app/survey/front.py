@@ -163,14 +163,6 @@ class Survey:
                 write.drop_sheets(self._store.sheets())  # nobody holds a number yet: the better way gives them anew
             return int(write.put_streets(lines))
 
-    def may_see_all(self) -> None:
-        """Raise unless this actor may see every home."""
-        require(self.actor, Action.READ_ALL_HOMES)
-
-    def may_see_totals(self) -> None:
-        """Raise unless this actor may see figures for the community."""
-        require(self.actor, Action.READ_TOTALS)
-
     def accounts(self) -> list[tuple[str, str]]:
         """Every account's name and role."""
         require(self.actor, Action.MANAGE_SIGN_IN)

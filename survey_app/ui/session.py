@@ -1,78 +1,48 @@
-"""The only holder of session state and caches.
+"""The only holder of session state: who is at this screen, what is on it, and the records it works with.
 
-A cached function takes the data version (and whose view it is) as arguments and
-reads nothing else, so that nobody is ever shown another person's result.
+What several screens may share is made in :mod:`survey_app.ui.shared_pages`.
 """
 
 from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from dataclasses import asdict
 from datetime import datetime, timedelta
 from typing import Any, TypeVar
 
 import streamlit as st
 
 from survey_app.access import Actor, Role
-from survey_app.economics import Amounts
-from survey_app.forecast import Forecast, Help, LifeFit, LookBack
-from survey_app.lifetime.diagnostics import CutCheck
-from survey_app.policies import TenYears
-from survey_app.records import Home
-from survey_app.reports.as_upload import standing_bytes
-from survey_app.reports.board_report import board_pdf
-from survey_app.reports.service_papers import (
-    ServicePapers,
-    call_rows,
-    day_rows,
-    day_sheets_pdf,
-    notices_pdf,
-    visit_calendar,
-)
-from survey_app.reports.standing_table import standing_rows
-from survey_app.response import PublishedFigures
+from survey_app.forecast import LifeFit
 from survey_app.store_place import data_place
-from survey_app.survey import Doors, OneHome, Store, Survey, Walk, open_store
+from survey_app.survey import Doors, OneHome, Store, Survey, open_store
 from survey_app.texts import ENGLISH, LANGUAGES, Texts, texts
 
 __all__ = [
     "actor",
-    "board_paper",
     "can_ask_organization",
     "clear_draft",
-    "days_map_page",
-    "days_papers",
-    "disagreements",
     "doors",
     "draft",
     "enter",
     "field",
-    "forecast",
     "go",
     "has_ended",
-    "home_table",
     "keep",
     "kept",
     "leave",
-    "look_back",
-    "losses_map_page",
+    "life_fit",
     "now",
     "of_this_home",
     "once",
     "one_home",
-    "policies",
-    "public_map_page",
-    "published_figures",
     "say",
     "speak",
+    "state_of_data",
     "stay_in",
     "survey",
     "vouched_for",
-    "walk",
-    "what_would_help",
     "where_to",
-    "whole_map_page",
 ]
 
 Made = TypeVar("Made")
@@ -229,7 +199,7 @@ def of_this_home(name: str, make: Callable[[], Made], *given: object) -> Made:
 
     It is kept with the screen and never shared: nobody is shown what was worked out for another home.
     """
-    key = (actor().home_id, *_key(survey()), *given)
+    key = (actor().home_id, *state_of_data(survey()), *given)
     last: tuple[object, Made] | None = st.session_state.get(f"home.{name}")
     if last is None or last[0] != key:
         last = st.session_state[f"home.{name}"] = (key, make())
@@ -252,10 +222,11 @@ def one_home() -> OneHome:
     if who.home_id is None:
         raise LookupError(say()("door-open-first"))
     found = survey()
-    return found.one_home(who.home_id, say=say(), fit=lambda: _life_fit(found))
+    return found.one_home(who.home_id, say=say(), fit=lambda: life_fit(found))
 
 
-def _life_fit(found: Survey) -> LifeFit:
+def life_fit(found: Survey) -> LifeFit:
+    """What the answers say about lives: this server's latest fit, or a new one where that is too old."""
     fits, version, moment = _fits(str(data_place(os.environ))), found.state().data_version, now()
     last = fits.get("last")
     if last is None or (last[0] != version and not timedelta(0) <= moment - last[1] < _FIT_SERVES):
@@ -264,198 +235,9 @@ def _life_fit(found: Survey) -> LifeFit:
     return last[2]
 
 
-@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
-def _map_page(place: str, version: int, day: str, view: str, _survey: Survey) -> str:
-    return _survey.whole_map() if view == "whole" else _survey.public_map()
-
-
-def whole_map_page() -> str:
-    """The volunteer's map; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.may_see_all()
-    return _map_page(*_key(found), "whole", found)
-
-
-def public_map_page() -> str:
-    """The map without single homes; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.may_see_totals()
-    return _map_page(*_key(found), "public", found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Working out where every home stands …")
-def _home_table(place: str, version: int, day: str, _survey: Survey) -> tuple[list[dict[str, Any]], bytes]:
-    found = _survey.standings()
-    return standing_rows(found), standing_bytes(found)
-
-
-def home_table() -> tuple[list[dict[str, Any]], bytes]:
-    """Every home as rows and as a workbook; the volunteer's alone."""
-    found = survey()
-    found.may_see_all()
-    return _home_table(*_key(found), found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Comparing the answers …")
-def _disagreements(place: str, version: int, day: str, _survey: Survey) -> list[tuple[Home, tuple[str, ...]]]:
-    return _survey.disagreements()
-
-
-def disagreements() -> list[tuple[Home, tuple[str, ...]]]:
-    """Homes whose answers contradict one another; the volunteer's alone."""
-    found = survey()
-    found.may_see_all()
-    return _disagreements(*_key(found), found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Counting …")
-def _figures(place: str, version: int, day: str, _survey: Survey) -> PublishedFigures:
-    return _survey.published_figures()
-
-
-def published_figures() -> PublishedFigures:
-    """The committee's figures."""
-    found = survey()
-    found.may_see_totals()
-    return _figures(*_key(found), found)
-
-
-def _key(found: Survey) -> tuple[str, int, str]:
-    """What every cached result depends on besides whose view it is: the place, the data version, the day."""
+def state_of_data(found: Survey) -> tuple[str, int, str]:
+    """What every result that is kept depends on besides whose view it is: the place, the data version, the day."""
     return str(data_place(os.environ)), found.state().data_version, str(found.today)
-
-
-@st.cache_data(max_entries=4, show_spinner="Working out the forecast …")
-def _forecast(place: str, version: int, day: str, _survey: Survey) -> Forecast:
-    return _survey.foresight().forecast()
-
-
-def forecast() -> Forecast:
-    """Today's forecast; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.may_see_totals()
-    return _forecast(*_key(found), found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
-def _losses_map(place: str, version: int, day: str, _survey: Survey) -> str:
-    return _survey.foresight().losses_map()
-
-
-def losses_map_page() -> str:
-    """Expected losses by groups of homes."""
-    found = survey()
-    found.may_see_totals()
-    return _losses_map(*_key(found), found)
-
-
-@st.cache_data(max_entries=16, show_spinner="Looking back …")
-def _look_back(place: str, version: int, day: str, view: str, years: int, _survey: Survey) -> LookBack:
-    return _survey.foresight().look_back(_survey.foresight().years_ago(years))
-
-
-def look_back(years: int) -> LookBack:
-    """The forecast of some years ago against what happened since."""
-    found = survey()
-    found.may_see_totals()
-    return _look_back(*_key(found), str(found.actor.role), years, found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Comparing what more answers would do …")
-def _help(place: str, version: int, day: str, _survey: Survey) -> tuple[Help, CutCheck]:
-    return _survey.foresight().what_would_help()
-
-
-def what_would_help() -> tuple[Help, CutCheck]:
-    """Which answers would help most; the volunteer's alone."""
-    found = survey()
-    found.may_see_all()
-    return _help(*_key(found), found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Drawing the map …")
-def _days_map(place: str, version: int, day: str, view: str, plan_id: str, _survey: Survey) -> str:
-    rounds = _survey.service_rounds()
-    return rounds.map_of_days(rounds.get(plan_id))
-
-
-def days_map_page(plan_id: str) -> str:
-    """The map of one plan's days; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.service_rounds()
-    return _days_map(*_key(found), str(found.actor.role), plan_id, found)
-
-
-@st.cache_data(max_entries=4, show_spinner="Writing the papers …")
-def _days_papers(
-    place: str, version: int, day: str, view: str, plan_id: str, _survey: Survey
-) -> tuple[ServicePapers, list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
-    rounds = _survey.service_rounds()
-    papers = rounds.papers(rounds.get(plan_id), weighed=True)
-    every = [v.home_id for v in papers.plan.visits]
-    return (
-        papers,
-        day_rows(papers, ENGLISH),
-        call_rows(papers),
-        day_sheets_pdf(papers, ENGLISH),
-        notices_pdf(papers, ENGLISH),
-        visit_calendar(papers, every, ENGLISH, now=_survey.now),
-    )
-
-
-def days_papers(
-    plan_id: str,
-) -> tuple[ServicePapers, list[dict[str, Any]], list[dict[str, Any]], bytes, bytes, bytes]:
-    """One plan with its homes, as rows, homes to call, day sheets, door notices and a calendar of all its visits."""
-    found = survey()
-    found.service_rounds()
-    return _days_papers(*_key(found), str(found.actor.role), plan_id, found)
-
-
-@st.cache_data(max_entries=8, show_spinner="Playing ten years …")
-def _policies(
-    place: str,
-    version: int,
-    day: str,
-    discount: float,
-    followed_by: float,
-    amounts: tuple[tuple[str, float], ...],
-    _survey: Survey,
-) -> TenYears:
-    return _survey.policies(
-        discount=discount, followed_by=followed_by, amounts=Amounts(**dict(amounts)), fit=lambda: _life_fit(_survey)
-    )
-
-
-def policies(discount: float, followed_by: float, amounts: Amounts) -> TenYears:
-    """What each policy costs over ten years; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.may_see_totals()
-    return _policies(*_key(found), discount, followed_by, tuple(asdict(amounts).items()), found)
-
-
-@st.cache_data(max_entries=8, show_spinner="Measuring the ways …")
-def _walk(place: str, version: int, day: str, phase: str | None, doors: int, _survey: Survey) -> Walk:
-    return _survey.responses().walk(phase=phase, doors=doors)
-
-
-def walk(phase: str | None, doors: int) -> Walk:
-    """Doors to knock at in an order that saves steps; the volunteer's alone."""
-    found = survey()
-    found.may_see_all()
-    return _walk(*_key(found), phase, doors, found)
-
-
-@st.cache_data(max_entries=2, show_spinner="Writing the report …")
-def _board(place: str, version: int, day: str, _survey: Survey) -> bytes:
-    return board_pdf(_survey.board_report(fit=lambda: _life_fit(_survey)), ENGLISH)
-
-
-def board_paper() -> bytes:
-    """The report to the board; the right to it is checked before the cache is asked."""
-    found = survey()
-    found.may_see_totals()
-    return _board(*_key(found), found)
 
 
 def go(page: str) -> None:

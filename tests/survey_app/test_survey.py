@@ -50,7 +50,7 @@ EVERYTHING_PRIVATE = (
     lambda s: s.load_streets([]),
     lambda s: s.standing_of("R-1"),
     lambda s: s.latest_given("R-1"),
-    lambda s: s.may_see_all(),
+    lambda s: s.responses(),
     lambda s: s.foresight().what_would_help(),
     lambda s: s.foresight().records_not_used(),
 )

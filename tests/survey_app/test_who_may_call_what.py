@@ -147,7 +147,6 @@ SURVEY: Mapping[str, Row] = {
     "latest_given": (HOME, lambda s, w: s.latest_given(w.mine)),
     "life_fit": (KNOWN, lambda s, w: s.life_fit()),
     # figures
-    "may_see_totals": (BOARD, lambda s, w: s.may_see_totals()),
     "published_figures": (BOARD, lambda s, w: s.published_figures()),
     "foresight": (BOARD, lambda s, w: s.foresight()),
     "public_map": (BOARD, lambda s, w: s.public_map()),
@@ -156,7 +155,6 @@ SURVEY: Mapping[str, Row] = {
     "service_rounds": (BOARD, lambda s, w: s.service_rounds()),
     "purchase_rounds": (BOARD, lambda s, w: s.purchase_rounds()),
     # running it
-    "may_see_all": (RUN, lambda s, w: s.may_see_all()),
     "standings": (RUN, lambda s, w: s.standings()),
     "totals": (RUN, lambda s, w: s.totals()),
     "coverage": (RUN, lambda s, w: s.coverage()),

@@ -327,11 +327,11 @@ def test_a_stale_fit_is_used_again_for_ten_minutes_and_no_longer(place: Path) ->
             asked.append(self.version)
             return object()
 
-    first = session._life_fit(_Found(1))  # type: ignore[arg-type]
-    assert session._life_fit(_Found(2)) is first  # type: ignore[arg-type]
+    first = session.life_fit(_Found(1))  # type: ignore[arg-type]
+    assert session.life_fit(_Found(2)) is first  # type: ignore[arg-type]
     fits = session._fits(str(place))
     fits["last"] = (1, fits["last"][1] - session._FIT_SERVES, fits["last"][2])
-    assert session._life_fit(_Found(2)) is not first  # type: ignore[arg-type]
+    assert session.life_fit(_Found(2)) is not first  # type: ignore[arg-type]
     assert asked == [1, 2]
 
 

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from survey_app.ui import session
+from survey_app.ui import shared_pages
 
 st.title("Report to the board")
 st.markdown(
@@ -11,7 +11,7 @@ st.markdown(
 )
 st.download_button(
     "Get the report (PDF)",
-    session.board_paper(),
+    shared_pages.board_paper(),
     "board_report.pdf",
     "application/pdf",
     key="board.save",

@@ -5,7 +5,7 @@ import streamlit as st
 from survey_app.csv_import import UnusableAnswerFile
 from survey_app.reports.as_upload import rows_bytes, rows_from_upload
 from survey_app.service_days import CLOSING_COLUMNS, FINDINGS, Closing, Outcome
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("Close a service day")
@@ -25,7 +25,7 @@ chosen = st.selectbox(
     key="close.plan",
 )
 plan = plans[chosen]
-rows = session.days_papers(chosen)[1]
+rows = shared_pages.days_papers(chosen)[1]
 when = st.selectbox("Which day", list(plan.days), format_func=lambda d: f"{d:%a %d %b %Y}", key="close.day")
 mine = [r for r in rows if r["day"] == when.isoformat()]
 if when > session.survey().today:

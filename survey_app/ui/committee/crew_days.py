@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.crew_day_changes import change_form
 from survey_app.ui.crew_day_papers import letters_to_fill_days, papers_to_save
 from survey_app.ui.literal import literal
@@ -29,7 +29,7 @@ chosen = st.selectbox(
 )
 session.keep("days.plan", chosen)
 plan = plans[chosen]
-papers, rows, calls, sheets, notices, calendar = session.days_papers(chosen)
+papers, rows, calls, sheets, notices, calendar = shared_pages.days_papers(chosen)
 money = plan.costs_usd
 st.markdown(
     f"**{len(plan.visits)} homes on {len(plan.days)} days**, {len(plan.waiting)} wait. Driving counts for "
@@ -53,7 +53,7 @@ if plan.moved:
             for m in plan.moved
         ]
     )
-st.iframe(session.days_map_page(chosen), height=620)
+st.iframe(shared_pages.days_map_page(chosen), height=620)
 st.header("Homes by day")
 widgets.show_rows([{"address": r["address"], **{k: v for k, v in r.items() if k != "home_id"}} for r in rows])
 papers_to_save(papers, rows, calls, sheets, notices, calendar)

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from survey_app.reports.forecast_report import calibration_rows, chart_of_calibration
-from survey_app.ui import session, widgets
+from survey_app.ui import shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("Was the forecast right?")
@@ -13,7 +13,7 @@ st.markdown(
 )
 
 years_ago = st.slider("Years back", 1, 8, 3, key="past.years")
-found = session.look_back(years_ago)
+found = shared_pages.look_back(years_ago)
 for sentence in found.sentences:
     st.markdown(f"- {literal(sentence)}")
 if found.homes:

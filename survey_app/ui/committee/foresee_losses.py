@@ -3,12 +3,12 @@
 import streamlit as st
 
 from survey_app.reports.forecast_report import fan_chart, fan_rows, phase_rows, weighing_rows
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("What we will lose")
 survey = session.survey()
-found = session.forecast()
+found = shared_pages.forecast()
 if found.refusal:
     st.warning(literal(found.refusal))
 for horizon in found.horizons:
@@ -36,7 +36,7 @@ if part == "By phase":
 elif part == "By year":
     widgets.show_rows(fan_rows(found))
 elif part == "On the map":
-    st.iframe(session.losses_map_page(), height=760)
+    st.iframe(shared_pages.losses_map_page(), height=760)
 else:
     for sentence in found.sentences:
         st.markdown(f"- {literal(sentence)}")

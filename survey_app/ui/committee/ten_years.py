@@ -11,7 +11,7 @@ from survey_app.reports.policy_report import (
     what_it_rests_on,
 )
 from survey_app.texts import ENGLISH
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 AMOUNTS = (
@@ -48,7 +48,7 @@ amounts = words.from_typed(usual, typed)
 if amounts != usual:
     st.info("These are not the amounts of the community's settings.")
 try:
-    found = session.policies(percent / 100, follow / 100, amounts)
+    found = shared_pages.policies(percent / 100, follow / 100, amounts)
 except ValueError as why:
     st.info(literal(why))
     st.stop()

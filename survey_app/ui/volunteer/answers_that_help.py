@@ -2,12 +2,12 @@
 
 import streamlit as st
 
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("Answers that would help most")
 widgets.need_homes(session.survey())
-helped, check = session.what_would_help()
+helped, check = shared_pages.what_would_help()
 for sentence in helped.sentences:
     st.markdown(f"- {literal(sentence)}")
 widgets.show_rows(

@@ -3,12 +3,12 @@
 import streamlit as st
 
 from geo.addresses import readable
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 
 widgets.wide()
 st.title("List of every home")
 widgets.need_homes(session.survey())
-table, workbook = session.home_table()
+table, workbook = shared_pages.home_table()
 typed = st.text_input("Show only addresses with", key="list.search", max_chars=100).strip().upper()
 rows = [row for row in table if typed in row["address"].upper()]
 st.markdown(f"{len(rows)} homes")

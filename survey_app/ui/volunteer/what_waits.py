@@ -3,7 +3,7 @@
 import streamlit as st
 
 from geo.addresses import readable
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("Where the survey stands")
@@ -26,7 +26,7 @@ else:
         )
     if unread := len(survey.plates().waiting()):
         st.page_link("volunteer/read_plates.py", label=f"Homes that sent a photo of the label, not read yet: {unread}")
-    differing = session.disagreements()
+    differing = shared_pages.disagreements()
     if differing:
         st.page_link(
             "volunteer/settle_differences.py", label=f"Homes with answers that contradict one another: {len(differing)}"

@@ -6,7 +6,7 @@ from geo.addresses import readable
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.response_report import answers_chart, estimate_sentence, group_rows, rate_rows, rate_sentence
 from survey_app.response import Contacted
-from survey_app.ui import session, widgets
+from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
 st.title("Who answered")
@@ -44,7 +44,7 @@ left, right = st.columns(2)
 phases = ["all phases", *(p.group for p in found.by_phase())]
 phase = left.selectbox("Where", phases, key="answered.phase")
 doors = right.number_input("Most doors in one walk", 5, 200, 40, key="answered.doors")
-walk = session.walk(None if phase == "all phases" else phase, int(doors))
+walk = shared_pages.walk(None if phase == "all phases" else phase, int(doors))
 rows = [
     {"walk": s.walk, "door": s.stop, "address": readable(s.address), "meters from the last": s.meters, "tried": s.tried,
      "last try": s.last}
