@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-
-import numpy as np
+from numbers import Integral
+from typing import TYPE_CHECKING
 
 from geo.addresses import AddressBook, Candidate, Differs, Doubt, MatchStatus, parse
-from geo.parcels import ParcelFile
 from survey_app.records import Home, Parcel, Phase
-from survey_app.texts import Texts
+
+if TYPE_CHECKING:
+    from geo.parcels import ParcelFile
+    from survey_app.texts import Texts
 
 __all__ = ["Join", "JoinState", "address_book", "homes_on_parcels", "join_all"]
 
@@ -101,7 +103,7 @@ def homes_on_parcels(
     frame = file.parcels
     outlines = frame.geometry.to_wkb()
     for row, outline in zip(frame.itertuples(index=False), outlines, strict=True):
-        built = int(row.built_year) if isinstance(row.built_year, (int, np.integer)) else None
+        built = int(row.built_year) if isinstance(row.built_year, Integral) else None
         phase = _text(row.phase)
         use = _text(row.land_use)
         parcels.append(

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from survey_app.records import Symptom
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["CAUTIONS", "CAUTION_KEYS", "FIRST_THINGS", "cautions", "first_things"]
+__all__ = ["CAUTION_KEYS", "cautions", "first_things"]
 
 CAUTION_KEYS: tuple[str, ...] = (
     "gas-smell",
@@ -52,9 +52,3 @@ def first_things(symptoms: Iterable[Symptom], say: Texts = ENGLISH) -> tuple[str
     """The sentences that come before everything else for these symptoms, gas first."""
     seen = set(symptoms)
     return tuple(say(key) for symptom, key in _FIRST.items() if symptom in seen)
-
-
-CAUTIONS: tuple[str, ...] = cautions()
-"""The usual cautions in English."""
-FIRST_THINGS: dict[Symptom, str] = {symptom: ENGLISH(key) for symptom, key in _FIRST.items()}
-"""What comes first, in English."""

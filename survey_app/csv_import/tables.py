@@ -10,8 +10,6 @@ from collections.abc import Callable, Iterator
 from datetime import date, datetime
 from pathlib import Path
 
-import openpyxl
-
 from survey_app.csv_import.sheet import DICTIONARY_SHEET, UnusableAnswerFile
 
 __all__ = ["HEADER_WITHIN_ROWS", "Table", "column_letter", "read_tables"]
@@ -157,6 +155,8 @@ def _delimiter(text: str, known: Callable[[str], bool]) -> tuple[str, bool]:
 
 
 def _workbook_tables(source: Path, data: bytes) -> Iterator[tuple[Table, tuple[str, ...]]]:
+    import openpyxl
+
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             if sum(entry.file_size for entry in packed.infolist()) > LARGEST_UNPACKED_BYTES:

@@ -7,8 +7,6 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-import openpyxl
-
 from survey_app.csv_import.sheet import (
     DICTIONARY_SHEET,
     EXAMPLE_WORD,
@@ -142,6 +140,8 @@ def _write_csv(path: Path, rows: Iterable[Sequence[str]]) -> None:
 
 
 def _write_workbook(path: Path, sheets: Mapping[str, Iterable[Sequence[str]]]) -> None:
+    import openpyxl
+
     book = openpyxl.Workbook(write_only=True)
     for title, rows in sheets.items():
         worksheet = book.create_sheet(title)

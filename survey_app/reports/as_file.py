@@ -8,19 +8,18 @@ Control signs, which no workbook can hold, become blanks.
 
 from __future__ import annotations
 
+import csv
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import geopandas as gpd
-import pandas as pd
-import shapely
-
-from geo.parcels import write_geojson
 from survey_app.csv_import import neutralise, writable
 from survey_app.csv_import.sheet import LONGEST_CELL
 from survey_app.errors import SurveyError
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["FORMATS", "UnknownFormat", "harmless", "write_rows"]
 
@@ -40,6 +39,47 @@ def _cell(value: Any) -> Any:
     """`value` as one cell of a workbook can hold it."""
     found = harmless(value)
     return found[:LONGEST_CELL] if isinstance(found, str) else found
+
+
+def _write_csv(rows: Sequence[Mapping[str, Any]], path: Path, columns: Mapping[str, str]) -> None:
+    # With its mark, spreadsheet programs take the file for UTF-8.
+    with path.open("w", encoding="utf-8-sig", newline="") as file:
+        write = csv.writer(file)
+        write.writerow([harmless(c) for c in columns])
+        write.writerows([harmless(row.get(c)) for c in columns] for row in rows)
+
+
+def _frame(rows: Sequence[Mapping[str, Any]], columns: Mapping[str, str]) -> pd.DataFrame:
+    import pandas as pd
+
+    texts = [[writable(v) if isinstance(v := row.get(c), str) else v for c in columns] for row in rows]
+    return pd.DataFrame(texts, columns=[harmless(c) for c in columns])
+
+
+def _write_workbook(rows: Sequence[Mapping[str, Any]], path: Path, columns: Mapping[str, str]) -> None:
+    import pandas as pd
+
+    with pd.ExcelWriter(path, engine="openpyxl") as book:
+        _frame(rows, columns).map(_cell).to_excel(book, sheet_name="standing", index=False)
+        pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).map(_cell).to_excel(
+            book, sheet_name="what the columns hold", index=False
+        )
+
+
+def _write_layer(
+    rows: Sequence[Mapping[str, Any]], path: Path, columns: Mapping[str, str], outlines: Sequence[bytes] | None
+) -> None:
+    import geopandas as gpd
+    import shapely
+
+    from geo.parcels import write_geojson
+
+    shapes = shapely.from_wkb(list(outlines)) if outlines else []
+    layer = gpd.GeoDataFrame(_frame(rows, columns), geometry=shapes, crs="EPSG:4326")
+    if path.suffix == ".gpkg":
+        layer.to_file(path, driver="GPKG", layer="homes")
+    else:
+        write_geojson(layer, path)
 
 
 def write_rows(
@@ -73,22 +113,11 @@ def write_rows(
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{path.stem}.part{ending}")
     part.unlink(missing_ok=True)
-    texts = [[writable(v) if isinstance(v := row.get(c), str) else v for c in columns] for row in rows]
-    frame = pd.DataFrame(texts, columns=[harmless(c) for c in columns])
     if ending == ".csv":
-        frame.map(harmless).to_csv(part, index=False, lineterminator="\r\n", encoding="utf-8-sig")
+        _write_csv(rows, part, columns)
     elif ending == ".xlsx":
-        with pd.ExcelWriter(part, engine="openpyxl") as book:
-            frame.map(_cell).to_excel(book, sheet_name="standing", index=False)
-            pd.DataFrame(list(columns.items()), columns=["column", "what it holds"]).map(_cell).to_excel(
-                book, sheet_name="what the columns hold", index=False
-            )
+        _write_workbook(rows, part, columns)
     else:
-        shapes = shapely.from_wkb(list(outlines)) if outlines else []
-        layer = gpd.GeoDataFrame(frame, geometry=shapes, crs="EPSG:4326")
-        if ending == ".gpkg":
-            layer.to_file(part, driver="GPKG", layer="homes")
-        else:
-            write_geojson(layer, part)
+        _write_layer(rows, part, columns, outlines)
     os.replace(part, path)
     return path

@@ -15,10 +15,6 @@ from pathlib import Path
 from typing import Any
 
 import sqlalchemy as sa
-from alembic import command
-from alembic.config import Config
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
 
 from survey_app.errors import SurveyError
 from survey_app.records import Event, Heater, Home, Parcel, Phase, ServiceRecord
@@ -26,6 +22,7 @@ from survey_app.store import tables
 from survey_app.store.changes import Changes, UndoConflict, taken_back_by
 from survey_app.store.entries import CommunityState, StoredAnswer
 from survey_app.store.reading import Reading
+from survey_app.store.steps import STEPS, step_of, take_steps
 
 __all__ = [
     "Changes",
@@ -109,21 +106,16 @@ class Store:
         return store
 
     def _upgrade(self) -> None:
-        config = Config()
-        config.set_main_option("script_location", str(Path(__file__).parent / "migrations"))
-        steps = ScriptDirectory.from_config(config)
-        head = steps.get_current_head()
         with self._engine.connect() as connection:
-            current = MigrationContext.configure(connection).get_current_revision()
-        if current is not None and current not in {s.revision for s in steps.walk_revisions()}:
+            current = step_of(connection)
+        if current is not None and current not in STEPS:
             self.close()
             raise UnusableData(
                 "These records were written by a later version of this tool. Install that version first."
             )
-        if current != head:
+        if current != STEPS[-1]:
             with self._engine.begin() as connection:
-                config.attributes["connection"] = connection
-                command.upgrade(config, "head")
+                take_steps(connection)
         with self._engine.begin() as connection:
             if connection.execute(sa.select(tables.community.c.id)).first() is None:
                 connection.execute(

@@ -13,14 +13,14 @@ import sqlite3
 import tempfile
 import zipfile
 from collections.abc import Mapping
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from alembic.script import ScriptDirectory
-
 from survey_app.errors import SurveyError
+from survey_app.store.steps import STEPS
 
 __all__ = ["BackupReport", "UnusableBackup", "back_up", "restore", "verify"]
 
@@ -57,7 +57,8 @@ def back_up(folder: Path, file: Path, *, now: datetime) -> BackupReport:
         raise UnusableBackup(f"{folder} holds no records to back up. Name the data folder with --data.")
     with tempfile.TemporaryDirectory() as place:
         copy = Path(place) / _DATABASE
-        with sqlite3.connect(source) as live, sqlite3.connect(copy) as other:
+        # Closed here and now: left to the garbage collector, it would be an opening that a restore takes for another's.
+        with closing(sqlite3.connect(source)) as live, closing(sqlite3.connect(copy)) as other:
             live.backup(other)
         _closed(copy)
         report = _look(copy, now)
@@ -164,8 +165,7 @@ def _unpacked(file: Path, place: Path) -> BackupReport:
     if _digest(place / _DATABASE) != told.get("sha256"):
         raise UnusableBackup(f"{file.name} is damaged: its checksum does not fit. Use another one.")
     report = _look(place / _DATABASE, datetime.fromisoformat(told["made_at"]))
-    steps = ScriptDirectory(str(Path(__file__).parent / "migrations")).walk_revisions()
-    if report.step not in {s.revision for s in steps}:
+    if report.step not in STEPS:
         raise UnusableBackup(f"{file.name} was made by a later version of this tool. Install that version first.")
     if dict(report.rows) != told.get("rows"):
         raise UnusableBackup(f"{file.name} is damaged: rows are missing. Use another one.")

@@ -187,6 +187,16 @@ def test_a_formula_in_a_remark_does_not_run_in_the_exported_sheet(tmp_path: Path
     assert harmless(-3) == -3
 
 
+def test_a_whole_number_stays_whole_where_another_row_lacks_it(tmp_path: Path) -> None:
+    """A table of numbers with gaps gave "6.0 years" of warranty for 6; nothing is invented for what is not there."""
+    from survey_app.reports.as_file import write_rows
+
+    rows = [{"years": 6, "gallons": 50.0, "asked": True}, {"years": None, "gallons": None, "asked": False}]
+    written = write_rows(rows, tmp_path / "t.csv", columns={k: k for k in rows[0]})
+
+    assert written.read_bytes().decode("utf-8-sig") == "years,gallons,asked\r\n6,50.0,True\r\n,,False\r\n"
+
+
 def test_the_app_starts_on_a_fresh_machine_without_asking_anything(tmp_path: Path) -> None:
     """An empty home folder and no terminal: the app answers, nobody is asked for an e-mail address, and it stops."""
     with socket.socket() as probe:

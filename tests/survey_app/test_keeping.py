@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sqlite3
 import zipfile
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -188,6 +190,21 @@ def test_a_backup_taken_in_use_restores_to_the_same_records(data: Path, tmp_path
     assert restored.rows == report.rows
     assert front(tmp_path / "new").standings() == before
     assert file.stat().st_mode & 0o077 == 0, "a backup is for its owner's eyes"
+
+
+@pytest.fixture
+def uncollected() -> Iterator[None]:
+    """Nothing is tidied from memory while the test runs."""
+    gc.disable()
+    yield
+    gc.enable()
+
+
+def test_a_backup_lets_go_of_the_records_it_copied(data: Path, tmp_path: Path, uncollected: None) -> None:
+    """What it opened is closed when it returns, not when memory is next tidied: a restore would find them in use."""
+    back_up(data, tmp_path / "b.zip", now=NOW)
+    _, aside = restore_backup(tmp_path / "b.zip", data, replace=True, now=NOW)
+    assert aside is not None
 
 
 def test_a_restore_never_deletes_what_is_there(data: Path, tmp_path: Path) -> None:

@@ -61,6 +61,19 @@ def test_what_everything_stands_on_is_light(module: str) -> None:
     assert loaded(f"import {module}") & HEAVY == set()
 
 
+def test_every_name_of_the_front_door_is_found_where_it_is_said_to_be() -> None:
+    """Names are imported when asked for: each is there, and a name that is not is an error like any other."""
+    import survey_app.survey as front_door
+
+    for name in front_door.__all__:
+        assert getattr(front_door, name) is not None
+    assert front_door.restore_backup.__module__ == "survey_app.store.backup"
+    with pytest.raises(AttributeError, match="no attribute 'Nothing'"):
+        _ = front_door.Nothing
+    with pytest.raises(ImportError):
+        from survey_app.survey import restore  # noqa: F401
+
+
 def test_words_bring_their_library_when_they_are_said() -> None:
     """The guard above is no accident of names: saying something loads Fluent."""
     assert "fluent" in loaded("from survey_app.texts import ENGLISH\nENGLISH('nav-start')")

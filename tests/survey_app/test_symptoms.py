@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from survey_app.advice.cautions import FIRST_THINGS
+from survey_app.advice.cautions import first_things
 from survey_app.advice.triage import TREE, interrupts
 from survey_app.records import Symptom
 from survey_app.symptoms import SYMPTOMS, Crew, Handling, Settled, handling, leading, odds_stand, strictest_crew
@@ -34,7 +34,7 @@ def test_a_danger_stops_everything(symptom: Symptom) -> None:
     assert row.crew is Crew.STAYS_AWAY
     assert row.settled is not Settled.PEOPLE
     assert row.outcome in [o.leads_to for o in interrupts()]
-    assert symptom in FIRST_THINGS
+    assert first_things([symptom])
 
 
 @pytest.mark.parametrize("row", SYMPTOMS, ids=lambda row: str(row.outcome))

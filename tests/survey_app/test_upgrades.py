@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import sqlite3
+import subprocess
+import sys
 from datetime import datetime
 from pathlib import Path
 
@@ -16,6 +18,7 @@ from alembic.script import ScriptDirectory
 import survey_app.store
 from survey_app import credentials
 from survey_app.access import Actor, Role
+from survey_app.store import steps
 from survey_app.survey import Doors, Survey, UnusableBackup, UnusableData, back_up, open_store, restore_backup
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -188,6 +191,27 @@ def written_by(step: str, place: Path) -> Path:
 def test_every_step_has_rows_to_test_with() -> None:
     """A new step must bring rows of its new tables into this test."""
     assert list(ROWS) == STEPS
+
+
+def test_the_steps_known_by_their_files_are_alembics_own() -> None:
+    """Records are opened by the files' numbers alone; a file misnamed, or a second branch, would be passed over."""
+    assert list(steps.STEPS) == STEPS
+    assert ScriptDirectory.from_config(CONFIG).get_heads() == [steps.STEPS[-1]]
+
+
+def test_alembic_is_loaded_only_where_a_step_is_to_be_taken(tmp_path: Path) -> None:
+    """Opening records that are up to date asks the database for its step and no more."""
+    place = written_by(STEPS[-2], tmp_path / "old")
+    code = (
+        "import sys; from survey_app.survey import open_store; store = open_store(sys.argv[1]); "
+        "print(store.state().data_version, 'alembic' in sys.modules)"
+    )
+    told = [
+        subprocess.run([sys.executable, "-c", code, place], capture_output=True, text=True, check=True).stdout.split()
+        for _ in range(2)
+    ]
+
+    assert [loaded for _, loaded in told] == ["True", "False"]
 
 
 @pytest.mark.parametrize("step", STEPS)
