@@ -50,10 +50,10 @@ def demo_data(invented: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("demo") / "data"
     survey = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=NOW)
     about = json.loads((invented / "community.json").read_text(encoding="utf-8"))
-    survey.name_community(f"{about['name']} (synthetic)", synthetic=True, open_doors=True)
-    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
+    survey.set_up().name_community(f"{about['name']} (synthetic)", synthetic=True, open_doors=True)
+    survey.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
     survey.answers().import_answers(read_rows(invented / "answers.csv"))
-    survey._store.close()
+    survey._context.store.close()
     return place
 
 

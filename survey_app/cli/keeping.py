@@ -103,7 +103,7 @@ def letters(
         keep_years=survey.settings().keep_answers_years,
     )
     sheets = survey.sheets().number_anew() if anew else survey.sheets().numbers()
-    issued = survey.issue_codes(wanted, progress=progress("Codes"))
+    issued = survey.sign_in_rights().issue_codes(wanted, progress=progress("Codes"))
     if not issued:
         stop("There is no such home. Look at the ids in `standing --csv`.")
     file.parent.mkdir(parents=True, exist_ok=True)
@@ -120,7 +120,7 @@ def report(
     """Write the report to the board: no home is named, no small count shown."""
     from survey_app.reports.board_report import board_pdf
 
-    made = board_pdf(opened(data).board_report(), ENGLISH)
+    made = board_pdf(opened(data).figures().board_report(), ENGLISH)
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_bytes(made)
     print(f"Written: {file} ({len(made) / 1000:.0f} kB). It may be published.")

@@ -54,15 +54,15 @@ def parcels(
         crs=crs,
     )
     try:
-        report = survey.load_parcels(
+        report = survey.set_up().load_parcels(
             read, home_uses=frozenset(home_use) if home_use else None, drop_missing=drop_missing
         )
     except HomesWouldGo as missing:
         stop(f"{missing} (--drop-missing)")
     if name:
-        survey.name_community(name, synthetic=False)
+        survey.set_up().name_community(name, synthetic=False)
     if streets is not None:
-        survey.load_streets(street_lines(existing(streets)))
+        survey.set_up().load_streets(street_lines(existing(streets)))
     out_(
         json_,
         {
@@ -226,7 +226,7 @@ def standing(
 
         write_rows(rows, csv, columns=STANDING_COLUMNS)
         tell(f"Written: {csv}")
-    counts = survey.totals()
+    counts = survey.figures().totals()
     words = "\n".join(f"{n:6d}  {key}" for key, n in counts.items())
     out_(json_, {"as_of": str(survey.today), "counts": dict(counts), "homes": rows}, words)
 
@@ -239,7 +239,7 @@ def map_(
 ) -> None:
     """Write the map as one page that asks nothing of any network."""
     survey = opened(data)
-    page = survey.whole_map() if audience is Audience.VOLUNTEER else survey.public_map()
+    page = survey.figures().whole_map() if audience is Audience.VOLUNTEER else survey.figures().public_map()
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_text(page, encoding="utf-8")
     private = " It shows single homes: keep it to yourself." if audience is Audience.VOLUNTEER else ""
@@ -275,7 +275,7 @@ def export(
 
     survey = opened(data)
     found = survey.standings()
-    outlines = survey.outlines()
+    outlines = survey.figures().outlines()
     write_rows(
         standing_rows(found), file, columns=STANDING_COLUMNS, outlines=[outlines[s.home.parcel_id] for s in found]
     )

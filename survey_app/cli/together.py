@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from survey_app.purchase.compare import Comparison
     from survey_app.purchase.offers import FormedRounds
     from survey_app.service_days import Job, ServicePlan
-    from survey_app.survey import PurchaseRounds, ServiceRounds, Survey
+    from survey_app.survey import Survey
+    from survey_app.survey.purchase_rounds import PurchaseRounds
+    from survey_app.survey.service_rounds import ServiceRounds
 
 
 @app.command(epilog="Example: heater-survey days --job flush --dates 2027-03-01,2027-03-02 --crews 2 --out days")

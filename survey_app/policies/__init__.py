@@ -8,7 +8,7 @@ known far better than either.
 
 from .simulation import Costs, Rule, Run, run
 from .stock import Stock, stock_today, uniform_stock
-from .ten_years import Figures, PolicyName, PolicyOutcome, TenYears, best_ages, policies_for, ten_years
+from .ten_years import Figures, PolicyName, PolicyOutcome, TenYears, best_ages, policies_for, ten_years, ten_years_of
 
 __all__ = [
     "Costs",
@@ -24,5 +24,6 @@ __all__ = [
     "run",
     "stock_today",
     "ten_years",
+    "ten_years_of",
     "uniform_stock",
 ]

@@ -8,7 +8,7 @@ there is one law only, it is the published optimum.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -21,6 +21,7 @@ from survey_app.economics import (
     Catch,
     Household,
     Span,
+    household_of,
     mean_extra_usd,
     outcomes,
 )
@@ -28,8 +29,19 @@ from survey_app.lifetime import LifeDraws, Posterior
 from survey_app.policies.simulation import Costs, Rule, Run, run
 from survey_app.policies.stock import Floats, Stock, stock_today
 from survey_app.records import HeaterKind
+from survey_app.settings import Settings
+from survey_app.standing import Standing
 
-__all__ = ["Figures", "PolicyName", "PolicyOutcome", "TenYears", "best_ages", "policies_for", "ten_years"]
+__all__ = [
+    "Figures",
+    "PolicyName",
+    "PolicyOutcome",
+    "TenYears",
+    "best_ages",
+    "policies_for",
+    "ten_years",
+    "ten_years_of",
+]
 
 _SHIFT = 0.05  # homes whose log lives differ by less share one decision
 _CELLS = 240
@@ -156,6 +168,33 @@ def ten_years(
         stock, amounts, heat_pump_usd=heat_pump_usd, discount=discount, followed_by=followed_by, years=years, seed=seed
     )
     return replace(found, refusal=posterior.refusal)
+
+
+def ten_years_of(
+    posterior: Posterior,
+    standings: Iterable[Standing],
+    settings: Settings,
+    amounts: Amounts,
+    *,
+    discount: float,
+    followed_by: float,
+    draws: int,
+    seed: int,
+) -> TenYears:
+    """:func:`ten_years` of a community as it stands: homes that answered have the heater they told of."""
+    heated = [s for s in standings if s.answered and s.heater is not None]
+    return ten_years(
+        posterior,
+        {s.home.home_id: household_of(s) for s in heated},
+        {s.home.home_id: s.warranty_years for s in heated if s.warranty_years},
+        amounts,
+        heat_pump_usd=settings.planned_price_heat_pump_usd,
+        default_warranty_years=settings.default_warranty_years,
+        discount=discount,
+        followed_by=followed_by,
+        draws=draws,
+        seed=seed,
+    )
 
 
 def policies_for(

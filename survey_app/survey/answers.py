@@ -105,7 +105,6 @@ class Answers:
         joins = dict(zip(typed, join_all(book_of(self._context), list(typed)), strict=True))
         with self._context.read() as records:
             years = {h.home_id: h.built_year for h in records.homes()}
-            there = {s.answer.answer_id for s in records.answers()}
         imported = check_rows(
             sheet,
             today=self._context.today,
@@ -115,6 +114,8 @@ class Answers:
             progress=progress,
         )
         fresh = [c.answer for c in imported.accepted if c.answer is not None]
+        with self._context.read() as records:
+            there = {s.answer.answer_id for s in records.answers()}
         new = [
             (a, joins.get(a.address_as_typed) or self._join_one(a.address_as_typed, None))
             for a in fresh
@@ -317,9 +318,9 @@ def book_of(context: Context) -> AddressBook:
     return book
 
 
-def address_book_changed(store: Store) -> None:
+def address_book_changed(context: Context) -> None:
     """Forget the address book kept for an open store: its homes have changed."""
-    _BOOKS.pop(store, None)
+    _BOOKS.pop(context.store, None)
 
 
 _BOOKS: WeakKeyDictionary[Store, AddressBook] = WeakKeyDictionary()

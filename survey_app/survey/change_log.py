@@ -121,6 +121,11 @@ class ChangeLog:
             )
         return found
 
+    def entries(self, limit: int = 200) -> list[dict[str, Any]]:
+        """The newest entries one by one, as they are kept."""
+        with self._context.read() as records:
+            return records.changes(limit=limit)
+
     def undo(self, act_id: int) -> None:
         """Put back what one act changed: as an act of its own, which can be undone in turn.
 

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from geo.addresses import Candidate
-from geo.parcels import Notice
-from survey_app.csv_import import Imported
 from survey_app.errors import SurveyError
-from survey_app.intake import Checked
-from survey_app.joins import Join, JoinState
-from survey_app.records import Answer
-from survey_app.standing import Standing
+
+if TYPE_CHECKING:
+    from geo.addresses import Candidate
+    from geo.parcels import Notice
+    from survey_app.csv_import import Imported
+    from survey_app.intake import Checked
+    from survey_app.joins import Join, JoinState
+    from survey_app.records import Answer
+    from survey_app.standing import Standing
 
 __all__ = ["DoubtfulAnswer", "HomesWouldGo", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
 

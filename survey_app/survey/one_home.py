@@ -99,6 +99,14 @@ class OneHome:
                 say=self._say,
             )
 
+    def latest_given(self) -> dict[str, str]:
+        """What was last answered to each question, to start a new answer from."""
+        given: dict[str, str] = {}
+        with self._context.read() as records:
+            for stored in records.answers(home_ids=[self.home_id]):
+                given.update({k: v for k, v in stored.answer.given.items() if v})
+        return given
+
     def lives(self) -> tuple[tuple[LifeDraws, ...] | None, str]:
         """Plausible laws of life of this home's heater, and the message that says what they rest on."""
         fit = self._fit()

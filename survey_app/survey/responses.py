@@ -34,7 +34,7 @@ from survey_app.survey.context import Context
 from survey_app.survey.service_rounds import ground_of
 from survey_app.survey.sheets import by_street, house_number
 
-__all__ = ["GroupResponse", "Responses", "Walk", "WalkStop"]
+__all__ = ["GroupResponse", "Responses", "Walk", "WalkStop", "response_for_totals"]
 
 _KEY_QUESTIONS = ("kind", "installed", "place", "last_flush", "last_anode")
 """A complete answer says most of these; an installation date may also be told by a label's code."""
@@ -121,53 +121,9 @@ class Responses:
         context.require(Action.READ_ALL_HOMES)
         self._context = context
 
-    @classmethod
-    def for_totals(cls, context: Context) -> tuple[Rates, Estimate | None]:
-        """Response rates without their counts, and the estimate for all homes where enough answered: for the board."""
-        context.require(Action.READ_TOTALS)
-        made = cls.__new__(cls)
-        made._context = context
-        # A rate of refusals or of homes reached would give small counts away.
-        with context.read():
-            told = replace(made.rates(), counts={}, coop1=None, ref1=None, con1=None)
-            try:
-                return told, made.past_twice()
-            except ValueError:
-                return told, None
-
     def dispositions(self) -> dict[str, Disposition]:
         """The outcome of every home."""
-        with self._context.read() as records:
-            answers, homes, written = self._context.answers_by_home(), records.homes(), records.contact_notes()
-        notes: dict[str, list[ContactNote]] = {}
-        for row in written:
-            notes.setdefault(row["home_id"], []).append(
-                ContactNote(
-                    note_id=row["note_id"],
-                    home_id=row["home_id"],
-                    on=row["on_date"],
-                    outcome=Contacted(row["outcome"]),
-                    by=row["told_by"],
-                    words=row["words"],
-                )
-            )
-        found = {}
-        for home in homes:
-            mine = answers.get(home.home_id, [])
-            given: dict[str, str] = {}
-            for answer in sorted(mine, key=lambda a: (a.answered_on, a.submitted_at)):
-                given.update({k: v for k, v in answer.given.items() if v})
-            known = sum(
-                bool(given.get(k)) or (k == "installed" and bool(given.get("date_code"))) for k in _KEY_QUESTIONS
-            )
-            found[home.home_id] = disposition(
-                answered=bool(mine),
-                refused=given.get("consent", "").strip().lower() in ("no", "n"),
-                key_questions=known,
-                of=len(_KEY_QUESTIONS),
-                notes=notes.get(home.home_id, ()),
-            )
-        return found
+        return _dispositions(self._context)
 
     def rates(self) -> Rates:
         """Every rate for the whole community."""
@@ -176,7 +132,7 @@ class Responses:
     def by_phase(self) -> list[GroupResponse]:
         """Each phase with its rates and how many answers it takes for plus or minus five points."""
         with self._context.read():
-            strata = {t.name: t for t in self._strata()}
+            strata = {t.name: t for t in _strata(self._context)}
             grouped = self._grouped(lambda home: home.phase_id or "no phase")
         rows = []
         for row in grouped:
@@ -253,7 +209,7 @@ class Responses:
         ValueError
             When there are too few answers.
         """
-        return post_stratified(self._strata())
+        return post_stratified(_strata(self._context))
 
     def late(self) -> list[Home]:
         """Homes that have neither answered nor refused nor are empty, in the order of their addresses."""
@@ -341,13 +297,59 @@ class Responses:
         with self._context.write("note a contact") as write:
             write.put(tables.contact_note, [row])
 
-    def _strata(self) -> list[Stratum]:
-        standings = self._context.standings()
-        groups: dict[str, list[int]] = {}
-        for s in standings:
-            n = groups.setdefault(s.home.phase_id or "no phase", [0, 0, 0])
-            n[0] += 1
-            if s.warranty_class is not WarrantyClass.UNKNOWN and s.answered:
-                n[1] += 1
-                n[2] += s.warranty_class is WarrantyClass.PAST_TWICE
-        return [Stratum(name=k, homes=n[0], answered=n[1], yes=n[2]) for k, n in sorted(groups.items())]
+
+def response_for_totals(context: Context) -> tuple[Rates, Estimate | None]:
+    """Response rates without their counts, and the estimate for all homes where enough answered: for the board."""
+    context.require(Action.READ_TOTALS)
+    with context.read():
+        outcome, strata = _dispositions(context), _strata(context)
+    # A rate of refusals or of homes reached would give small counts away.
+    told = replace(rates(Counter(outcome.values())), counts={}, coop1=None, ref1=None, con1=None)
+    try:
+        return told, post_stratified(strata)
+    except ValueError:
+        return told, None
+
+
+def _dispositions(context: Context) -> dict[str, Disposition]:
+    with context.read() as records:
+        answers, homes, written = context.answers_by_home(), records.homes(), records.contact_notes()
+    notes: dict[str, list[ContactNote]] = {}
+    for row in written:
+        notes.setdefault(row["home_id"], []).append(
+            ContactNote(
+                note_id=row["note_id"],
+                home_id=row["home_id"],
+                on=row["on_date"],
+                outcome=Contacted(row["outcome"]),
+                by=row["told_by"],
+                words=row["words"],
+            )
+        )
+    found = {}
+    for home in homes:
+        mine = answers.get(home.home_id, [])
+        given: dict[str, str] = {}
+        for answer in sorted(mine, key=lambda a: (a.answered_on, a.submitted_at)):
+            given.update({k: v for k, v in answer.given.items() if v})
+        known = sum(bool(given.get(k)) or (k == "installed" and bool(given.get("date_code"))) for k in _KEY_QUESTIONS)
+        found[home.home_id] = disposition(
+            answered=bool(mine),
+            refused=given.get("consent", "").strip().lower() in ("no", "n"),
+            key_questions=known,
+            of=len(_KEY_QUESTIONS),
+            notes=notes.get(home.home_id, ()),
+        )
+    return found
+
+
+def _strata(context: Context) -> list[Stratum]:
+    standings = context.standings()
+    groups: dict[str, list[int]] = {}
+    for s in standings:
+        n = groups.setdefault(s.home.phase_id or "no phase", [0, 0, 0])
+        n[0] += 1
+        if s.warranty_class is not WarrantyClass.UNKNOWN and s.answered:
+            n[1] += 1
+            n[2] += s.warranty_class is WarrantyClass.PAST_TWICE
+    return [Stratum(name=k, homes=n[0], answered=n[1], yes=n[2]) for k, n in sorted(groups.items())]

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import os
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from survey_app import credentials
 from survey_app.access import Action, Role
+from survey_app.records import Home
 from survey_app.store import sign_ins as kept
 from survey_app.store import tables
 from survey_app.survey.context import Context
 from survey_app.survey.doors import new_account
 from survey_app.survey.handed_back import SignInRefused
+from survey_app.survey.sheets import PRINTED
 
 __all__ = ["Invitation", "SignInRights"]
 
@@ -123,6 +128,51 @@ class SignInRights:
             if not kept.remove_account(write, name, str(Role.VOLUNTEER)):
                 raise SignInRefused(f"{name} is the last volunteer or not there any more. Nothing was removed.")
             write.log("account", name)
+
+    def home_addresses(self) -> dict[str, str]:
+        """Every home's address by its id, for whoever manages the private codes."""
+        with self._context.read() as records:
+            return {h.home_id: h.address for h in records.homes()}
+
+    def issue_codes(
+        self, home_ids: Iterable[str] | None = None, *, progress: Callable[[int, int], object] | None = None
+    ) -> list[tuple[Home, str]]:
+        """Make new private codes; the old ones of these homes stop working.
+
+        Returns
+        -------
+        list of (Home, str)
+            The codes in plain text, shown this once: only their hashes are stored.
+        """
+        wanted = None if home_ids is None else set(home_ids)
+        with self._context.read() as records:
+            homes = [h for h in records.homes() if wanted is None or h.home_id in wanted]
+        taken = kept.taken_locators(self._context.store, but_of={h.home_id for h in homes})
+        issued: list[tuple[Home, credentials.PrivateCode]] = []
+        for home in homes:
+            code = credentials.new_code(taken)
+            taken.add(code.locator)
+            issued.append((home, code))
+        rows: list[dict[str, Any]] = []
+        with ThreadPoolExecutor(os.cpu_count()) as pool:  # Argon2 works outside Python's lock
+            hashes = pool.map(credentials.hash_secret, [code.secret for _, code in issued])
+            for (home, code), code_hash in zip(issued, hashes, strict=True):
+                rows.append(
+                    {
+                        "locator": code.locator,
+                        "home_id": home.home_id,
+                        "code_hash": code_hash,
+                        "issued_at": self._context.now,
+                        "revoked_at": None,
+                    }
+                )
+                if progress:
+                    progress(len(rows), len(homes))
+        with self._context.write(PRINTED) as write:
+            write.drop_access_codes([h.home_id for h in homes])
+            write.put_access_codes(rows)
+            write.log("access_code", f"{len(rows)} homes")
+        return [(home, str(code)) for home, code in issued]
 
     def revoke_codes(self, home_ids: Iterable[str]) -> int:
         """Make the private codes of homes useless without making new ones; returns how many."""

@@ -52,7 +52,7 @@ def answer_form(survey: Survey, form: str, *, home_id: str | None = None) -> Sub
     say = session.say()
     draft = session.draft(form)
     draft.setdefault("answer_id", uuid.uuid4().hex)
-    given: dict[str, str] = draft.setdefault("given", survey.latest_given(home_id) if home_id else {})
+    given: dict[str, str] = draft.setdefault("given", survey.one_home(home_id).latest_given() if home_id else {})
     if session.field(f"{form}.send") and (home_id is not None or draft.get("address")):
         # Taken in before anything is drawn: what is stored needs no form any more, and many may send at once.
         given["address"] = survey.home_address(home_id) if home_id is not None else draft["address"]

@@ -12,7 +12,7 @@ from survey_app.purchase.bid_sheet import BidSheet
 from survey_app.purchase.bids import OFFERED, TANK_KINDS
 from survey_app.purchase.scope import SCOPE
 from survey_app.reports.as_upload import bids_from_upload
-from survey_app.survey import PurchaseRounds
+from survey_app.survey.purchase_rounds import PurchaseRounds
 
 __all__ = ["bid_form"]
 

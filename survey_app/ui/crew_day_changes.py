@@ -11,7 +11,7 @@ import streamlit as st
 from geo.addresses import readable
 from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import CannotPlan, ServicePlan
-from survey_app.survey import ServiceRounds
+from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.ui import session
 from survey_app.ui.literal import literal
 

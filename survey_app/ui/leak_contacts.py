@@ -35,7 +35,7 @@ def contact_form(survey: Survey, settings: Settings) -> None:
         }
         if st.form_submit_button("Keep these contacts", key="contacts.keep", width="stretch"):
             try:
-                survey.change_settings(with_contacts(settings, typed))
+                survey.set_up().change_settings(with_contacts(settings, typed))
                 widgets.tell(
                     "settings", "Kept. The change is in the log. Cards printed before still have the old numbers."
                 )

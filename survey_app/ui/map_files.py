@@ -35,7 +35,7 @@ def parcels_part(survey: Survey) -> None:
             with st.spinner("Reading and checking the parcels …"):
                 file = parcels_from_upload(upload.name, upload.getvalue(), crs or None)
                 wanted = frozenset(u.strip() for u in uses.split(",") if u.strip())
-                session.keep("parcels", survey.load_parcels(file, home_uses=wanted or None, drop_missing=drop))
+                session.keep("parcels", survey.set_up().load_parcels(file, home_uses=wanted or None, drop_missing=drop))
             session.keep("parcels.why", None)
             st.rerun()
         except HomesWouldGo as missing:
@@ -69,7 +69,7 @@ def streets_part(survey: Survey) -> None:
     upload = st.file_uploader("Street file", type=["zip", "geojson", "json", "gpkg"], key="setup.streets")
     if upload is not None and st.button("Load streets", type="primary", key="setup.streets.go"):
         try:
-            count = survey.load_streets(streets_from_upload(upload.name, upload.getvalue()))
+            count = survey.set_up().load_streets(streets_from_upload(upload.name, upload.getvalue()))
             widgets.tell("setup", f"{count} lines of streets are loaded.")
         except UnusableParcelFile as unusable:
             st.error(literal(unusable))

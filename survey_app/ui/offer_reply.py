@@ -7,7 +7,7 @@ import streamlit as st
 from survey_app.purchase import offer_words
 from survey_app.purchase.offers import Offer
 from survey_app.records import HeaterKind, Interest
-from survey_app.survey import OneHome
+from survey_app.survey.one_home import OneHome
 from survey_app.texts import Texts
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import plain

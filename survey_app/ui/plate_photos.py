@@ -14,7 +14,8 @@ import streamlit as st
 
 from survey_app.intake import QUESTIONS
 from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, PlatePhoto, UnusablePhoto
-from survey_app.survey import OneHome, Plates
+from survey_app.survey.one_home import OneHome
+from survey_app.survey.plates import Plates
 from survey_app.ui import session, widgets
 
 __all__ = ["picture", "reading", "show"]

@@ -35,5 +35,5 @@ def settings_file(survey: Survey, settings: Settings) -> None:
         except UnusableSettings as unusable:
             st.error(literal(unusable))
     if taken is not None and st.button("Take the settings of this file", key="settings.take"):
-        survey.change_settings(taken)
+        survey.set_up().change_settings(taken)
         widgets.tell("settings", "The settings of the file are kept. The changes are in the log.")

@@ -134,7 +134,7 @@ def shared_page(
 @shared_page(right=Action.READ_ALL_HOMES, spinner="Drawing the map …")
 def whole_map_page(found: Survey) -> str:
     """The volunteer's map."""
-    return found.whole_map()
+    return found.figures().whole_map()
 
 
 @shared_page(right=Action.READ_ALL_HOMES, spinner="Working out where every home stands …")
@@ -147,7 +147,7 @@ def home_table(found: Survey) -> tuple[list[dict[str, Any]], bytes]:
 @shared_page(right=Action.READ_ALL_HOMES, spinner="Comparing the answers …")
 def disagreements(found: Survey) -> list[tuple[Home, tuple[str, ...]]]:
     """Homes whose answers contradict one another."""
-    return found.disagreements()
+    return [(d.home, d.sentences) for d in found.differences().all()]
 
 
 @shared_page(right=Action.READ_ALL_HOMES, spinner="Comparing what more answers would do …")
@@ -168,13 +168,13 @@ def walk(found: Survey, phase: str | None, doors: int) -> Walk:
 @shared_page(right=Action.READ_TOTALS, spinner="Drawing the map …", same_to_every_role=True)
 def public_map_page(found: Survey) -> str:
     """The map without single homes."""
-    return found.public_map()
+    return found.figures().public_map()
 
 
 @shared_page(right=Action.READ_TOTALS, spinner="Counting …", same_to_every_role=True)
 def published_figures(found: Survey) -> PublishedFigures:
     """The committee's figures."""
-    return found.published_figures()
+    return found.figures().published()
 
 
 @shared_page(right=Action.READ_TOTALS, spinner="Working out the forecast …", same_to_every_role=True)
@@ -192,7 +192,7 @@ def losses_map_page(found: Survey) -> str:
 @shared_page(right=Action.READ_TOTALS, spinner="Playing ten years …", entries=8, same_to_every_role=True)
 def policies(found: Survey, discount: float, followed_by: float, amounts: Amounts) -> TenYears:
     """What each policy costs over ten years."""
-    return found.policies(
+    return found.figures().policies(
         discount=discount, followed_by=followed_by, amounts=amounts, fit=lambda: session.life_fit(found)
     )
 
@@ -200,7 +200,7 @@ def policies(found: Survey, discount: float, followed_by: float, amounts: Amount
 @shared_page(right=Action.READ_TOTALS, spinner="Writing the report …", entries=2, same_to_every_role=True)
 def board_paper(found: Survey) -> bytes:
     """The report to the board."""
-    return board_pdf(found.board_report(fit=lambda: session.life_fit(found)), ENGLISH)
+    return board_pdf(found.figures().board_report(fit=lambda: session.life_fit(found)), ENGLISH)
 
 
 # ---- what a role is told in its own way ------------------------------------------------------

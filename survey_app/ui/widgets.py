@@ -17,7 +17,8 @@ from survey_app.intake import Problem, Question, Severity
 from survey_app.records import Symptom, WarrantyClass
 from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
-from survey_app.survey import OneHome, Survey
+from survey_app.survey import Survey
+from survey_app.survey.one_home import OneHome
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
 from survey_app.ui.literal import literal

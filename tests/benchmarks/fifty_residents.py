@@ -49,8 +49,8 @@ def community(place: Path, homes: int, seed: int = 7) -> list[tuple[str, str]]:
     day = datetime(2026, 5, 2, 9)
     files = synthetic_community.build(homes=homes, seed=seed, as_of=day.date(), out=place / "files")
     survey = Survey(open_store(place / "data"), Actor(name="v", role=Role.VOLUNTEER), now=day)
-    survey.load_parcels(read_parcels(files.parcels))
-    return [(h.home_id, h.address) for h in survey._store.homes()]
+    survey.set_up().load_parcels(read_parcels(files.parcels))
+    return [(h.home_id, h.address) for h in survey._context.store.homes()]
 
 
 def rush(place: Path, homes: Sequence[tuple[str, str]], *, residents: int = RESIDENTS, each: int = 4) -> Outcome:

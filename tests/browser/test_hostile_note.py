@@ -33,7 +33,7 @@ def poisoned(data: Path) -> Iterator[str]:
     """The app on a community with hostile words in remarks, addresses, names and its own name."""
     store = open_store(data)
     survey = Survey(store, Actor(name=f"vera {BAD}", role=Role.VOLUNTEER), now=datetime.now())
-    survey.name_community(f"Fernhill {BAD}", synthetic=True, open_doors=True)
+    survey.set_up().name_community(f"Fernhill {BAD}", synthetic=True, open_doors=True)
     mine = Doors(store).step_into_a_home().home_id
     with store.writing(who="p", action="poison", at=survey.now) as write:
         write.put_homes([replace(h, address=f"{h.address} {BAD}", street=f"{h.street} {BAD}") for h in store.homes()])

@@ -25,7 +25,8 @@ from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
 from survey_app.csv_import import read_rows
 from survey_app.intake import QUESTIONS, Question, from_short, one_key, read_choice, read_choices, short_codes
-from survey_app.survey import PaperHome, Survey, open_store
+from survey_app.survey import Survey, open_store
+from survey_app.survey.paper_forms import PaperHome
 
 playwright_api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 CHROMIUM = shutil.which("chromium")
@@ -100,9 +101,9 @@ def place(invented: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A data folder with the homes of a synthetic community that nobody has answered for yet."""
     folder = tmp_path_factory.mktemp("paper") / "data"
     survey = front(folder)
-    survey.name_community("Fernhill (synthetic)", synthetic=True, open_doors=True)
-    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
-    survey._store.close()
+    survey.set_up().name_community("Fernhill (synthetic)", synthetic=True, open_doors=True)
+    survey.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
+    survey._context.store.close()
     return folder
 
 

@@ -62,8 +62,10 @@ def served(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterato
         for s in survey.standings()
         if s.age_years and s.heater and s.heater.kind.has_tank and not s.heater.symptoms
     )
-    survey.change_settings(with_contacts(survey.settings(), {"gas_utility": HOSTILE, "volunteer": "Vera, 555-0104"}))
-    ((_, code),) = survey.issue_codes([home_id])
+    survey.set_up().change_settings(
+        with_contacts(survey.settings(), {"gas_utility": HOSTILE, "volunteer": "Vera, 555-0104"})
+    )
+    ((_, code),) = survey.sign_in_rights().issue_codes([home_id])
     store.close()
     with serving.served(place) as app:
         yield Served(app.url, place, home_id, code)

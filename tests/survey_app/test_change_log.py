@@ -18,8 +18,9 @@ from survey_app.records import AnswerChannel, Interest
 from survey_app.response import Contacted
 from survey_app.settings import with_contacts
 from survey_app.store import tables
-from survey_app.survey import CannotUndo, Survey, open_store
+from survey_app.survey import Survey, open_store
 from survey_app.survey import change_log as log
+from survey_app.survey.change_log import CannotUndo
 
 NOW = datetime(2026, 5, 2, 9, 30)
 SECONDS = itertools.count(1)
@@ -38,7 +39,7 @@ def newest(place: Path) -> int:
 def picture(place: Path) -> dict[str, Any]:
     """What the records say, but for answers that count for nothing."""
     survey = front(place)
-    store = survey._store
+    store = survey._context.store
     at = Survey(store, survey.actor, now=NOW)
     found = {
         "standings": at.standings(),
@@ -56,7 +57,7 @@ def picture(place: Path) -> dict[str, Any]:
 def answer(place: Path, number: int, year: int) -> None:
     """A paper form for one of the homes, an answered one or not."""
     survey = front(place)
-    home = survey._store.homes()[number]
+    home = survey._context.store.homes()[number]
     words = {"address": home.address, "kind": "gas storage", "installed": str(year), "consent": "yes"}
     survey.answers().submit(words, channel=AnswerChannel.PAPER, home_id=home.home_id)
 
@@ -76,7 +77,7 @@ def note(place: Path, number: int, year: int) -> None:
     """A note at a door."""
     survey = front(place)
     outcome = list(Contacted)[year % len(Contacted)]
-    survey.responses().note(survey._store.homes()[number].home_id, outcome, on=date(2026, 5, 1), words="gate")
+    survey.responses().note(survey._context.store.homes()[number].home_id, outcome, on=date(2026, 5, 1), words="gate")
 
 
 def setting(place: Path, number: int, year: int) -> None:
@@ -84,17 +85,17 @@ def setting(place: Path, number: int, year: int) -> None:
     survey = front(place)
     now = survey.settings()
     if year % 3:
-        survey.change_settings(
+        survey.set_up().change_settings(
             now.model_copy(update={"flush_every_years": 0.5 + number % 5, "default_warranty_years": 7})
         )
     else:
-        survey.change_settings(with_contacts(now, {"volunteer": f"Vera, 555-01{number:02d}"}))
+        survey.set_up().change_settings(with_contacts(now, {"volunteer": f"Vera, 555-01{number:02d}"}))
 
 
 def reply(place: Path, number: int, year: int) -> None:
     """A word about an offer."""
     survey = front(place)
-    home_id = survey._store.homes()[number].home_id
+    home_id = survey._context.store.homes()[number].home_id
     survey.one_home(home_id).reply_to_offer(
         Interest.MAYBE, limit_usd=float(year), latest=date(2027, 1, number % 28 + 1)
     )
@@ -144,7 +145,7 @@ def test_whatever_was_done_undone_from_the_newest_on_leaves_what_was_there(
 
 def test_an_import_is_undone_in_one_and_its_answers_are_kept(data: Path) -> None:
     """Every home is silent again; every answer is still on file, set aside; undoing the undoing restores it all."""
-    before, count = picture(data), len(front(data)._store.answers())
+    before, count = picture(data), len(front(data)._context.store.answers())
     (taken,) = [a for a in front(data).change_log().acts(limit=9) if a.action == "take answers"]
     assert "answers: " in taken.what
 
@@ -152,7 +153,12 @@ def test_an_import_is_undone_in_one_and_its_answers_are_kept(data: Path) -> None
 
     survey = front(data)
     assert survey.how_many()[1] == 0
-    assert len(survey._store.answers(join_state="set aside")) == len(survey._store.answers()) == count >= 50
+    assert (
+        len(survey._context.store.answers(join_state="set aside"))
+        == len(survey._context.store.answers())
+        == count
+        >= 50
+    )
     front(data).change_log().undo(newest(data))
     assert picture(data) == before
 
@@ -177,7 +183,9 @@ def test_an_answer_moved_since_is_not_undone_under_it(data: Path) -> None:
     answer(data, 3, 2015)
     taken = newest(data)
     survey = front(data)
-    (stored,) = [s for s in survey._store.answers() if s.answer.submitted_by == "vera" and s.answer.channel == "paper"]
+    (stored,) = [
+        s for s in survey._context.store.answers() if s.answer.submitted_by == "vera" and s.answer.channel == "paper"
+    ]
     survey.answers().set_aside(stored.answer.answer_id)
     now = picture(data)
 
@@ -191,8 +199,8 @@ def test_what_cannot_come_back_says_why_and_what_to_do(data: Path) -> None:
     answer(data, 3, 2015)
     given = newest(data)
     survey = front(data)
-    home_id = survey._store.homes()[3].home_id
-    survey.issue_codes([home_id])
+    home_id = survey._context.store.homes()[3].home_id
+    survey.sign_in_rights().issue_codes([home_id])
     front(data).one_home(home_id).forget()
     acts = {a.act_id: a for a in front(data).change_log().acts()}
     why = {a.action: a.why_not for a in acts.values()}
@@ -220,12 +228,12 @@ def test_undoing_an_import_leaves_out_a_home_that_had_its_data_deleted(data: Pat
     front(data).change_log().undo(newest(data))
 
     assert front(data).how_many()[1] == answered
-    assert not front(data).standing_of(home.home_id).answered
+    assert not front(data).one_home(home.home_id).standing().answered
 
 
 def test_the_log_of_one_home_holds_its_acts_and_no_others(data: Path) -> None:
     """A note and an answer of this home are there; the note of another home is not."""
-    homes = front(data)._store.homes()
+    homes = front(data)._context.store.homes()
     note(data, 5, 2010)
     note(data, 6, 2011)
     answer(data, 5, 2012)

@@ -106,9 +106,9 @@ def test_a_change_of_contacts_is_logged_and_is_the_volunteers_alone(data: Path) 
     """The log names the one contact that changed, with what stood there before."""
     store = open_store(data)
     volunteer = Survey(store, Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
-    volunteer.change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0101"}))
-    volunteer.change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0109"}))
-    logged = [c for c in volunteer.changes() if c["subject_kind"] == "setting"]
+    volunteer.set_up().change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0101"}))
+    volunteer.set_up().change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0109"}))
+    logged = [c for c in volunteer.change_log().entries() if c["subject_kind"] == "setting"]
 
     assert [(c["subject_id"], c["before"], c["after"]) for c in logged[:2]] == [
         ("contacts.gas_utility", "Gas 555-0101", "Gas 555-0109"),
@@ -117,4 +117,4 @@ def test_a_change_of_contacts_is_logged_and_is_the_volunteers_alone(data: Path) 
     assert values_of(volunteer.settings())["contacts.gas_utility"] == "Gas 555-0109"
     resident = Survey(store, Actor(name="resident", role=Role.RESIDENT, home_id="1"), now=datetime(2026, 5, 2, 12))
     with pytest.raises(NotAllowed):
-        resident.change_settings(Settings())
+        resident.set_up().change_settings(Settings())

@@ -44,7 +44,8 @@ from survey_app.records import AnswerChannel, Heater, Home, Tri, Wishes
 from survey_app.reports.archive import archive_bytes
 from survey_app.reports.home_record import record_parts
 from survey_app.reports.letters import Sender, letters_pdf, paper_form
-from survey_app.survey import OneHome, Store, Survey, open_store
+from survey_app.survey import Store, Survey, open_store
+from survey_app.survey.one_home import OneHome
 from survey_app.texts import LANGUAGES, texts
 
 TODAY = date(2026, 5, 2)
@@ -176,7 +177,7 @@ def test_each_letter_of_the_paper_form_stands_for_its_answer(asked: Question) ->
 def test_the_letter_asks_every_question_on_one_sheet(data: Path, language: str) -> None:
     """Front and back, however many questions there are; each with its choices, in the letter's language."""
     say, survey = texts(language), front(data)
-    issued = survey.issue_codes([open_store(data).homes()[0].home_id])
+    issued = survey.sign_in_rights().issue_codes([open_store(data).homes()[0].home_id])
     sender = Sender(address="https://survey.example.org", ask="Vera", until=date(2026, 5, 23), keep_years=10)
     made = letters_pdf(issued, survey.sheets().numbers(), survey.state().community, sender, say)
     document = pypdfium2.PdfDocument(made)
@@ -249,7 +250,7 @@ def test_every_answer_is_in_its_place_after_the_records_were_closed(invented: Pa
     cases = [(asked, text) for asked in ASKED for text in written(asked)]
     for turn in itertools.count():
         store = open_store(tmp_path / str(turn))
-        front(store).load_parcels(read_parcels(invented / "parcels.geojson"))
+        front(store).set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
         homes = store.homes()
         some, cases = cases[: len(homes)], cases[len(homes) :]
         forms = front(store).paper_forms()

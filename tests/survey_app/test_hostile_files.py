@@ -185,7 +185,7 @@ def test_an_archive_and_a_homes_export_keep_hostile_words_as_words(data: Path) -
     assert word.replace("\u2028", " ") in {
         a["given"].get("remarks", "").replace("\u2028", " ") for a in told["answers"]
     }
-    assert "</script>" in str(survey.changes())
+    assert "</script>" in str(survey.change_log().entries())
 
 
 # ---- files that arrive -------------------------------------------------------------------

@@ -150,12 +150,12 @@ def test_letters_carry_code_form_and_no_secret_in_the_qr(data: Path) -> None:
     """A PDF of two pages a home; the code opens its home; a code made anew voids the one before."""
     survey = front(data)
     homes = [h.home_id for h in open_store(data).homes()][:3]
-    first = survey.issue_codes(homes)
+    first = survey.sign_in_rights().issue_codes(homes)
     paper = letters_pdf(first, survey.sheets().numbers(), survey.state().community, SENDER, texts("en"))
     assert paper.startswith(b"%PDF")
     doors = Doors(open_store(data))
     assert doors.open_home(first[0][1], now=NOW).home_id == first[0][0].home_id
-    survey.issue_codes(homes)
+    survey.sign_in_rights().issue_codes(homes)
     with pytest.raises(SignInRefused):
         doors.open_home(first[0][1], now=NOW)
     asked = [q["text"] for section in paper_form(texts("en")) for q in section["questions"]]
@@ -166,9 +166,9 @@ def test_letters_carry_code_form_and_no_secret_in_the_qr(data: Path) -> None:
 def test_hostile_words_reach_no_markup_in_a_letter(data: Path) -> None:
     """Quotes, Typst and HTML in a community's name are printed."""
     survey = front(data)
-    survey.name_community('#read("/etc/passwd") <script> *x* $1$', synthetic=True)
+    survey.set_up().name_community('#read("/etc/passwd") <script> *x* $1$', synthetic=True)
     home = open_store(data).homes()[0].home_id
-    issued = survey.issue_codes([home])
+    issued = survey.sign_in_rights().issue_codes([home])
     numbers = survey.sheets().numbers()
     assert letters_pdf(issued, numbers, survey.state().community, SENDER, texts("en")).startswith(b"%PDF")
 
@@ -181,7 +181,7 @@ def test_a_backup_taken_in_use_restores_to_the_same_records(data: Path, tmp_path
     survey = front(data)
     before = survey.standings()
     file = tmp_path / "b.zip"
-    with survey._store.writing(who="v", action="busy", at=NOW) as write:
+    with survey._context.store.writing(who="v", action="busy", at=NOW) as write:
         write.log("test", "1")
         report = back_up(data, file, now=NOW)
     assert verify_backup(file).rows == report.rows
@@ -212,8 +212,8 @@ def test_a_restore_never_deletes_what_is_there(data: Path, tmp_path: Path) -> No
     file = tmp_path / "b.zip"
     back_up(data, file, now=NOW)
     survey = front(data)
-    survey.name_community("Changed since", synthetic=True)
-    survey._store.close()
+    survey.set_up().name_community("Changed since", synthetic=True)
+    survey._context.store.close()
     with pytest.raises(UnusableBackup, match="holds records already"):
         restore_backup(file, data, replace=False, now=NOW)
     _, aside = restore_backup(file, data, replace=True, now=NOW)
@@ -258,7 +258,7 @@ def test_records_of_every_earlier_version_are_brought_up_to_date(data: Path, ste
     survey = front(data)
     before = survey.standings()
     answers = len(open_store(data).answers())
-    survey._store.close()
+    survey._context.store.close()
     config = Config()
     config.set_main_option("script_location", str(Path(survey_app.store.__file__).parent / "migrations"))
     store = open_store(data)
@@ -277,7 +277,7 @@ def test_a_code_is_locked_after_five_wrong_tries_and_says_nothing_of_which_part(
     """Brute force meets a lock; after it has run out, the right code opens again."""
     survey = front(data)
     home = open_store(data).homes()[0].home_id
-    ((_, code),) = survey.issue_codes([home])
+    ((_, code),) = survey.sign_in_rights().issue_codes([home])
     wrong = code[:-3] + ("AAA" if not code.endswith("AAA") else "BBB")
     doors = Doors(open_store(data))
     said = set()
@@ -294,7 +294,7 @@ def test_a_code_is_locked_after_five_wrong_tries_and_says_nothing_of_which_part(
 def test_a_password_is_changed_only_with_the_old_one(data: Path) -> None:
     """A wrong old password is refused and counted; a weak new one is refused; then the new one alone opens."""
     survey = front(data)
-    survey.create_account("carla", "three unrelated words", Role.COMMITTEE)
+    survey.sign_in_rights().create_account("carla", "three unrelated words", Role.COMMITTEE)
     doors = Doors(open_store(data))
     carla = doors.sign_in("carla", "three unrelated words", now=NOW)
     with pytest.raises(SignInRefused, match="The password now is another one"):
@@ -307,12 +307,12 @@ def test_a_password_is_changed_only_with_the_old_one(data: Path) -> None:
     assert doors.sign_in("carla", "four other unrelated words", now=NOW).role is Role.COMMITTEE
     with pytest.raises(SignInRefused):
         doors.sign_in("carla", "three unrelated words", now=NOW)
-    assert "unrelated" not in str(survey.changes())
+    assert "unrelated" not in str(survey.change_log().entries())
 
 
 def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) -> None:
     """Figures, forecast, policies and service days on paper; the committee may have it, a visitor not."""
-    report = front(data, Role.COMMITTEE).board_report()
+    report = front(data, Role.COMMITTEE).figures().board_report()
     paper = board_pdf(report, texts("en"))
     addresses = [h.address for h in open_store(data).homes()]
 
@@ -338,7 +338,7 @@ def test_the_report_to_the_board_names_no_home_and_no_small_count(data: Path) ->
     assert (drawn.count("<rect"), drawn.count("<path")) == (4, 4)
     assert all(str(p.name).capitalize() in drawn for p in report.policies.policies[1:])
     with pytest.raises(NotAllowed):
-        Survey(open_store(data), Actor(name="v", role=Role.RESIDENT), now=NOW).board_report()
+        Survey(open_store(data), Actor(name="v", role=Role.RESIDENT), now=NOW).figures().board_report()
 
 
 def test_one_homes_data_are_handed_over_whole_and_no_others(data: Path) -> None:
@@ -372,16 +372,16 @@ def test_answers_that_differ_stand_side_by_side_and_one_decision_is_undone(data:
     (mine,) = [d for d in found.all() if d.home.home_id == home.home_id]
     texts_ = dict(mine.lines)
     assert texts_["What heats the water?"] == ("Gas, with a tank", "Electric, with a tank")
-    before = survey.standing_of(home.home_id)
+    before = survey.one_home(home.home_id).standing()
     first, second = mine.answers
     found.keep(home.home_id, first.answer_id)
-    heater = survey.standing_of(home.home_id).heater
+    heater = survey.one_home(home.home_id).standing().heater
     assert heater is not None
     assert heater.kind == "gas storage"
     (aside,) = [a for a in found.set_aside_so_far() if a.home_id == home.home_id]
     assert aside.answer.answer_id == second.answer_id
     found.bring_back(second.answer_id)
-    assert survey.standing_of(home.home_id) == before
+    assert survey.one_home(home.home_id).standing() == before
     with pytest.raises(LookupError, match="by hand"):
         found.bring_back("nothing")
     with pytest.raises(NotAllowed):
@@ -403,12 +403,12 @@ def test_every_table_is_told_on_the_privacy_page_or_said_to_be_not_personal(data
 def test_what_is_too_old_is_offered_and_deleted_on_a_volunteers_word(data: Path) -> None:
     """Only homes whose last answer is older than the setting; the committee may not."""
     survey = front(data)
-    assert survey.too_old() == []
+    assert survey.year_end().too_old() == []
     later = front(data, now=NOW + timedelta(days=round(12 * 365.25)))
-    old = later.too_old()
+    old = later.year_end().too_old()
     answered = survey.how_many()[1]
     assert len(old) == answered
-    assert later.forget_too_old() == answered
+    assert later.year_end().forget_too_old() == answered
     assert front(data).how_many()[1] == 0
     with pytest.raises(NotAllowed):
-        front(data, Role.COMMITTEE).too_old()
+        front(data, Role.COMMITTEE).year_end().too_old()

@@ -53,7 +53,7 @@ def pages(pdf: bytes) -> list[str]:
 def test_every_letter_has_its_own_code_in_front_and_the_form_behind(data: Path) -> None:
     """Page by page in walking order: address and code, then the form's questions; each code opens its home."""
     survey = front(data)
-    issued = survey.issue_codes([h.home_id for h in open_store(data).homes()[:6]])
+    issued = survey.sign_in_rights().issue_codes([h.home_id for h in open_store(data).homes()[:6]])
     read = pages(letters_pdf(issued, survey.sheets().numbers(), survey.state().community, SENDER, texts("en")))
     codes = {readable(h.address): c for h, c in issued}
 
@@ -73,7 +73,7 @@ def test_a_letter_answers_what_a_resident_asks(data: Path) -> None:
     """Till when, whom to ask, how long answers are kept, which signs the code has, safety first, Spanish in short."""
     survey = front(data)
     homes = open_store(data).homes()[:2]
-    issued, numbers = survey.issue_codes([h.home_id for h in homes]), survey.sheets().numbers()
+    issued, numbers = survey.sign_in_rights().issue_codes([h.home_id for h in homes]), survey.sheets().numbers()
     read = pages(letters_pdf(issued, numbers, survey.state().community, SENDER, texts("en")))
     first = read[0].replace("\r\n", " ")
 
@@ -98,7 +98,7 @@ def test_letters_come_in_the_order_of_their_numbers_on_both_sides(data: Path) ->
     """However the homes are handed in, sheet 9 comes before sheet 10, and back and front bear the same number."""
     survey = front(data)
     numbers = survey.sheets().numbers()
-    issued = survey.issue_codes([k for k, n in numbers.items() if 5 < float(n) < 13])
+    issued = survey.sign_in_rights().issue_codes([k for k, n in numbers.items() if 5 < float(n) < 13])
     read = pages(letters_pdf(issued[::-1], numbers, survey.state().community, SENDER, texts("en")))
     seen = [int(re.search(r"Sheet (\d+)", page)[1]) for page in read]  # type: ignore[index]
 
@@ -122,7 +122,7 @@ def test_the_square_leads_to_the_page_that_asks_for_the_code_and_holds_no_code(
 ) -> None:
     """The page named in the square exists; nothing of any code is in the address."""
     survey = front(data)
-    issued = survey.issue_codes([h.home_id for h in open_store(data).homes()[:3]])
+    issued = survey.sign_in_rights().issue_codes([h.home_id for h in open_store(data).homes()[:3]])
     made, real = [], segno.make
 
     def watched(content: str, **options: object) -> object:
@@ -180,7 +180,7 @@ def test_hostile_words_are_printed_and_do_nothing(data: Path) -> None:
     """Markup of the printer, of pages and of spreadsheets in names and addresses stands on paper as it was typed."""
     survey = front(data)
     homes = open_store(data).homes()[: len(HOSTILE)]
-    issued = survey.issue_codes([h.home_id for h in homes])
+    issued = survey.sign_in_rights().issue_codes([h.home_id for h in homes])
     bad = [(replace(h, address=f"{n} {word}", street=word), c) for (h, c), n, word in zip(issued, range(9), HOSTILE)]  # noqa: B905
     community = replace(survey.state().community, name=HOSTILE[0])
     read = pages(letters_pdf(bad, survey.sheets().numbers(), community, replace(SENDER, ask=HOSTILE[1]), texts("en")))
@@ -202,7 +202,7 @@ def test_the_paper_form_speaks_the_letters_language(data: Path) -> None:
     assert [len(q["choices"]) for q in asked] == [len(q["choices"]) for q in translated]
     assert not [a["text"] for a, b in zip(asked, translated, strict=True) if a["text"] == b["text"]]
     survey = front(data)
-    issued = survey.issue_codes([open_store(data).homes()[0].home_id])
+    issued = survey.sign_in_rights().issue_codes([open_store(data).homes()[0].home_id])
     read = pages(letters_pdf(issued, survey.sheets().numbers(), survey.state().community, SENDER, texts("es")))
     assert "¿Qué calienta el agua?" in read[1]
     assert len(read) == 2
@@ -210,7 +210,7 @@ def test_the_paper_form_speaks_the_letters_language(data: Path) -> None:
 
 def test_the_command_makes_no_code_when_the_address_is_bad(data: Path, tmp_path: Path) -> None:
     """A slip in the address must not void the codes that are out."""
-    ((_, code),) = front(data).issue_codes([open_store(data).homes()[0].home_id])
+    ((_, code),) = front(data).sign_in_rights().issue_codes([open_store(data).homes()[0].home_id])
     run = CliRunner()
     place = ["--data", str(data)]
     bad = run.invoke(

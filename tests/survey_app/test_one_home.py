@@ -16,7 +16,8 @@ from survey_app.forecast import chance_within
 from survey_app.joins import JoinState
 from survey_app.records import AnswerChannel, Symptom
 from survey_app.reports.home_record import due_calendar, record_parts, record_pdf
-from survey_app.survey import OneHome, Survey, open_store
+from survey_app.survey import Survey, open_store
+from survey_app.survey.one_home import OneHome
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -189,10 +190,12 @@ def test_deleting_removes_the_persons_words_from_every_table_and_from_the_file(d
     assert home.home().moved_in is None
     assert not home.record().answers
     assert front(data).how_many() == (others[0], others[1] - 1)
-    log = [c for c in front(data).changes() if c["action"] == "delete a home's data"]
+    log = [c for c in front(data).change_log().entries() if c["action"] == "delete a home's data"]
     assert log
     assert all(c["before"] is None and c["after"] is None for c in log)
-    told = [c for c in front(data).changes(limit=100_000) if c["subject_id"].startswith(f"{home_id}/heater-")]
+    told = [
+        c for c in front(data).change_log().entries(limit=100_000) if c["subject_id"].startswith(f"{home_id}/heater-")
+    ]
     assert told
     assert all(c["before"] is None and c["after"] is None for c in told)
     open_store(data)._engine.raw_connection().execute("PRAGMA wal_checkpoint(TRUNCATE)")

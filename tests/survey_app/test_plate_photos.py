@@ -21,8 +21,8 @@ from geo.parcels import read_parcels
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, PlateState, UnusablePhoto, clean_photo
 from survey_app.reports.archive import write_archive
-from survey_app.survey import OneHome, Survey, open_store
-from survey_app.survey.one_home import PlatePhoto
+from survey_app.survey import Survey, open_store
+from survey_app.survey.one_home import OneHome, PlatePhoto
 from survey_app.texts import ENGLISH
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -227,7 +227,7 @@ def test_a_photo_is_in_the_homes_own_file_and_in_no_archive_and_no_log(data: Pat
 
     told = json.loads(at_home(data, mine).export())
     assert len(told["photos_of_data_plates"]) == 1
-    assert "jpeg" not in str([c for c in front(data).changes() if c["subject_kind"] == "plate_photo"])
+    assert "jpeg" not in str([c for c in front(data).change_log().entries() if c["subject_kind"] == "plate_photo"])
     write_archive(front(data).year_end().content(), tmp_path / "year.zip")
     with zipfile.ZipFile(tmp_path / "year.zip") as archive:
         whole = b"".join(archive.read(n) for n in archive.namelist())
@@ -264,7 +264,7 @@ def test_what_a_volunteer_reads_moves_the_standing_and_settles_the_photo(data: P
 
     assert found.stored, found.checked.problems
     assert [h.home_id for h in plates.waiting()] == [other]
-    heater = front(data).standing_of(mine).heater
+    heater = front(data).one_home(mine).standing().heater
     assert heater is not None
     assert heater.installed is not None
     assert heater.installed.earliest.year == 2019
@@ -280,7 +280,7 @@ def test_a_home_that_only_sent_a_photo_survives_new_parcels(data: Path, invented
     file = read_parcels(invented / "parcels.geojson")
     fewer = file.parcels[file.parcels["parcel_id"] != silent.parcel_id].reset_index(drop=True)
 
-    report = front(data).load_parcels(replace(file, parcels=fewer))
+    report = front(data).set_up().load_parcels(replace(file, parcels=fewer))
 
     assert silent.address in report.kept_without_parcel
     assert isinstance(at_home(data, silent.home_id).photos()[0], PlatePhoto)

@@ -339,28 +339,30 @@ def test_the_words_and_the_plot_tell_every_policy_without_color() -> None:
 def test_the_board_sees_totals_alone(data: Path) -> None:
     """The committee reads the study; it names no home; the resident's door has none of it."""
     store = open_store(data)
-    found = Survey(store, Actor(name="c", role=Role.COMMITTEE), now=datetime(2026, 5, 2, 9)).policies(draws=10)
+    found = (
+        Survey(store, Actor(name="c", role=Role.COMMITTEE), now=datetime(2026, 5, 2, 9)).figures().policies(draws=10)
+    )
     shown = str(found) + str(policy_sentences(found)) + str(policy_rows(found))
 
     assert [p.name for p in found.policies] == list(PolicyName)
     assert found.homes == len(store.homes())
     assert not any(h.address in shown or h.home_id in shown.split() for h in store.homes())
     with pytest.raises(NotAllowed):
-        Survey(store, Actor(name="v", role=Role.RESIDENT), now=datetime(2026, 5, 2, 9)).policies(draws=5)
+        Survey(store, Actor(name="v", role=Role.RESIDENT), now=datetime(2026, 5, 2, 9)).figures().policies(draws=5)
 
 
 def test_without_homes_or_answers_it_says_so(tmp_path: Path, invented: Path) -> None:
     """No homes: a sentence on what to do. Homes without an answer: published lives, and a warning that says so."""
     survey = Survey(open_store(tmp_path), Actor(name="v", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 9))
     with pytest.raises(ValueError, match="no homes in this survey yet"):
-        survey.policies(draws=5)
-    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
-    found = survey.policies(draws=20)
+        survey.figures().policies(draws=5)
+    survey.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
+    found = survey.figures().policies(draws=20)
 
     assert found.homes == 120
     assert found.refusal is not None
     assert "published lives alone" in what_it_rests_on(found)[0]
-    assert survey.board_report().policies is None, "the board is not told what no answer supports"
+    assert survey.figures().board_report().policies is None, "the board is not told what no answer supports"
 
 
 def test_a_difference_that_chance_may_explain_is_said_to_be_unsure() -> None:

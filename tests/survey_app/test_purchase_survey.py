@@ -19,8 +19,9 @@ from survey_app.purchase.offers import AskedRounds
 from survey_app.purchase.scope import need_of_heater, price_alone
 from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows
-from survey_app.survey import PurchaseRounds, Survey, open_store
+from survey_app.survey import Survey, open_store
 from survey_app.survey.context import Context
+from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -426,7 +427,7 @@ def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, m
     who = Actor(name="h", role=Role.RESIDENT, home_id=home_id)
     survey = Survey(open_store(data), who, now=NOW)
     read: list[object] = []
-    heaters = survey._store.heaters
+    heaters = survey._context.store.heaters
 
     def watched(*given: object) -> object:
         read.append(given)
@@ -435,7 +436,7 @@ def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, m
     def never(*_: object, **__: object) -> object:
         raise AssertionError("An offer must not look at all homes.")
 
-    monkeypatch.setattr(survey._store, "heaters", watched)
+    monkeypatch.setattr(survey._context.store, "heaters", watched)
     for name in ("standings", "answers_by_home", "life_fit"):
         monkeypatch.setattr(Context, name, never)
     offer = survey.one_home(home_id).offer()

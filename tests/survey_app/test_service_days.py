@@ -42,7 +42,8 @@ from survey_app.service_days import (
     worth_of_serving,
 )
 from survey_app.settings import Settings
-from survey_app.survey import ServiceRounds, Survey, open_store
+from survey_app.survey import Survey, open_store
+from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import texts
 
 NOW = datetime(2026, 5, 2, 9, 30)
@@ -104,7 +105,7 @@ def test_the_committee_sees_only_homes_that_asked_to_take_part(data: Path) -> No
 def test_no_home_with_something_wrong_is_planned(data: Path) -> None:
     """A leak, an opened relief valve or rusty water is for a contractor now, whatever is due."""
     for c in front(data).service_rounds().candidates(Job.BOTH):
-        heater = front(data).standing_of(c.home_id).heater
+        heater = front(data).one_home(c.home_id).standing().heater
         assert heater is not None
         if {Symptom.LEAK, Symptom.RELIEF_OPENED, Symptom.GAS_SMELL, Symptom.RUSTY_WATER} & set(heater.symptoms):
             assert c.fitness is Fitness.NO
@@ -278,7 +279,7 @@ def test_nobody_interested_is_a_sentence(data: Path) -> None:
 def test_without_a_street_file_streets_are_inferred_and_it_is_said(data: Path) -> None:
     """The plan stands on the parcels' fronts then, and says so."""
     survey = front(data)
-    survey.load_streets([])
+    survey.set_up().load_streets([])
     made = survey.service_rounds().plan(asked())
 
     assert made.network == "inferred streets"

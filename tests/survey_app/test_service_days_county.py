@@ -24,8 +24,8 @@ def test_a_flush_day_for_200_homes_of_a_countys_file(tmp_path: Path) -> None:
     The answers are made up here, all alike: only the places are real.
     """
     survey = Survey(open_store(tmp_path / "data"), Actor(name="v", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 9))
-    survey.load_parcels(read_parcels(FILE, land_use_column="LANDUSE_CD"), home_uses=frozenset({"11"}))
-    homes = survey._store.homes()
+    survey.set_up().load_parcels(read_parcels(FILE, land_use_column="LANDUSE_CD"), home_uses=frozenset({"11"}))
+    homes = survey._context.store.homes()
     near = sorted(homes, key=lambda h: h.parcel_id)[:200]
     for home in near:
         given = {

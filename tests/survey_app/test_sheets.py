@@ -117,11 +117,11 @@ def test_homes_that_come_later_stand_between_their_neighbors_and_nobody_elses_nu
     file = read_parcels(invented / "parcels.geojson")
     survey = front(tmp_path / "data")
     later = set(file.parcels["parcel_id"].iloc[10::12])
-    survey.load_parcels(without(file, later), drop_missing=True)
+    survey.set_up().load_parcels(without(file, later), drop_missing=True)
     before = survey.sheets().numbers()
     first = next(iter(before))
-    survey.issue_codes([first])
-    survey.load_parcels(file)
+    survey.sign_in_rights().issue_codes([first])
+    survey.set_up().load_parcels(file)
     after = survey.sheets().numbers()
     new = [k for k in after if k not in before]
 
@@ -129,14 +129,14 @@ def test_homes_that_come_later_stand_between_their_neighbors_and_nobody_elses_nu
     assert {k: n for k, n in after.items() if k in before} == before
     assert len(set(after.values())) == len(after)
     assert list(after) == sorted(after, key=lambda k: Decimal(after[k]))
-    homes = {h.home_id: h for h in survey._store.homes()}
-    anew = in_walking_order(list(homes.values()), ground_of(survey._store))
-    assert on_foot(survey._store, [homes[k] for k in after]) < 1.25 * on_foot(survey._store, anew)
+    homes = {h.home_id: h for h in survey._context.store.homes()}
+    anew = in_walking_order(list(homes.values()), ground_of(survey._context.store))
+    assert on_foot(survey._context.store, [homes[k] for k in after]) < 1.25 * on_foot(survey._context.store, anew)
     last = int(max(Decimal(n) for n in before.values()))
     assert any(Decimal(after[k]) < last for k in new), "not merely at the end"
     fresh = survey.sheets().number_anew()
     assert list(fresh.values()) == [str(n) for n in range(1, len(homes) + 1)]
-    assert front(survey._store).sheets().numbers() == fresh
+    assert front(survey._context.store).sheets().numbers() == fresh
 
 
 def test_homes_that_go_leave_a_gap_and_before_the_first_letter_all_is_numbered_anew(
@@ -145,16 +145,16 @@ def test_homes_that_go_leave_a_gap_and_before_the_first_letter_all_is_numbered_a
     """Without letters out, new parcels number from 1 again; with them, a dropped home's number is not given again."""
     file = read_parcels(invented / "parcels.geojson")
     survey = front(tmp_path / "data")
-    survey.load_parcels(without(file, set(file.parcels["parcel_id"].iloc[:5])), drop_missing=True)
+    survey.set_up().load_parcels(without(file, set(file.parcels["parcel_id"].iloc[:5])), drop_missing=True)
     survey.sheets().numbers()
-    survey.load_parcels(file)
+    survey.set_up().load_parcels(file)
     numbers = survey.sheets().numbers()
     assert all(n.isdigit() for n in numbers.values())
-    assert len(numbers) == len(survey._store.homes())
-    survey.issue_codes([next(iter(numbers))])
+    assert len(numbers) == len(survey._context.store.homes())
+    survey.sign_in_rights().issue_codes([next(iter(numbers))])
     gone = list(numbers)[7]
-    parcel = next(h.parcel_id for h in survey._store.homes() if h.home_id == gone)
-    survey.load_parcels(without(file, {parcel}), drop_missing=True)
+    parcel = next(h.parcel_id for h in survey._context.store.homes() if h.home_id == gone)
+    survey.set_up().load_parcels(without(file, {parcel}), drop_missing=True)
     left = survey.sheets().numbers()
     assert gone not in left
     assert left == {k: n for k, n in numbers.items() if k in left}
@@ -164,8 +164,8 @@ def test_reprinted_homes_keep_their_number_and_new_codes(data: Path) -> None:
     """Codes made anew change no number."""
     survey = front(data)
     numbers = survey.sheets().numbers()
-    survey.issue_codes(list(numbers)[3:5])
-    survey.issue_codes(list(numbers)[3:5])
+    survey.sign_in_rights().issue_codes(list(numbers)[3:5])
+    survey.sign_in_rights().issue_codes(list(numbers)[3:5])
     assert survey.sheets().numbers() == numbers
 
 
@@ -206,13 +206,13 @@ def test_a_form_is_found_by_sheet_code_and_address(data: Path) -> None:
     survey = front(data)
     forms, numbers = survey.paper_forms(), survey.sheets().numbers()
     home_id = list(numbers)[4]
-    ((home, code),) = survey.issue_codes([home_id])
+    ((home, code),) = survey.sign_in_rights().issue_codes([home_id])
 
     for typed in ("5", "005", " 5.0 ", code, code.lower().replace("-", " "), code[:4], home.address.lower()):
         found = forms.find(typed).home
         assert found is not None, typed
         assert (found.home_id, found.sheet) == (home_id, "5")
-    survey.issue_codes([home_id])
+    survey.sign_in_rights().issue_codes([home_id])
     old = forms.find(code)
     assert old.home is None
     assert "newer letters void" in old.why
@@ -226,7 +226,7 @@ def test_the_next_form_is_the_next_home_without_an_answer_behind_the_last(data: 
     survey = front(data)
     numbers = list(survey.sheets().numbers())
     waiting = [h.home_id for h in survey.paper_forms().waiting()]
-    assert waiting == [k for k in numbers if k not in survey._store.answered_homes()]
+    assert waiting == [k for k in numbers if k not in survey._context.store.answered_homes()]
     assert [h.home_id for h in survey.paper_forms().waiting(after=waiting[3])] == waiting[4:] + waiting[:4]
 
 
@@ -253,8 +253,8 @@ def test_short_codes_mean_what_the_words_mean() -> None:
 def test_the_order_saves_most_of_the_walk_in_a_real_town(tmp_path: Path) -> None:
     """826 homes of a town, on streets inferred from its lots: a quarter of the walk by address, and of that by side."""
     survey = front(tmp_path / "data")
-    survey.load_parcels(read_parcels(COUNTY, land_use_column="LANDUSE_CD"), home_uses=frozenset({"11"}))
-    store = survey._store
+    survey.set_up().load_parcels(read_parcels(COUNTY, land_use_column="LANDUSE_CD"), home_uses=frozenset({"11"}))
+    store = survey._context.store
     homes = {h.home_id: h for h in store.homes()}
     numbers = survey.sheets().numbers()
     by_address = sorted(homes.values(), key=lambda h: (h.street, house_number(h), h.address))

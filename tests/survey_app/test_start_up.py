@@ -77,3 +77,11 @@ def test_every_name_of_the_front_door_is_found_where_it_is_said_to_be() -> None:
 def test_words_bring_their_library_when_they_are_said() -> None:
     """The guard above is no accident of names: saying something loads Fluent."""
     assert "fluent" in loaded("from survey_app.texts import ENGLISH\nENGLISH('nav-start')")
+
+
+def test_the_front_door_alone_opens_the_records_and_reckons_nothing() -> None:
+    """Its parts, and the libraries that read files and reckon, are imported when a part is asked for."""
+    found = loaded("from survey_app.survey import Doors, Survey, open_store\nopen_store")
+
+    assert "sqlalchemy" in found
+    assert found & HEAVY <= {"sqlalchemy", "alembic", "pydantic", "argon2"}

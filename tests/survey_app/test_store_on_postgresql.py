@@ -81,7 +81,7 @@ def new_database() -> Iterator[Callable[[], str]]:
 def loaded(place: str | Path, invented: Path) -> Survey:
     """The invented community and its answers, brought in the usual way."""
     survey = Survey(open_store(place), VOLUNTEER, now=NOW)
-    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
+    survey.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
     survey.answers().import_answers(read_rows(invented / "answers.csv"))
     return survey
 
@@ -91,7 +91,7 @@ def on_server(new_database: Callable[[], str], invented: Path) -> Iterator[Surve
     """The invented community on the server."""
     survey = loaded(new_database(), invented)
     yield survey
-    survey._store.close()
+    survey._context.store.close()
 
 
 def given(address: str) -> dict[str, str]:
@@ -142,14 +142,14 @@ def test_every_outcome_at_the_door_can_be_stored(on_server: Survey) -> None:
     for outcome in Contacted:
         responses.note(home.home_id, outcome, on=date(2026, 5, 1), words="é" * 5_000)
 
-    assert {n["outcome"] for n in on_server._store.contact_notes()} == {str(c) for c in Contacted}
+    assert {n["outcome"] for n in on_server._context.store.contact_notes()} == {str(c) for c in Contacted}
 
 
 def test_residents_who_send_twice_at_once_are_stored_once(new_database: Callable[[], str], invented: Path) -> None:
     """Sixteen threads, two servers on one database, each answer sent through both."""
     url = new_database()
     survey = Survey(open_store(url), VOLUNTEER, now=NOW)
-    survey.load_parcels(read_parcels(invented / "parcels.geojson"))
+    survey.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
     homes = [s.home for s in survey.standings()][:40]
     servers = [open_store(url), open_store(url)]
     before = survey.state().data_version
@@ -164,10 +164,10 @@ def test_residents_who_send_twice_at_once_are_stored_once(new_database: Callable
     with ThreadPoolExecutor(16) as pool:
         assert all(pool.map(send, range(80)))
 
-    ids = [s.answer.answer_id for s in survey._store.answers()]
+    ids = [s.answer.answer_id for s in survey._context.store.answers()]
     assert sorted(ids) == sorted(f"a{n}" for n in range(40))
     assert survey.state().data_version == before + 80
-    for store in (*servers, survey._store):
+    for store in (*servers, survey._context.store):
         store.close()
 
 
@@ -176,7 +176,7 @@ def test_of_visitors_at_once_for_one_home_one_joins_and_the_others_wait(on_serve
     home = next(s.home for s in on_server.standings() if not s.answered)
 
     def send(number: int) -> JoinState:
-        store = open_store(str(on_server._store._engine.url.render_as_string(hide_password=False)))
+        store = open_store(str(on_server._context.store._engine.url.render_as_string(hide_password=False)))
         visitor = Survey(store, VISITOR, now=NOW)
         found = visitor.answers().submit(
             given(home.address), channel=AnswerChannel.FORM, home_id=home.home_id, answer_id=f"v{number}"
@@ -193,8 +193,8 @@ def test_of_visitors_at_once_for_one_home_one_joins_and_the_others_wait(on_serve
 
 def test_wrong_codes_at_once_do_not_slip_through_the_limit(on_server: Survey) -> None:
     """Twelve tries for one code at the same moment: five are looked at, then the right one is refused too."""
-    [(_, code)] = on_server.issue_codes([on_server.standings()[3].home.home_id])
-    url = on_server._store._engine.url.render_as_string(hide_password=False)
+    [(_, code)] = on_server.sign_in_rights().issue_codes([on_server.standings()[3].home.home_id])
+    url = on_server._context.store._engine.url.render_as_string(hide_password=False)
     stores = [open_store(url) for _ in range(12)]
     wrong = code[:-1] + ("2" if code[-1] != "2" else "3")
 
@@ -223,23 +223,23 @@ def test_deleting_a_home_leaves_none_of_its_words(on_server: Survey) -> None:
     told = {**given(home.address), "remarks": "quokkaword"}
     stored = on_server.answers().submit(told, channel=AnswerChannel.PAPER, home_id=home.home_id)
     assert stored.stored
-    assert "quokkaword" in dump(on_server._store)
+    assert "quokkaword" in dump(on_server._context.store)
 
     on_server.one_home(home.home_id).forget()
 
-    assert "quokkaword" not in dump(on_server._store)
+    assert "quokkaword" not in dump(on_server._context.store)
 
 
 def test_an_act_is_undone_there_too(on_server: Survey) -> None:
     """A note at a door is found among its home's acts and taken back."""
     home = on_server.standings()[9].home
-    later = Survey(on_server._store, VOLUNTEER, now=NOW + timedelta(minutes=1))
+    later = Survey(on_server._context.store, VOLUNTEER, now=NOW + timedelta(minutes=1))
     later.responses().note(home.home_id, Contacted.REFUSED, on=date(2026, 5, 1), words="no, thanks")
     (act, *_) = later.change_log().acts(limit=3, home_id=home.home_id)
     later.change_log().undo(act.act_id)
 
     assert act.addresses == (home.address,)
-    assert all(n["words"] != "no, thanks" for n in on_server._store.contact_notes())
+    assert all(n["words"] != "no, thanks" for n in on_server._context.store.contact_notes())
 
 
 def test_text_that_the_server_cannot_hold_is_taken_without_it(on_server: Survey) -> None:

@@ -32,24 +32,23 @@ def survey(place: Path, actor: Actor = VOLUNTEER, now: datetime = NOW) -> Survey
 
 EVERYTHING_PRIVATE = (
     lambda s: s.standings(),
-    lambda s: s.totals(),
-    lambda s: s.coverage(),
-    lambda s: s.whole_map(),
-    lambda s: s.outlines(),
-    lambda s: s.records(),
-    lambda s: s.changes(),
+    lambda s: s.figures().totals(),
+    lambda s: s.figures().coverage(),
+    lambda s: s.figures().whole_map(),
+    lambda s: s.figures().outlines(),
+    lambda s: s.change_log().entries(),
     lambda s: s.answers().doubtful(),
-    lambda s: s.disagreements(),
+    lambda s: s.differences().all(),
     lambda s: s.answers().accept("a", "b"),
     lambda s: s.answers().set_aside("a"),
-    lambda s: s.issue_codes(),
-    lambda s: s.accounts(),
-    lambda s: s.create_account("x", "three unrelated words", Role.VOLUNTEER),
-    lambda s: s.change_settings(Settings()),
-    lambda s: s.name_community("x", synthetic=False),
-    lambda s: s.load_streets([]),
-    lambda s: s.standing_of("R-1"),
-    lambda s: s.latest_given("R-1"),
+    lambda s: s.sign_in_rights().issue_codes(),
+    lambda s: s.sign_in_rights().accounts(),
+    lambda s: s.sign_in_rights().create_account("x", "three unrelated words", Role.VOLUNTEER),
+    lambda s: s.set_up().change_settings(Settings()),
+    lambda s: s.set_up().name_community("x", synthetic=False),
+    lambda s: s.set_up().load_streets([]),
+    lambda s: s.one_home("R-1").standing(),
+    lambda s: s.one_home("R-1").latest_given(),
     lambda s: s.responses(),
     lambda s: s.foresight().what_would_help(),
     lambda s: s.foresight().records_not_used(),
@@ -66,14 +65,14 @@ def test_what_is_the_volunteers_is_closed_to_everybody_else(demo_data: Path, num
 
 def test_only_the_committee_and_the_volunteer_see_the_public_figures(demo_data: Path) -> None:
     """Aggregates are the committee's; a resident's door does not show them."""
-    assert survey(demo_data, COMMITTEE).published_figures().homes == 120
+    assert survey(demo_data, COMMITTEE).figures().published().homes == 120
     with pytest.raises(NotAllowed):
-        survey(demo_data, VISITOR).published_figures()
+        survey(demo_data, VISITOR).figures().published()
 
 
 def test_published_figures_show_no_small_cell(demo_data: Path) -> None:
     """No count from 1 to 10 appears (CMS Cell Size Suppression Policy, ResDAC, 26 January 2024)."""
-    figures = survey(demo_data, COMMITTEE).published_figures()
+    figures = survey(demo_data, COMMITTEE).figures().published()
     shown = [n for n in figures.classes.values() if n is not None] + [n for _, n in figures.phases if n is not None]
 
     assert all(n == 0 or n > 10 for n in shown)
@@ -81,8 +80,8 @@ def test_published_figures_show_no_small_cell(demo_data: Path) -> None:
 
 def test_the_public_map_names_no_home(demo_data: Path) -> None:
     """No address of a home is anywhere in the public page's bytes; the volunteer's page has them."""
-    page = survey(demo_data, COMMITTEE).public_map()
-    addresses = [h.address for h in survey(demo_data).records()[0]]
+    page = survey(demo_data, COMMITTEE).figures().public_map()
+    addresses = [h.address for h in survey(demo_data)._context.heater_records()[0]]
 
     assert not [a for a in addresses if a in page]
     assert re.search(r"synthetic", page, re.IGNORECASE)
@@ -92,15 +91,15 @@ def test_a_private_code_opens_its_own_home_and_no_other(data: Path) -> None:
     """The code's actor reads its home; another home's id is refused; a revoked code opens nothing."""
     volunteer = survey(data)
     first, second = [s.home.home_id for s in volunteer.standings()[:2]]
-    (_, code), (_, other) = volunteer.issue_codes([first, second])
+    (_, code), (_, other) = volunteer.sign_in_rights().issue_codes([first, second])
     doors = Doors(open_store(data))
     actor = doors.open_home(code.lower(), now=NOW)
 
     assert first == actor.home_id
-    assert first == survey(data, actor).standing_of(first).home.home_id
+    assert first == survey(data, actor).one_home(first).standing().home.home_id
     with pytest.raises(NotAllowed):
-        survey(data, actor).standing_of(second)
-    volunteer.issue_codes([first])
+        survey(data, actor).one_home(second).standing()
+    volunteer.sign_in_rights().issue_codes([first])
     with pytest.raises(SignInRefused):
         doors.open_home(code, now=NOW)
     assert second == doors.open_home(other, now=NOW).home_id
@@ -108,7 +107,7 @@ def test_a_private_code_opens_its_own_home_and_no_other(data: Path) -> None:
 
 def test_codes_are_stored_only_as_hashes(data: Path) -> None:
     """Nothing in the data folder holds a code's secret part in plain text."""
-    code = survey(data).issue_codes()[0][1]
+    code = survey(data).sign_in_rights().issue_codes()[0][1]
     secret = code.replace("-", "")[4:]
     blob = b"".join(p.read_bytes() for p in data.iterdir() if p.is_file())
 
@@ -118,7 +117,7 @@ def test_codes_are_stored_only_as_hashes(data: Path) -> None:
 
 def test_guessing_a_code_is_locked_out(data: Path) -> None:
     """Five wrong tries lock the home's code, also against the right one, for a quarter of an hour."""
-    code = survey(data).issue_codes()[0][1]
+    code = survey(data).sign_in_rights().issue_codes()[0][1]
     doors = Doors(open_store(data))
     wrong = code[:-1] + ("A" if code[-1] != "A" else "B")
     for _ in range(5):
@@ -160,7 +159,7 @@ def test_there_is_only_one_first_account(tmp_path: Path) -> None:
 def test_the_doors_stand_open_only_for_a_synthetic_community(data: Path) -> None:
     """A real community cannot be left open, whatever is asked for."""
     assert Doors(open_store(data)).is_open_demo()
-    survey(data).name_community("A real place", synthetic=False, open_doors=True)
+    survey(data).set_up().name_community("A real place", synthetic=False, open_doors=True)
 
     assert not Doors(open_store(data)).is_open_demo()
     with pytest.raises(SignInRefused):
@@ -176,7 +175,7 @@ def test_sending_the_same_answer_twice_stores_it_once(data: Path) -> None:
             {"address": home.address, "installed": "2012"}, channel=AnswerChannel.PAPER, answer_id="x1"
         )
 
-    assert len(list(volunteer._store.answers(home_ids=[home.home_id]))) == 1
+    assert len(list(volunteer._context.store.answers(home_ids=[home.home_id]))) == 1
 
 
 def test_one_submission_is_read_once(data: Path) -> None:
@@ -227,7 +226,7 @@ def test_loading_the_parcels_again_keeps_every_answer(data: Path, invented: Path
     """The county's next file: homes, answers and what people told stay."""
     volunteer = survey(data)
     before = volunteer.standings()
-    volunteer.load_parcels(read_parcels(invented / "parcels.geojson"))
+    volunteer.set_up().load_parcels(read_parcels(invented / "parcels.geojson"))
 
     assert before == volunteer.standings()
 
@@ -246,11 +245,11 @@ def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Pa
     smaller = replace(file, parcels=rest)
     before, version = volunteer.standings(), volunteer.state().data_version
     with pytest.raises(HomesWouldGo, match="not in that file: 1 ") as told:
-        volunteer.load_parcels(smaller)
+        volunteer.set_up().load_parcels(smaller)
     assert (volunteer.standings(), volunteer.state().data_version) == (before, version)
     assert [s.home.address for s in before if s.home.parcel_id == silent] == list(told.value.addresses)
 
-    report = volunteer.load_parcels(smaller, drop_missing=True)
+    report = volunteer.set_up().load_parcels(smaller, drop_missing=True)
 
     assert len(report.kept_without_parcel) == 1
     homes = {s.home.parcel_id for s in volunteer.standings()}
@@ -265,14 +264,21 @@ def test_a_decision_can_be_taken_back(data: Path) -> None:
     volunteer.answers().submit(
         {"address": "the blue house", "installed": "2011"}, channel=AnswerChannel.PAPER, answer_id="lost"
     )
-    before = volunteer.standing_of(home.home_id)
+    before = volunteer.one_home(home.home_id).standing()
     volunteer.answers().accept("lost", home.home_id)
-    assert volunteer.standing_of(home.home_id).answered
+    assert volunteer.one_home(home.home_id).standing().answered
     volunteer.answers().set_aside("lost")
 
-    assert before == volunteer.standing_of(home.home_id)
+    assert before == volunteer.one_home(home.home_id).standing()
     assert (
-        len([c for c in volunteer.changes() if c["action"] == "decide an address" and c["subject_id"] == "lost"]) == 2
+        len(
+            [
+                c
+                for c in volunteer.change_log().entries()
+                if c["action"] == "decide an address" and c["subject_id"] == "lost"
+            ]
+        )
+        == 2
     )
 
 
@@ -289,7 +295,7 @@ def test_the_demo_joins_without_a_wrong_house(data: Path, invented: Path) -> Non
     for address, row in zip(typed, truth, strict=True):
         home = f"{row['parcel_no']}/{row['unit']}" if row["unit"] else row["parcel_no"]
         want.setdefault(" ".join(address.split()), set()).add(home)
-    stored = volunteer._store.answers(join_state="joined")
+    stored = volunteer._context.store.answers(join_state="joined")
 
     assert len(stored) > 30
     for item in stored:
@@ -299,17 +305,17 @@ def test_the_demo_joins_without_a_wrong_house(data: Path, invented: Path) -> Non
 def test_settings_change_the_standing_and_are_logged(data: Path) -> None:
     """A longer assumed warranty moves homes out of "past twice", and the log holds both values."""
     volunteer = survey(data)
-    before = volunteer.totals()["past twice warranty"]
-    volunteer.change_settings(Settings(default_warranty_years=14))
+    before = volunteer.figures().totals()["past twice warranty"]
+    volunteer.set_up().change_settings(Settings(default_warranty_years=14))
 
-    assert volunteer.totals()["past twice warranty"] < before
-    assert "default_warranty_years" in str(volunteer.changes(limit=2))
+    assert volunteer.figures().totals()["past twice warranty"] < before
+    assert "default_warranty_years" in str(volunteer.change_log().entries(limit=2))
 
 
 def test_the_forecast_the_committee_sees_names_no_home(data: Path) -> None:
     """Neither its values nor its JSON hold a home's id; chances by home are left out."""
     found = survey(data, COMMITTEE).foresight().forecast()
-    ids = [h.home_id for h in survey(data).records()[0]]
+    ids = [h.home_id for h in survey(data)._context.heater_records()[0]]
 
     assert found.homes == 120
     assert found.chances == ()

@@ -226,7 +226,7 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     assert survey.settings().flush_every_years == 2
     (stored,) = store.answers()
     assert dict(stored.answer.given) == GIVEN
-    assert survey.standing_of("R-1").answered
+    assert survey.one_home("R-1").standing().answered
     assert [c["subject_id"] for c in store.changes()] == ["a1"]
     assert len(store.events()) == (step >= "0002")
     assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006") + (step >= "0009")

@@ -6,7 +6,9 @@ A method that is new and not in the table fails here until somebody has said who
 from __future__ import annotations
 
 import dataclasses
+import importlib
 import inspect
+import pkgutil
 from collections.abc import Callable, Mapping
 from datetime import date, datetime, timedelta
 from enum import Enum
@@ -27,27 +29,24 @@ from survey_app.purchase.offers import AskedRounds
 from survey_app.records import AnswerChannel, HeaterKind, Interest, Symptom
 from survey_app.response import Contacted
 from survey_app.service_days import Asked, Job
-from survey_app.survey import (
-    Doors,
-    OneHome,
-    Plates,
-    PurchaseRounds,
-    Responses,
-    ServiceRounds,
-    SignInRefused,
-    SignInRights,
-    Store,
-    Survey,
-    YearEnd,
-    open_store,
-)
+from survey_app.settings import Settings
+from survey_app.survey import Doors, SignInRefused, Store, Survey, open_store
 from survey_app.survey.answers import Answers
 from survey_app.survey.change_log import ChangeLog
 from survey_app.survey.context import Context
 from survey_app.survey.differences import Differences
+from survey_app.survey.figures import CommunityFigures
 from survey_app.survey.foresight import Foresight
+from survey_app.survey.one_home import OneHome
 from survey_app.survey.paper_forms import PaperForms
+from survey_app.survey.plates import Plates
+from survey_app.survey.purchase_rounds import PurchaseRounds
+from survey_app.survey.responses import Responses
+from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.survey.set_up import SetUp
 from survey_app.survey.sheets import Sheets
+from survey_app.survey.sign_in_rights import SignInRights
+from survey_app.survey.year_end import YearEnd
 
 NOW = datetime(2026, 5, 2, 9, 30)
 PASSWORD = "three unrelated words"
@@ -76,8 +75,8 @@ def world(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathFact
     shutil.copytree(demo_data, place)
     store = open_store(place)
     survey = Survey(store, Actor(name="vera", role=Role.VOLUNTEER), now=NOW)
-    survey.name_community("Fernhill (synthetic)", synthetic=True, open_doors=False)
-    survey.create_account("vera", PASSWORD, Role.VOLUNTEER)
+    survey.set_up().name_community("Fernhill (synthetic)", synthetic=True, open_doors=False)
+    survey.sign_in_rights().create_account("vera", PASSWORD, Role.VOLUNTEER)
     standings = survey.standings()
     mine, silent = [s.home for s in standings if not s.answered][:2]
     for home, word in ((mine, "yes"), (silent, "no")):
@@ -132,55 +131,48 @@ def given(w: World) -> dict[str, str]:
 
 
 SURVEY: Mapping[str, Row] = {
-    # the community
     "state": (ALL, lambda s, w: s.state()),
     "how_many": (ALL, lambda s, w: s.how_many()),
     "settings": (ALL, lambda s, w: s.settings()),
-    "amounts": (ALL, lambda s, w: s.amounts()),
     "today": (ALL, lambda s, w: s.today),
     "home_address": (ALL, lambda s, w: s.home_address(w.mine)),
-    # answering, for oneself or for a neighbor without a telephone
-    "answers": (ANSWER, lambda s, w: s.answers()),
-    # one home
-    "one_home": (HOME, lambda s, w: s.one_home(w.mine)),
-    "standing_of": (HOME, lambda s, w: s.standing_of(w.mine)),
-    "latest_given": (HOME, lambda s, w: s.latest_given(w.mine)),
     "life_fit": (KNOWN, lambda s, w: s.life_fit()),
+    "standings": (RUN, lambda s, w: s.standings()),
+    # its parts: answering, for oneself or for a neighbor without a telephone
+    "answers": (ANSWER, lambda s, w: s.answers()),
+    "one_home": (HOME, lambda s, w: s.one_home(w.mine)),
     # figures
-    "published_figures": (BOARD, lambda s, w: s.published_figures()),
+    "figures": (BOARD, lambda s, w: s.figures()),
     "foresight": (BOARD, lambda s, w: s.foresight()),
-    "public_map": (BOARD, lambda s, w: s.public_map()),
-    "policies": (BOARD, lambda s, w: s.policies(draws=20)),
-    "board_report": (BOARD, lambda s, w: s.board_report()),
     "service_rounds": (BOARD, lambda s, w: s.service_rounds()),
     "purchase_rounds": (BOARD, lambda s, w: s.purchase_rounds()),
     # running it
-    "standings": (RUN, lambda s, w: s.standings()),
-    "totals": (RUN, lambda s, w: s.totals()),
-    "coverage": (RUN, lambda s, w: s.coverage()),
-    "whole_map": (RUN, lambda s, w: s.whole_map()),
-    "outlines": (RUN, lambda s, w: s.outlines()),
-    "records": (RUN, lambda s, w: s.records()),
-    "changes": (RUN, lambda s, w: s.changes()),
     "responses": (RUN, lambda s, w: s.responses()),
     "sheets": (RUN, lambda s, w: s.sheets()),
     "paper_forms": (RUN, lambda s, w: s.paper_forms()),
     "plates": (RUN, lambda s, w: s.plates()),
     "change_log": (RUN, lambda s, w: s.change_log()),
     "year_end": (RUN, lambda s, w: s.year_end()),
-    "too_old": (RUN, lambda s, w: s.too_old()),
-    "forget_too_old": (RUN, lambda s, w: s.forget_too_old()),
-    "disagreements": (RUN, lambda s, w: s.disagreements()),
     "differences": (RUN, lambda s, w: s.differences()),
+    "set_up": (RUN, lambda s, w: s.set_up()),
+    "sign_in_rights": (RUN, lambda s, w: s.sign_in_rights()),
+}
+FIGURES: Mapping[str, Row] = {
+    "amounts": (BOARD, lambda f, w: f.amounts()),
+    "published": (BOARD, lambda f, w: f.published()),
+    "public_map": (BOARD, lambda f, w: f.public_map()),
+    "policies": (BOARD, lambda f, w: f.policies(draws=20)),
+    "board_report": (BOARD, lambda f, w: f.board_report()),
+    "totals": (RUN, lambda f, w: f.totals()),
+    "coverage": (RUN, lambda f, w: f.coverage()),
+    "whole_map": (RUN, lambda f, w: f.whole_map()),
+    "outlines": (RUN, lambda f, w: f.outlines()),
+}
+SET_UP: Mapping[str, Row] = {
     "load_parcels": (RUN, lambda s, w: s.load_parcels(read_parcels(w.invented / "parcels.geojson"))),
     "load_streets": (RUN, lambda s, w: s.load_streets([])),
     "name_community": (RUN, lambda s, w: s.name_community("Fernhill (synthetic)", synthetic=True)),
-    "change_settings": (RUN, lambda s, w: s.change_settings(s.settings())),
-    "accounts": (RUN, lambda s, w: s.accounts()),
-    "create_account": (RUN, lambda s, w: s.create_account("new", PASSWORD, Role.COMMITTEE)),
-    "home_addresses": (RUN, lambda s, w: s.home_addresses()),
-    "issue_codes": (RUN, lambda s, w: s.issue_codes([w.mine])),
-    "sign_in_rights": (RUN, lambda s, w: s.sign_in_rights()),
+    "change_settings": (RUN, lambda s, w: s.change_settings(Settings())),
 }
 ANSWERS: Mapping[str, Row] = {
     "suggest": (ANSWER, lambda a, w: a.suggest("1")),
@@ -217,6 +209,7 @@ PLATES: Mapping[str, Row] = {
     "cannot_be_read": (RUN, lambda p, w: p.cannot_be_read(w.mine)),
 }
 LOG: Mapping[str, Row] = {
+    "entries": (RUN, lambda c, w: c.entries()),
     "acts": (RUN, lambda c, w: c.acts(limit=5)),
     "undo": (RUN, lambda c, w: c.undo(10_000_000)),
 }
@@ -226,6 +219,7 @@ ONE_HOME: Mapping[str, Row] = {
         "home": lambda h, w: h.home(),
         "today": lambda h, w: h.today(),
         "standing": lambda h, w: h.standing(),
+        "latest_given": lambda h, w: h.latest_given(),
         "lives": lambda h, w: h.lives(),
         "odds": lambda h, w: h.odds(),
         "record": lambda h, w: h.record(),
@@ -312,7 +306,6 @@ RESPONSES: Mapping[str, Row] = {
         "late": lambda r, w: r.late(),
         "walk": lambda r, w: r.walk(),
         "note": lambda r, w: r.note("no such home", next(iter(Contacted)), on=NOW.date()),
-        "for_totals": lambda r, w: Responses.for_totals(r._context),
     }.items()
 }
 DIFFERENCES: Mapping[str, Row] = {
@@ -335,6 +328,8 @@ RIGHTS: Mapping[str, Row] = {
         "invitations": lambda r, w: r.invitations(),
         "invite": lambda r, w: r.invite("dora", Role.COMMITTEE),
         "withdraw": lambda r, w: r.withdraw("no such code"),
+        "issue_codes": lambda r, w: r.issue_codes([w.mine]),
+        "home_addresses": lambda r, w: r.home_addresses(),
         "create_account": lambda r, w: r.create_account("newer", PASSWORD, Role.COMMITTEE),
         "remove_account": lambda r, w: r.remove_account("nobody"),
         "revoke_codes": lambda r, w: r.revoke_codes([w.mine]),
@@ -353,6 +348,8 @@ YEAR: Mapping[str, Row] = {
 }
 TABLE: Mapping[type, tuple[Callable[[Context, World], object], Mapping[str, Row]]] = {
     Survey: (lambda c, w: Survey(c.store, c.actor, now=c.now), SURVEY),
+    CommunityFigures: (lambda c, w: CommunityFigures(c), FIGURES),
+    SetUp: (lambda c, w: SetUp(c), SET_UP),
     Answers: (lambda c, w: Answers(c), ANSWERS),
     Foresight: (lambda c, w: Foresight(c), FORESIGHT),
     Sheets: (lambda c, w: Sheets(c), SHEETS),
@@ -398,13 +395,21 @@ def test_every_public_method_stands_in_the_table(of: type) -> None:
 
 
 def test_every_class_that_opens_the_records_stands_in_the_table() -> None:
-    """All that `survey_app.survey` hands out is a front door in the table, plain values, an error, or the store."""
-    known = {*TABLE, Doors, Store}
+    """All that `survey_app.survey` hands out, or holds in any module and makes of a context, stands in the table."""
+    known = {*TABLE, Doors, Store, Context}
     for name in doors_of.__all__:
         thing = getattr(doors_of, name)
         if inspect.isclass(thing) and thing not in known:
             value = dataclasses.is_dataclass(thing) or issubclass(thing, (Enum, Exception))
             assert value, f"{name} is new: say in the table who may call it"
+    parts = set()
+    for found in pkgutil.iter_modules(doors_of.__path__, "survey_app.survey."):
+        module = importlib.import_module(found.name)
+        for thing in vars(module).values():
+            if inspect.isclass(thing) and thing.__module__ == found.name:
+                asks = inspect.signature(thing.__init__).parameters.values()
+                parts |= {thing} if any("Context" in str(p.annotation) for p in asks) else set()
+    assert parts == set(TABLE) - {Survey}
 
 
 def called(make: Callable[[Context, World], object], call: Call, context: Context, w: World) -> tuple[bool, object]:

@@ -21,7 +21,8 @@ from survey_app.csv_import import read_rows
 from survey_app.records import AnswerChannel
 from survey_app.reports.archive import archive_bytes, hand_over_pdf
 from survey_app.settings import read_settings
-from survey_app.survey import Done, Survey, UnusableBackup, back_up, open_store, restore_backup
+from survey_app.survey import Survey, UnusableBackup, back_up, open_store, restore_backup
+from survey_app.survey.year_end import Done
 
 NOW = datetime(2026, 5, 2, 9, 30)
 HOSTILE = '=HYPERLINK("http://x","y")'
@@ -35,8 +36,8 @@ def front(place: Path, role: Role = Role.VOLUNTEER, *, now: datetime = NOW) -> S
 def test_an_archive_opens_without_this_tool_and_holds_every_row(data: Path, tmp_path: Path) -> None:
     """Tables by pandas, the map layer by GeoPandas, settings by their reader; counts equal the records', sums fit."""
     survey = front(data)
-    survey.issue_codes([open_store(data).homes()[0].home_id])
-    survey.create_account("carla", "three unrelated words", Role.COMMITTEE)
+    survey.sign_in_rights().issue_codes([open_store(data).homes()[0].home_id])
+    survey.sign_in_rights().create_account("carla", "three unrelated words", Role.COMMITTEE)
     (tmp_path / "a").mkdir()
     with zipfile.ZipFile(io.BytesIO(archive_bytes(survey.year_end().content()))) as bundle:
         bundle.extractall(tmp_path / "a")
@@ -111,9 +112,9 @@ def test_the_list_changes_as_steps_are_done(data: Path) -> None:
     assert before["Print letters"] is Done.NO
     assert before["heater-survey restore"] is Done.BY_HAND
     survey.year_end().note_backup("b.zip")
-    survey.issue_codes()
+    survey.sign_in_rights().issue_codes()
     for name in ("vera", "wanda"):
-        survey.create_account(name, "three unrelated words", Role.VOLUNTEER)
+        survey.sign_in_rights().create_account(name, "three unrelated words", Role.VOLUNTEER)
     for answer in survey.answers().doubtful():
         survey.answers().set_aside(answer.answer.answer_id)
     after = state()
@@ -129,7 +130,7 @@ def test_the_list_changes_as_steps_are_done(data: Path) -> None:
 def test_the_list_is_printed_with_hostile_words_as_words(data: Path) -> None:
     """A community's name with markup stands on the paper."""
     survey = front(data)
-    survey.name_community('#read("/etc/passwd") *x*', synthetic=True)
+    survey.set_up().name_community('#read("/etc/passwd") *x*', synthetic=True)
     paper = hand_over_pdf(survey.year_end().checklist(), survey.state().community, NOW)
     document = pypdfium2.PdfDocument(paper)
     text = "".join(page.get_textpage().get_text_range() for page in document)

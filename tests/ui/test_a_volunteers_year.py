@@ -149,7 +149,7 @@ def test_new_codes_for_all_are_made_only_after_a_yes_where_codes_work(place: Pat
     """Letters that are out are not made void by one tap; the homes without a code can be printed by themselves."""
     survey = front(place)
     homes = open_store(place).homes()
-    survey.issue_codes([h.home_id for h in homes[:3]])
+    survey.sign_in_rights().issue_codes([h.home_id for h in homes[:3]])
     at = opened("volunteer/print_letters.py")
     at.text_input(key="letters.address").input("https://survey.example.org").run()
     at.text_input(key="letters.ask").input("Vera Example, 555-0100").run()
@@ -170,7 +170,7 @@ def test_the_set_up_asks_before_it_makes_codes_void(place: Path) -> None:
     at = opened("volunteer/set_up.py")
     at.segmented_control(key="setup.part").set_value("Codes").run()
     assert not at.button(key="setup.codes").disabled
-    front(place).issue_codes([open_store(place).homes()[0].home_id])
+    front(place).sign_in_rights().issue_codes([open_store(place).homes()[0].home_id])
     at.run()
     assert at.button(key="setup.codes").disabled
     at.checkbox(key="setup.sure").check().run()
@@ -186,13 +186,13 @@ def test_a_note_without_its_outcome_is_asked_for_and_a_full_one_is_confirmed(pla
     box.set_value(box.options[0])
     next(b for b in at.button if b.form_id == "note").click().run()
     assert any("Choose the home and what came of it" in w.value for w in at.warning)
-    assert front(place)._store.contact_notes() == []
+    assert front(place)._context.store.contact_notes() == []
     at.radio(key="answered.outcome").set_value(at.radio(key="answered.outcome").options[0])
     next(b for b in at.button if b.form_id == "note").click().run()
 
     assert wrong(at) == []
     assert "Noted: " in said(at)
-    assert len(front(place)._store.contact_notes()) == 1
+    assert len(front(place)._context.store.contact_notes()) == 1
 
 
 def test_a_doubtful_answer_is_shown_in_the_words_of_the_form(place: Path) -> None:
@@ -258,7 +258,7 @@ def test_after_an_undo_no_entry_is_chosen_and_the_undo_can_be_undone(place: Path
 def test_a_sign_in_that_has_ended_is_said_once_and_signing_out_is_not(place: Path) -> None:
     """Who is put out reads why the pages are gone; who leaves needs no telling."""
     doors = Doors(open_store(place))
-    front(place).name_community("Fold (synthetic)", synthetic=True, open_doors=False)
+    front(place).set_up().name_community("Fold (synthetic)", synthetic=True, open_doors=False)
     code = str(doors.set_up_code(now=datetime.now()))
     doors.create_first_account(code, "vera", "three unrelated words", now=datetime.now())
     rights = front(place).sign_in_rights()
@@ -285,7 +285,7 @@ def test_a_sign_in_that_has_ended_is_said_once_and_signing_out_is_not(place: Pat
 
 def test_the_hand_over_links_to_what_is_left(place: Path) -> None:
     """Each step still to do has the way to its page; settings are named in words."""
-    front(place).change_settings(front(place).settings().model_copy(update={"default_warranty_years": 9.0}))
+    front(place).set_up().change_settings(front(place).settings().model_copy(update={"default_warranty_years": 9.0}))
     at = opened("volunteer/hand_over.py")
 
     assert wrong(at) == []

@@ -35,7 +35,7 @@ def visited(page: str, *, spanish: bool = False) -> AppTest:
 
 def at_home(front: Survey, home_id: str, page: str) -> AppTest:
     """A page with a home opened by its private code."""
-    ((_, code),) = front.issue_codes([home_id])
+    ((_, code),) = front.sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)

@@ -51,7 +51,7 @@ def test_the_residents_form_asks_and_stores_every_question(place: Path, language
     """Each is asked in the language with its choices; what is picked or written is what is stored."""
     home_id, say = silent_home(place), texts(language)
     volunteer = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
-    ((_, code),) = volunteer.issue_codes([home_id])
+    ((_, code),) = volunteer.sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     if language != "en":
         at.button(key=f"head.language.{language}").click().run()

@@ -50,7 +50,7 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
     store = open_store(place)
     now = datetime.now()
     survey = Survey(store, Actor(name=f"vera {SHORT}", role=Role.VOLUNTEER), now=now)
-    survey.name_community(f"Fernhill {SHORT}", synthetic=True, open_doors=True)
+    survey.set_up().name_community(f"Fernhill {SHORT}", synthetic=True, open_doors=True)
     poison_places(survey)
     mine = Doors(store).step_into_a_home().home_id
     told = [s.home for s in survey.standings() if s.answered and s.home.home_id != mine]
@@ -80,7 +80,7 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
         )
     survey.differences().set_aside(store.answers(home_ids=[told[2].home_id])[0].answer.answer_id)
     survey.differences().leave_both(told[1].home_id)
-    survey.create_account(f"carla {SHORT}", "three unrelated words", Role.COMMITTEE)
+    survey.sign_in_rights().create_account(f"carla {SHORT}", "three unrelated words", Role.COMMITTEE)
     survey.sign_in_rights().invite(f"dora {SHORT}", Role.VOLUNTEER)
     survey.responses().note(told[0].home_id, next(iter(Contacted)), on=survey.today, words=BAD)
     days = tuple(survey.today + timedelta(days=i) for i in range(1, 8))
@@ -110,7 +110,7 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
 
 def poison_places(survey: Survey) -> None:
     """Streets, phases and addresses as a county's file could hold them, past every reader's care."""
-    store = survey._store
+    store = survey._context.store
     homes = store.homes()
     with store.writing(who="p", action="poison", at=survey.now) as write:
         write.put_phases([Phase(**{**_fields(p), "phase_id": f"{p.phase_id} {SHORT}"}) for p in store.phases()])

@@ -88,7 +88,7 @@ def test_a_setting_is_changed_refused_and_put_back(place: Path) -> None:
     at.button(key="settings.keep").click().run()
     assert errors(at) == []
     assert front(place).settings().flush_every_years == 2
-    assert any(c["action"] == "change settings" for c in front(place).changes())
+    assert any(c["action"] == "change settings" for c in front(place).change_log().entries())
     at.text_input(key="settings.value.flush_every_years.2").input("soon").run()
     at.button(key="settings.keep").click().run()
     assert at.error
@@ -188,5 +188,5 @@ def test_the_change_log_tells_and_takes_back(place: Path) -> None:
     next(b for b in at.button if str(b.key).startswith("log.undo.")).click().run()
     assert errors(at) == []
     assert "Taken back: note a contact" in said(at)
-    assert front(place)._store.contact_notes() == []
+    assert front(place)._context.store.contact_notes() == []
     assert "undo: note a contact" in str(front(place).change_log().acts(limit=1)[0])

@@ -37,7 +37,7 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     where = tmp_path_factory.mktemp("wire")
     community(where, 60)
     survey = Survey(open_store(where / "data"), Actor(name="v", role=Role.VOLUNTEER), now=datetime.now())
-    survey.create_account("vera", "three unrelated words", Role.VOLUNTEER)
+    survey.sign_in_rights().create_account("vera", "three unrelated words", Role.VOLUNTEER)
     return where / "data"
 
 

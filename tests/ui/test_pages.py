@@ -100,7 +100,7 @@ def test_a_resident_cannot_open_anybody_elses_page(place: Path, page: str) -> No
 
 def test_the_committee_never_reads_an_address(place: Path) -> None:
     """Nothing on the committee's pages names a home."""
-    homes = [h.address for h in front_door(place).records()[0]]
+    homes = [h.address for h in front_door(place)._context.heater_records()[0]]
     for page in COMMITTEE_PAGES:
         at = opened(Role.COMMITTEE, f"committee/{page}.py")
         shown = texts(at) + str(at.main)
@@ -225,7 +225,7 @@ def test_a_private_code_opens_its_own_home(place: Path) -> None:
     """The code shows the stored standing of that home; a wrong one shows nothing."""
     survey = front_door(place)
     known = next(s for s in survey.standings() if s.answered and s.heater)
-    code = survey.issue_codes([known.home.home_id])[0][1]
+    code = survey.sign_in_rights().issue_codes([known.home.home_id])[0][1]
     at = opened(None, "resident/my_heater.py")
     at.text_input(key="code.text").input("AAAA-AAAAA-AAAAA")
     at.button[-1].click().run()
@@ -243,7 +243,7 @@ def test_the_volunteer_decides_a_doubtful_address(place: Path) -> None:
     """An answer to no known address is joined to a home by hand, and counts from then on."""
     survey = front_door(place)
     home, address = unanswered(place)
-    visitor = Survey(survey._store, Actor(name="visitor", role=Role.RESIDENT), now=survey.now)
+    visitor = Survey(survey._context.store, Actor(name="visitor", role=Role.RESIDENT), now=survey.now)
     visitor.answers().submit(
         {"address": "the blue house by the pond", "installed": "2011"}, channel=AnswerChannel.FORM, answer_id="lost"
     )
@@ -313,7 +313,7 @@ def test_a_failing_page_shows_a_sentence_and_no_traceback(place: Path, monkeypat
     def broken(self: Survey) -> None:
         raise RuntimeError("disk on fire at /secret/path")
 
-    monkeypatch.setattr(Survey, "published_figures", broken)
+    monkeypatch.setattr(Survey, "figures", broken)
     at = opened(Role.COMMITTEE, "committee/neighborhood_figures.py")
 
     assert not at.exception

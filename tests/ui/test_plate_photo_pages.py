@@ -36,7 +36,7 @@ def errors(at: AppTest) -> list[str]:
 
 def at_home(place: Path, home_id: str, *, spanish: bool = False) -> AppTest:
     """The page My record of a home opened by its private code."""
-    ((_, code),) = front(place).issue_codes([home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     if spanish:
         at.button(key="head.language.es").click().run()
@@ -72,7 +72,7 @@ def test_a_photo_is_sent_read_and_told_back(place: Path) -> None:
     assert errors(desk) == []
     assert any("Nothing waits" in s.value for s in desk.success)
 
-    assert front(place).standing_of(home.home_id).answered
+    assert front(place).one_home(home.home_id).standing().answered
     at.run()
     assert any("A volunteer has read it" in m.value for m in at.markdown)
 
@@ -90,7 +90,7 @@ def test_a_code_with_several_meanings_is_chosen_by_the_volunteer(place: Path) ->
     meanings.set_value("October 2006").run()
     desk.button(key=f"{form}.put").click().run()
     assert errors(desk) == []
-    heater = front(place).standing_of(home.home_id).heater
+    heater = front(place).one_home(home.home_id).standing().heater
     assert heater is not None
     assert heater.installed is not None
     assert (heater.installed.earliest.year, heater.installed.evidence) == (2006, "date code")

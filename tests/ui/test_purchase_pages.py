@@ -16,7 +16,8 @@ from survey_app.purchase.bids import TANK_KINDS
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offers import AskedRounds
 from survey_app.records import EndCause, HeaterKind, Interest
-from survey_app.survey import PurchaseRounds, Survey, open_store
+from survey_app.survey import Survey, open_store
+from survey_app.survey.purchase_rounds import PurchaseRounds
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 
@@ -130,7 +131,7 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     first = front(place).today + timedelta(days=30)
     times = (PurchaseRound(name="R1", begins=first, weeks=4),)
     home_id = rounds.form(AskedRounds(rounds=times, needed=3)).rounds.purchases[0].home_id
-    ((_, code),) = front(place).issue_codes([home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=120).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)
@@ -181,7 +182,7 @@ def test_a_reply_without_a_choice_is_not_taken_and_says_so(place: Path, invented
         for s in front(place).standings()
         if s.heater and s.heater.kind in TANK_KINDS and s.home.home_id not in inside
     )
-    ((_, code),) = front(place).issue_codes([home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=120).run()
     at.button(key="head.language.es").click().run()
     at.switch_page("resident/my_heater.py").run()
@@ -211,7 +212,7 @@ def test_a_tankless_home_is_told_that_no_bid_is_for_it_and_may_ask_for_another_k
     home_id = next(
         s.home.home_id for s in front(place).standings() if s.heater and s.heater.kind is HeaterKind.TANKLESS
     )
-    ((_, code),) = front(place).issue_codes([home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=120).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)
@@ -246,7 +247,7 @@ def test_the_offer_is_drawn_again_without_weighing_it_again(
     rounds = with_bids(place, invented)
     first = front(place).today + timedelta(days=30)
     formed = rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
-    ((_, code),) = front(place).issue_codes([formed.rounds.purchases[0].home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([formed.rounds.purchases[0].home_id])
     weighed: list[object] = []
     usual = survey_app.economics.decide
 
@@ -278,7 +279,7 @@ def test_nobody_is_shown_what_was_worked_out_for_another_home(place: Path, inven
     ages = {s.home.home_id: s.age_years for s in front(place).standings()}
     known = [p for p in formed.rounds.purchases if ages[p.home_id]]
     two = min(known, key=lambda p: ages[p.home_id] or 0), max(known, key=lambda p: ages[p.home_id] or 0)
-    codes = {h.home_id: code for h, code in front(place).issue_codes([p.home_id for p in two])}
+    codes = {h.home_id: code for h, code in front(place).sign_in_rights().issue_codes([p.home_id for p in two])}
     at = AppTest.from_file(str(APP), default_timeout=120).run()
     read = []
     for home in two:

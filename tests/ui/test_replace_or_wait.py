@@ -25,7 +25,7 @@ def at_page(place: Path, wanted: str) -> AppTest:
     survey = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
     fits = {"aged": _aged, "no age": _no_age, "tankless": _tankless}[wanted]
     home_id = next(s.home.home_id for s in survey.standings() if fits(s))
-    ((_, code),) = survey.issue_codes([home_id])
+    ((_, code),) = survey.sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)

@@ -49,7 +49,7 @@ def aged_home(place: Path) -> str:
 
 def at_home(place: Path, home_id: str, *, spanish: bool = False) -> AppTest:
     """The app with a home opened by its private code."""
-    ((_, code),) = front(place).issue_codes([home_id])
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     if spanish:
         at.button(key="head.language.es").click().run()
@@ -167,7 +167,9 @@ def test_a_lost_letter_leads_to_the_volunteer_by_number_and_nothing_typed_there_
     """The volunteer's number is on the sign-in page and on "leaking now", as text, to be dialed by a tap."""
     hostile = "<img src=x onerror=alert(1)> 555-0104 ![x](//e.test)"
     survey = front(place)
-    survey.change_settings(with_contacts(survey.settings(), {"volunteer": hostile, "gas_utility": "Gas 555-0101"}))
+    survey.set_up().change_settings(
+        with_contacts(survey.settings(), {"volunteer": hostile, "gas_utility": "Gas 555-0101"})
+    )
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     for page in ("my_heater", "leaking_now"):
         at.switch_page(f"resident/{page}.py").run()

@@ -156,7 +156,7 @@ def test_a_result_is_for_its_arguments_its_data_and_its_day(
     assert len(seen) == 1
     of_a_home("another", 3), of_a_home("word", 4)
     assert len(seen) == 3
-    Survey(store, VOLUNTEER, now=NOW).name_community("Fernhill (synthetic)", synthetic=True)
+    Survey(store, VOLUNTEER, now=NOW).set_up().name_community("Fernhill (synthetic)", synthetic=True)
     of_a_home("word", 3)
     assert len(seen) == 4
     monkeypatch.setattr(session, "survey", lambda: Survey(store, who, now=NOW.replace(day=3)))

@@ -27,9 +27,9 @@ def place(data: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     st.cache_data.clear()
     st.cache_resource.clear()
     survey = front(data)
-    survey.name_community("Fernhill (synthetic)", synthetic=True, open_doors=False)
-    survey.create_account("vera", PASSWORD, Role.VOLUNTEER)
-    survey.create_account("carla", PASSWORD, Role.COMMITTEE)
+    survey.set_up().name_community("Fernhill (synthetic)", synthetic=True, open_doors=False)
+    survey.sign_in_rights().create_account("vera", PASSWORD, Role.VOLUNTEER)
+    survey.sign_in_rights().create_account("carla", PASSWORD, Role.COMMITTEE)
     return data
 
 
@@ -93,7 +93,7 @@ def test_a_removed_account_is_out_at_its_next_touch(place: Path) -> None:
 
 def test_a_revoked_code_closes_the_home_that_it_had_opened(place: Path) -> None:
     """The screen that a code had opened shows the home no more, and the code does not open it again."""
-    ((home, code),) = front(place).issue_codes([open_store(place).homes()[0].home_id])
+    ((home, code),) = front(place).sign_in_rights().issue_codes([open_store(place).homes()[0].home_id])
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)
@@ -160,7 +160,7 @@ def test_a_volunteer_invites_and_the_invited_person_comes_in(place: Path) -> Non
 
 def test_the_volunteer_withdraws_removes_and_revokes_on_the_page(place: Path) -> None:
     """Each button does what it says, and the last volunteer cannot be removed."""
-    ((home, _),) = front(place).issue_codes([open_store(place).homes()[0].home_id])
+    ((home, _),) = front(place).sign_in_rights().issue_codes([open_store(place).homes()[0].home_id])
     front(place).sign_in_rights().invite("dora", Role.COMMITTEE)
     at = signed_in()
     at.switch_page("volunteer/who_may_sign_in.py").run()
@@ -219,7 +219,7 @@ def test_a_homes_request_is_answered_on_the_page(place: Path) -> None:
     """Its data are handed out, its code revoked, its data deleted only after a word that one is sure."""
     survey = front(place)
     home = next(s.home for s in survey.standings() if s.answered)
-    survey.issue_codes([home.home_id])
+    survey.sign_in_rights().issue_codes([home.home_id])
     at = signed_in()
     at.switch_page("volunteer/homes_request.py").run()
     at.selectbox(key="request.home").select(readable(home.address)).run()

@@ -144,7 +144,7 @@ def test_one_tap_records_what_is_wrong(place: Path) -> None:
     """With the home's code open, the symptom joins what is on file, once, and the standing says it."""
     survey = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
     known = next(s for s in survey.standings() if s.heater and not s.comes_first and s.heater.symptoms)
-    code = survey.issue_codes([known.home.home_id])[0][1]
+    code = survey.sign_in_rights().issue_codes([known.home.home_id])[0][1]
     at = AppTest.from_file(str(APP), default_timeout=60).run().switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)
     next(b for b in at.button if b.label == texts("en")("door-code-open")).click().run()

@@ -32,7 +32,7 @@ st.markdown(
     "warranty or at the best age, if every home got a pan with a drain and an alarm, or if a group round were held "
     "every year?"
 )
-usual = session.survey().amounts()
+usual = session.survey().figures().amounts()
 typed: dict[str, float | None] = {}
 with st.expander("The amounts behind it: change them on this page alone"), st.form("policies", border=False):
     for name in AMOUNTS:

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from geo.addresses import readable
-from survey_app.survey import CannotUndo
+from survey_app.survey.change_log import CannotUndo
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -17,7 +17,7 @@ st.markdown(
     "can be undone. Answers whose coming in is undone are set aside, never deleted."
 )
 widgets.told("log")
-addresses = {readable(a): k for k, a in survey.home_addresses().items()}
+addresses = {readable(a): k for k, a in survey.sign_in_rights().home_addresses().items()}
 only = st.selectbox("Only about", sorted(addresses), index=None, placeholder="Any home", key="log.home")
 acts = log.acts(limit=SHOWN, home_id=addresses[only] if only else None)
 if not acts:

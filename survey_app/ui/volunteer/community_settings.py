@@ -39,11 +39,11 @@ field = f"settings.value.{name}.{row['value']}"
 value = st.text_input(f"Value, in {row['unit']}", row["value"], key=field, max_chars=30)
 left, right = st.columns(2)
 if right.button("Back to the default", key="settings.default", width="stretch"):
-    survey.change_settings(with_value(settings, name, row["default"]))
+    survey.set_up().change_settings(with_value(settings, name, row["default"]))
     widgets.tell("settings", f"Back to the default: {in_words(name)}. The change is in the log.")
 if left.button("Keep this value", type="primary", key="settings.keep", width="stretch"):
     try:
-        survey.change_settings(with_value(settings, name, value))
+        survey.set_up().change_settings(with_value(settings, name, value))
         widgets.tell("settings", f"Kept: {in_words(name)}. The change is in the log.")
     except UnusableSettings as unusable:
         st.error(literal(unusable))
@@ -57,7 +57,7 @@ with st.expander("Changes of settings"):
         [
             {"when": f"{c['at']:%d %b %Y, %H:%M}", "who": c["who"], "setting": in_words(c["subject_id"])}
             | {"before": str(c["before"]), "after": str(c["after"])}
-            for c in survey.changes()
+            for c in survey.change_log().entries()
             if c["subject_kind"] == "setting"
         ]
     )

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from survey_app.reports.archive import archive_bytes, hand_over_pdf
-from survey_app.survey import Done
+from survey_app.survey.year_end import Done
 from survey_app.ui import session
 from survey_app.ui.literal import literal
 

@@ -16,7 +16,7 @@ st.markdown(
 survey = session.survey()
 widgets.need_homes(survey)
 widgets.told("request")
-names = {readable(a): k for k, a in survey.home_addresses().items()}
+names = {readable(a): k for k, a in survey.sign_in_rights().home_addresses().items()}
 address = st.selectbox("Home", sorted(names), index=None, key="request.home", placeholder="Type its address")
 if address is not None:
     home = survey.one_home(names[address])

@@ -29,7 +29,7 @@ ask = st.text_input(
     max_chars=200,
 )
 until = st.date_input("Please answer by", session.now().date() + timedelta(days=21), key="letters.until")
-names = {readable(a): k for k, a in survey.home_addresses().items()}
+names = {readable(a): k for k, a in survey.sign_in_rights().home_addresses().items()}
 some = st.multiselect("Only these homes, to print again (open: all)", sorted(names), key="letters.some")
 without = survey.sign_in_rights().without_code()
 if not some and 0 < len(without) < len(names):
@@ -54,7 +54,7 @@ if st.button("Make new codes and the letters", type="primary", key="letters.go",
     with st.spinner("Walking the community …"):
         sheets = survey.sheets().number_anew() if anew else survey.sheets().numbers()
     bar = st.progress(0.0, "Making codes …")
-    issued = survey.issue_codes(
+    issued = survey.sign_in_rights().issue_codes(
         [names[a] for a in some] or None, progress=lambda done, of: bar.progress(done / max(1, of))
     )
     sender = Sender(address=address, ask=ask, until=until, keep_years=survey.settings().keep_answers_years)

@@ -19,7 +19,7 @@ part = st.segmented_control(
 if part == "Name":
     name = st.text_input("Name of the community", state.community.name, key="setup.name", max_chars=150)
     if st.button("Keep this name", key="setup.name.go") and name.strip():
-        survey.name_community(name.strip(), synthetic=state.community.synthetic, open_doors=state.open_doors)
+        survey.set_up().name_community(name.strip(), synthetic=state.community.synthetic, open_doors=state.open_doors)
         widgets.tell("setup", "The name is kept.")
 elif part == "Parcels":
     parcels_part(survey)
@@ -34,7 +34,7 @@ elif part == "Codes":
     sure = widgets.sure_of_new_codes(survey, "setup")
     if st.button("Make new codes for every home", key="setup.codes", disabled=not sure):
         bar = st.progress(0.0, "Making codes …")
-        codes = survey.issue_codes(progress=lambda done, of: bar.progress(done / of))
+        codes = survey.sign_in_rights().issue_codes(progress=lambda done, of: bar.progress(done / of))
         st.download_button(
             "Get the codes (keep this file safe)",
             codes_bytes(codes),
@@ -43,9 +43,9 @@ elif part == "Codes":
             on_click="ignore",  # the page stays, should the file get lost on its way
         )
 elif part == "Old answers":
-    aged = survey.too_old()
+    aged = survey.year_end().too_old()
     years = survey.settings().keep_answers_years
     st.markdown(f"{len(aged)} homes answered last more than {years:g} years ago. Deleting cannot be undone.")
     sure = st.checkbox("Yes, delete what they told", key="setup.old.sure")
     if st.button("Delete what is too old", key="setup.old.go", disabled=not (sure and aged)):
-        widgets.tell("setup", f"{survey.forget_too_old()} homes forgotten.")
+        widgets.tell("setup", f"{survey.year_end().forget_too_old()} homes forgotten.")

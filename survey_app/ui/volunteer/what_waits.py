@@ -8,7 +8,7 @@ from survey_app.ui.literal import literal
 
 st.title("Where the survey stands")
 survey = session.survey()
-found = survey.coverage()
+found = survey.figures().coverage()
 if not found.whole.homes:
     st.markdown(
         "The list of pages follows a year's work: prepare, letters and doors, collect, check, keep and hand over."
@@ -35,7 +35,7 @@ else:
         for home, sentences in differing[:5]:
             st.markdown(f"- {literal(readable(home.address))}: {literal(' '.join(sentences))}")
     st.header("Where every home stands")
-    widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.totals().items()])
+    widgets.show_rows([{"standing": k, "homes": n} for k, n in survey.figures().totals().items()])
     st.header("By phase")
     widgets.show_rows(
         [

@@ -51,7 +51,7 @@ if st.button("Remove it", key="accounts.remove", disabled=gone is None) and gone
         st.error(literal(refused))
 st.header("Private codes of homes")
 without = set(rights.without_code())
-addresses = survey.home_addresses()
+addresses = survey.sign_in_rights().home_addresses()
 st.markdown(f"{len(addresses) - len(without)} of {len(addresses)} homes have a code that works.")
 names = {readable(a): k for k, a in addresses.items() if k not in without}
 lost = st.multiselect("Codes that others may have seen", sorted(names), key="codes.lost")
