@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from survey_app.purchase.bids import Bid
 from survey_app.purchase.compare import OfferLine, offer_lines
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.rounds import Order, Rounds
+from survey_app.purchase.plan import Order, Rounds
 from survey_app.purchase.scope import HomeNeed
 from survey_app.purchase.thresholds import Threshold
 from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest

@@ -7,20 +7,18 @@ anything wrong is never returned.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from survey_app.purchase.bids import Bid, StepKind
+from survey_app.purchase.bids import USUAL_HOMES_PER_DAY, Bid, StepKind
 from survey_app.purchase.households import Household, PurchaseRound
-
-if TYPE_CHECKING:
-    from survey_app.purchase.rounds import Alone, Order, Purchase
+from survey_app.purchase.plan import Alone, Order, Purchase
 
 __all__ = ["WrongPlan", "price_home_by_home", "recheck"]
 
 CENT = 0.01
+_WORKING_DAYS = 5
 
 
 class WrongPlan(RuntimeError):
@@ -43,6 +41,16 @@ def price_home_by_home(bid: Bid, homes: int) -> float:
     if bid.step_kind is StepKind.ALL_UNITS:
         return reached(homes) * homes
     return float(sum(reached(number) for number in range(1, homes + 1)))
+
+
+def _most_a_day(bid: Bid) -> int:
+    """Homes in a crew's day at most; written apart from :attr:`.bids.Bid.day_size` on purpose."""
+    if bid.homes_per_day is not None:
+        return bid.homes_per_day
+    most = USUAL_HOMES_PER_DAY
+    if bid.units_per_week is not None:
+        most = next(n for n in range(1, bid.units_per_week + 2) if n * _WORKING_DAYS >= bid.units_per_week)
+    return max(most, bid.minimum_homes_per_day)
 
 
 def recheck(
@@ -95,7 +103,7 @@ def recheck(
         where = f"{order.round_name}, {order.contractor}"
         if bid.units_per_week is not None and n > bid.units_per_week * when.weeks:
             wrong.append(f"{where}: more homes than the weeks hold.")
-        if bid.homes_per_day is not None and n > bid.homes_per_day * 5 * when.weeks:
+        if bid.homes_per_day is not None and n > bid.homes_per_day * _WORKING_DAYS * when.weeks:
             wrong.append(f"{where}: more homes than the working days hold.")
         if bid.valid_until is not None and bid.valid_until < when.begins:
             wrong.append(f"{where}: the bid is no longer valid.")
@@ -104,7 +112,7 @@ def recheck(
         if sorted(home for day in order.days for home in day) != sorted(order.homes):
             wrong.append(f"{where}: the days do not hold the homes of the order.")
         for day in order.days:
-            if not bid.minimum_homes_per_day <= len(day) <= bid.day_size:
+            if not bid.minimum_homes_per_day <= len(day) <= _most_a_day(bid):
                 wrong.append(f"{where}: a day of {len(day)} homes.")
         bill = price_home_by_home(bid, n) + len(order.days) * bid.mobilization_usd_per_day
         if abs(bill - order.bid_usd) > CENT:

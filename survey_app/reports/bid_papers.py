@@ -9,8 +9,8 @@ from geo.addresses import readable
 from survey_app.purchase.bids import Bid
 from survey_app.purchase.compare import Comparison
 from survey_app.purchase.offers import Bought, BuyerRow, OrderState
+from survey_app.purchase.plan import Alone, EdgeCase
 from survey_app.purchase.request import ELSEWHERE, BidRequest
-from survey_app.purchase.rounds import Alone, EdgeCase
 from survey_app.purchase.scope import SCOPE
 from survey_app.records import Community, HeaterKind
 from survey_app.reports.as_pdf import pdf

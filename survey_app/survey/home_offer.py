@@ -11,7 +11,7 @@ from survey_app.economics import Amounts
 from survey_app.purchase.bids import OFFERED, Bid
 from survey_app.purchase.compare import offer_lines
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD, FormedRounds, Offer, cheapest_usd
-from survey_app.purchase.rounds import Order, Purchase
+from survey_app.purchase.plan import Order, Purchase
 from survey_app.purchase.scope import HomeNeed, need_of_heater, need_of_kind, price_alone
 from survey_app.purchase.thresholds import smallest_number_below, threshold
 from survey_app.records import Heater, HeaterKind, Interest

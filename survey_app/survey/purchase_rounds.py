@@ -23,8 +23,9 @@ from survey_app.purchase.offers import (
     Offer,
     OrderState,
 )
+from survey_app.purchase.plan import Order, Rounds
 from survey_app.purchase.request import BidRequest, bid_request
-from survey_app.purchase.rounds import Order, Rounds, form_rounds
+from survey_app.purchase.rounds import form_rounds
 from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
 from survey_app.records import Event, HeaterKind, Interest
 from survey_app.standing import Standing

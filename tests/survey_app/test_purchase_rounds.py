@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 from survey_app.purchase.bids import Bid, Offered, PriceStep, ScopeOffer, StepKind
 from survey_app.purchase.crew_days import crew_days
 from survey_app.purchase.households import Household, PurchaseRound, UnusableRounds
+from survey_app.purchase.plan import Rounds, WhyAlone
 from survey_app.purchase.program import Terms, _Model, _offers
 from survey_app.purchase.recheck import WrongPlan, recheck
-from survey_app.purchase.rounds import Rounds, WhyAlone, form_rounds
+from survey_app.purchase.rounds import form_rounds
 from survey_app.purchase.scope import SCOPE_KEYS, HomeNeed, Venting
 from survey_app.records import HeaterKind, Interest, Place
 
@@ -519,6 +520,22 @@ def test_recheck_finds_every_spoiled_plan(spoil, words: str) -> None:  # type: i
         spoiled["bids"] = [replace(bids[0], steps=(PriceStep(from_homes=9, price_usd=1200.0),))]
     with pytest.raises(WrongPlan, match=words):
         recheck(**spoiled)
+
+
+@pytest.mark.parametrize(("a_day", "a_week"), [(2, 5), (None, 8), (None, 3), (None, None)])
+def test_recheck_counts_by_itself(monkeypatch: pytest.MonkeyPatch, a_day: int | None, a_week: int | None) -> None:
+    """With every sum that the plan was made by out of order, a good plan passes and too full a day is found."""
+    when = rounds_of(1)
+    homes = [home(i, latest=date(2027, 3, 1)) for i in range(4)]
+    bids = [bid("A", (1, 1500.0), (3, 1200.0), units_per_week=a_week, homes_per_day=a_day)]
+    result = form_rounds(homes, bids, when, as_of=TODAY)
+    for name in ("day_size", "days", "steps_usd", "total_usd", "home_usd", "why_not"):
+        assert hasattr(Bid, name)
+        monkeypatch.delattr(Bid, name)
+    rest = (result.purchases, result.alone, homes, bids, when, np.zeros((1, 4)))
+    assert recheck(result.orders, *rest) == pytest.approx(result.total_usd)
+    with pytest.raises(WrongPlan, match="a day of 4 homes"):
+        recheck((replace(result.orders[0], days=(result.orders[0].homes,)),), *rest)
 
 
 def test_search_stopped_early_still_returns_a_plan_that_keeps_every_rule() -> None:
