@@ -69,6 +69,7 @@ FULL = {
     "contact": "555-0137",
     "remarks": "after 5 pm",
 }
+FULL = {q.key: FULL.get(q.key, q.choices[0].short if q.choices else "1") for q in ASKED}
 COUNTING = """
 window.keysPressed = 0; window.pointed = 0;
 document.addEventListener('keydown', () => { window.keysPressed++; }, true);
