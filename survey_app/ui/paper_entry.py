@@ -104,7 +104,7 @@ def paper_form(survey: Survey, turn: int, named: Named) -> Submission | None:
     last: Submission | Look | None = draft.get("last")
     with st.form(form, border=False):
         left, right = st.columns(2, gap="large")
-        # The columns of the paper.
+        # About where the second column of the paper begins.
         at = SECTIONS.index(Section.TODAY)
         for place, sections in ((left, SECTIONS[:at]), (right, SECTIONS[at:])):
             with place.container(gap="xsmall"):

@@ -207,21 +207,21 @@ def test_a_simple_field_more_is_a_column_more() -> None:
     """A choice, a number, a day, a word and several of a list on a record: the table and both ways follow by itself."""
 
     @dataclass(frozen=True, slots=True, kw_only=True)
-    class Vented(Heater):
-        venting: Place = Place.UNKNOWN
+    class Drained(Heater):
+        drain: Place = Place.UNKNOWN
         flue_inches: float | None = None
         seen_on: date | None = None
         known: bool = True
         told: tuple[Tri, ...] = ()
 
-    kept = Kept(Vented, "vented", sa.MetaData(), key=["heater_id"], evidence=["installed"])
-    one = Vented(**{f.name: getattr(FULL_HEATER, f.name) for f in fields(Heater)}, venting=Place.ATTIC, told=(Tri.NO,))
+    kept = Kept(Drained, "drained", sa.MetaData(), key=["heater_id"], evidence=["installed"])
+    one = Drained(**{f.name: getattr(FULL_HEATER, f.name) for f in fields(Heater)}, drain=Place.ATTIC, told=(Tri.NO,))
 
     assert kept.of_row(kept.row(one)) == one
-    assert kept.row(one).items() >= {"venting": "attic", "flue_inches": None, "known": True, "told": ["no"]}.items()
+    assert kept.row(one).items() >= {"drain": "attic", "flue_inches": None, "known": True, "told": ["no"]}.items()
     new = {c.name: (str(c.type), c.nullable) for c in kept.table.c if c.name not in tables.HEATER.table.c}
     assert new == {
-        "venting": ("VARCHAR", False),
+        "drain": ("VARCHAR", False),
         "flue_inches": ("FLOAT", True),
         "seen_on": ("DATE", True),
         "known": ("BOOLEAN", False),
