@@ -41,6 +41,7 @@ __all__ = [
     "Spell",
     "Symptom",
     "Tri",
+    "Venting",
     "Visit",
     "VisitOutcome",
     "WarrantyClass",
@@ -100,6 +101,16 @@ class Place(StrEnum):
     UPPER_FLOOR = "upper floor"
     ATTIC = "attic"
     OTHER = "other"
+    UNKNOWN = "unknown"
+
+
+class Venting(StrEnum):
+    """Which pipe takes the burnt gas outside: what a new heater of the same kind must fit."""
+
+    METAL = "metal pipe up"
+    PLASTIC = "plastic pipe with fan"
+    IN_A_PIPE = "pipe in pipe"
+    NONE = "no pipe"
     UNKNOWN = "unknown"
 
 
@@ -324,6 +335,7 @@ class Heater:
     removed: Dated | None = None
     end_cause: EndCause | None = None
     place: Place = Place.UNKNOWN
+    venting: Venting = Venting.UNKNOWN
     pan: Tri = Tri.UNKNOWN
     leak_alarm: Tri = Tri.UNKNOWN
     auto_shutoff: Tri = Tri.UNKNOWN

@@ -13,8 +13,8 @@ from __future__ import annotations
 
 from survey_app.intake import spellings
 from survey_app.intake.kinds import NO, YES, Choice, Kind, Lands, Question, Section
-from survey_app.intake.spellings import WEEKDAYS
-from survey_app.records import DateEvidence, EndCause, HalfDay, HeaterKind, Place, ServiceKind, Symptom
+from survey_app.intake.spellings import WEEKDAYS, Spelled
+from survey_app.records import DateEvidence, EndCause, HalfDay, HeaterKind, Place, ServiceKind, Symptom, Venting
 
 __all__ = ["KEYS", "QUESTIONS", "question"]
 
@@ -139,6 +139,32 @@ QUESTIONS: tuple[Question, ...] = (
         spelled=spellings.PLACE,
         headers=("location of heater", "heater location", "where", "where it stands", "standing place"),
         example="garage",
+    ),
+    Question(
+        key="venting",
+        kind=Kind.CHOICE,
+        section=Section.AROUND,
+        lands=Lands.HEATER,
+        choices=(
+            Choice(Venting.METAL, "m"),
+            Choice(Venting.PLASTIC, "p"),
+            Choice(Venting.IN_A_PIPE, "w"),
+            Choice(Venting.NONE, "n"),
+            Choice(Venting.UNKNOWN, "?"),
+        ),
+        spelled=Spelled(
+            answers={"none": Venting.NONE, "atmospheric": Venting.METAL, "natural draft": Venting.METAL},
+            words=(
+                ("direct vent", Venting.IN_A_PIPE),
+                ("concentric", Venting.IN_A_PIPE),
+                ("power vent", Venting.PLASTIC),
+                ("plastic", Venting.PLASTIC),
+                ("pvc", Venting.PLASTIC),
+                ("metal", Venting.METAL),
+                ("electric", Venting.NONE),
+            ),
+        ),
+        headers=("vent", "vent type", "vent pipe", "flue"),
     ),
     Question(
         key="pan",
