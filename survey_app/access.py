@@ -4,7 +4,7 @@ Three people use the survey. A **resident** sees and changes one home: the one
 whose private code they hold, or only what they are typing when they hold none.
 The **committee** sees what is aggregated and never a single home. The
 **volunteer** runs the survey and sees everything, and everything they change is
-in the change log. The check is made in :class:`survey_app.survey.Survey`, before
+in the change log. The check is made in each part of :mod:`survey_app.survey`, before
 anything is loaded; hiding a page is a courtesy, not a lock.
 """
 
