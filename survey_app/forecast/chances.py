@@ -230,8 +230,11 @@ class _Engine:
         self.segments = None
         acts = lay.names[lay.acts]
         if acts:
-            named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
-            when = [np.maximum(first[points.row] + points.age, 0.0) for name, first in named if name in acts]
+            when = [
+                np.maximum(first[points.row] + points.age, 0.0)
+                for name, first in obs.first_acts.items()
+                if name in acts
+            ]
             acted = np.isfinite(np.column_stack(when)).any(axis=1)
             self.acted = np.flatnonzero(acted)
             self.segments = [act_segments(a[acted], [w[acted] for w in when]) for a in ages]

@@ -342,8 +342,7 @@ def _weighing(posterior: Posterior) -> tuple[Weighing, ...]:
         "log shape": (prior.log_shape, prior.sources["shape"]),
         "long warranty": (prior.long_warranty, prior.sources["long warranty"]),
         "softener": (prior.softener, prior.sources["softener"]),
-        "anode changed": (prior.anode, prior.sources["anode"]),
-        "flushed": (prior.flush, prior.sources["flush"]),
+        **{k: (b, b.source) for k, b in prior.acts.items()},
         "response tilt": (prior.response_tilt, prior.sources["response"]),
         **{k: (b, b.source) for k, b in prior.kinds.items()},
     }

@@ -106,7 +106,7 @@ def usable_acts(observations: Observations) -> tuple[str, ...]:
     quarter as often as heaters in service, and three times at least.
     """
     result = []
-    for name, first in (("anode changed", observations.anode_from), ("flushed", observations.flush_from)):
+    for name, first in observations.first_acts.items():
         has, ended = np.isfinite(first), observations.end != IN_SERVICE
         if not has.any():
             continue

@@ -205,10 +205,9 @@ class Likelihood:
         self._segments = None
         if self._acts:
             when = [
-                np.clip(at[row] - self._node_began[term], 0.0, np.inf)
-                for at in (obs.anode_from, obs.flush_from)
-                if (at is obs.anode_from and "anode changed" in self._acts)
-                or (at is obs.flush_from and "flushed" in self._acts)
+                np.clip(first[row] - self._node_began[term], 0.0, np.inf)
+                for name, first in obs.first_acts.items()
+                if name in self._acts
             ]
             self._segments = act_segments(self._age, when)
             self._act_now = np.column_stack([self._age > w for w in when]).astype(np.float64)

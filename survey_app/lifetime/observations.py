@@ -164,6 +164,11 @@ class Observations:
         return len(self.end)
 
     @property
+    def first_acts(self) -> dict[str, Floats]:
+        """The first dated act of every kind whose effect on life is looked for, by its name among the parameters."""
+        return {"anode changed": self.anode_from, "flushed": self.flush_from}
+
+    @property
     def failures(self) -> int:
         """Failures that someone dated: as a heater's end, or as the end of the one before it."""
         dated = (self.end == FAILED).sum() + np.isin(self.start, (2, 3)).sum()

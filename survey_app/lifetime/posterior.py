@@ -43,11 +43,10 @@ class PriorDensity:
     """The prior as a density over a layout's parameter vector."""
 
     def __init__(self, prior: Prior, layout: Layout, law: str) -> None:
-        acts = {"anode changed": prior.anode, "flushed": prior.flush}
         factors = {"long warranty": prior.long_warranty, "softener": prior.softener, **prior.kinds}
         beliefs: list[Belief] = [prior.log_median, prior.log_shape_for(law)]
         beliefs += [factors[name] for name in layout.names[layout.factors]]
-        beliefs += [acts[name] for name in layout.names[layout.acts]]
+        beliefs += [prior.acts[name] for name in layout.names[layout.acts]]
         phases = layout.phases.stop - layout.phases.start
         beliefs += [Belief(0.0, prior.phase_scale * 0.7, "")] * phases
         beliefs += list(prior.early_rates)[: layout.bands.stop - layout.bands.start]

@@ -92,6 +92,11 @@ class Prior:
         return Belief(self.log_shape.mean + shift, self.log_shape.sd, self.log_shape.source)
 
     @property
+    def acts(self) -> Mapping[str, Belief]:
+        """What is believed of dated acts: log factors on the remaining life, by their names among the parameters."""
+        return {"anode changed": self.anode, "flushed": self.flush}
+
+    @property
     def median_years(self) -> float:
         """Median life of a gas storage heater, years."""
         return math.exp(self.log_median.mean)

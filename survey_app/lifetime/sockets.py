@@ -184,8 +184,7 @@ class Sockets:
         middle = 0.5 * (edges[1:] + edges[:-1])
         at_risk = age > middle
         code = np.zeros(at_risk.shape, dtype=np.int64)
-        named = (("anode changed", obs.anode_from), ("flushed", obs.flush_from))
-        for bit, first in enumerate(first for name, first in named if name in self._acts):
+        for bit, first in enumerate(first for name, first in obs.first_acts.items() if name in self._acts):
             code += ((first - began)[:, None] < middle).astype(np.int64) << bit
         share = np.stack([(at_risk & (code == c)).sum(axis=0) for c in range(2 ** len(self._acts))], axis=1)
         total = share.sum(axis=1)
