@@ -149,7 +149,7 @@ def demo(
     from survey_app.reports.as_file import write_rows
     from survey_app.reports.policy_report import policy_rows, policy_sentences
     from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
-    from survey_app.service_days import Asked, CannotPlan, Job
+    from survey_app.service_days import FLUSH, Asked, CannotPlan
 
     place = out / "data"
     out.mkdir(parents=True, exist_ok=True)
@@ -190,7 +190,7 @@ def demo(
     tell(f"   {foreseen.sentences[0]}" if foreseen.sentences else "")
     tell("6. Planning flush days for the homes that asked")
     monday = survey.today + timedelta(days=14 - survey.today.weekday())
-    asked = Asked(job=Job.FLUSH, dates=tuple(monday + timedelta(days=i) for i in range(5)), crews=2, iterations=400)
+    asked = Asked(job=FLUSH, dates=tuple(monday + timedelta(days=i) for i in range(5)), crews=2, iterations=400)
     rounds = survey.service_rounds()
     try:
         plan = rounds.plan(asked, progress=shares)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from survey_app.purchase.bid_sheet import BidSheet
     from survey_app.purchase.compare import Comparison
     from survey_app.purchase.offers import FormedRounds
-    from survey_app.service_days import Job, ServicePlan
+    from survey_app.service_days import ServicePlan
     from survey_app.survey import Survey
     from survey_app.survey.purchase_rounds import PurchaseRounds
     from survey_app.survey.service_rounds import ServiceRounds
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 @app.command(epilog="Example: heater-survey days --job flush --dates 2027-03-01,2027-03-02 --crews 2 --out days")
 def days(
-    job: Annotated[str, typer.Option(help="What the crews come for: flush, anode, or 'flush and anode'.")],
+    job: Annotated[str, typer.Option(help="What the crews come for, such as flush; any other word lists all jobs.")],
     dates: Annotated[str, typer.Option(help="Days offered, such as 2027-03-01,2027-03-02.")],
     crews: Annotated[int, typer.Option(help="Crews on each day.")] = 1,
     hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
@@ -37,9 +37,9 @@ def days(
     json_: AsJson = False,
 ) -> None:
     """Plan service days: which homes on which day, in an order a crew can drive."""
-    from survey_app.service_days import Asked
+    from survey_app.service_days import Asked, job_named
 
-    come_for = _job(job)
+    come_for = job_named(job)
     survey = opened(data)
     asked = Asked(
         job=come_for,
@@ -88,14 +88,6 @@ def write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetim
     every = [v.home_id for v in plan.visits]
     (out / "visits.ics").write_bytes(visit_calendar(papers, every, ENGLISH, now=now))
     tell(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
-
-
-def _job(text: str) -> Job:
-    from survey_app.service_days import Job
-
-    if text not in list(Job):
-        stop(f"There is no job '{text}'. There are: {', '.join(Job)}.")
-    return Job(text)
 
 
 def _price_steps(text: str) -> tuple[tuple[int, float], ...]:

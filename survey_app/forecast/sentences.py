@@ -82,9 +82,7 @@ def explain(result: Forecast, posterior: Posterior, *, minimum: int = 1) -> Fore
         )
     if d.method == "walkers":
         said.append("The usual way of drawing parameters was not good enough here; a slower one was used.")
-    effects = [
-        w for w in result.weighing if w.distinguishable is False and w.name in (*obs.first_acts, "softener")
-    ]
+    effects = [w for w in result.weighing if w.distinguishable is False and w.name in (*obs.first_acts, "softener")]
     if effects:
         names = ", ".join(w.name for w in effects)
         said.append(f"Not distinguishable from no effect on life here: {names}.")

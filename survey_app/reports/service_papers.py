@@ -14,7 +14,7 @@ from survey_app.advice.cautions import cautions
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.home_record import LITERS_PER_GALLON, calendar_bytes, named
-from survey_app.service_days import Asked, Candidate, Job, Outcome, PlannedVisit, ServicePlan, TooFew, clock
+from survey_app.service_days import Asked, Candidate, Outcome, PlannedVisit, ServicePlan, TooFew, clock
 from survey_app.texts import Texts
 
 __all__ = [
@@ -141,13 +141,13 @@ def day_sheets_pdf(papers: ServicePapers, say: Texts, *, on: date | None = None)
         "day_sheets",
         {
             **_head(papers, say),
-            "title": say("paper-day-sheet"),
+            "title": f"{say('paper-day-sheet')}: {say(papers.plan.asked.job.title)}",
             "law": say("paper-crew-law"),
             "know": say("paper-know"),
             "note": say("paper-note"),
             "outcomes": _ticks(say("paper-note-outcome")),
             "why": say("paper-note-why"),
-            "findings": _ticks(say("paper-note-found")),
+            "findings": [say(f"found-{found.replace(' ', '-')}") for found in papers.plan.asked.job.findings],
             "more": say("paper-note-more"),
             "sheets": sheets,
         },
@@ -200,17 +200,16 @@ def _tank(home: Candidate, say: Texts) -> str:
 def notices_pdf(papers: ServicePapers, say: Texts) -> bytes:
     """A door notice for every planned home, a page each, in driving order."""
     pages = []
-    title = {Job.FLUSH: "paper-notice", Job.ANODE: "paper-notice-anode", Job.BOTH: "paper-notice-both"}
     for day in papers.plan.days:
         for visit in papers.plan.on(day):
             home = papers.homes.get(visit.home_id)
             if home is None:
                 continue
-            start, end = _promised(visit, papers.plan.asked)
+            start, end = promised(visit, papers.plan.asked)
             pages.append(
                 {
                     "to": say("paper-notice-dear", address=readable(home.address)),
-                    "when": say("paper-notice-when", **{"day": say.day(day), "from": clock(start), "to": clock(end)}),
+                    "when": say("paper-notice-when", **{"day": say.day(day), "from": start, "to": end}),
                     "cautions": list(home.cautions),
                 }
             )
@@ -218,7 +217,7 @@ def notices_pdf(papers: ServicePapers, say: Texts) -> bytes:
         "notices",
         {
             **_head(papers, say),
-            "title": say(title[papers.plan.asked.job]),
+            "title": say(f"{papers.plan.asked.job.title}.notice"),
             "why": say("paper-notice-why"),
             "ready_head": say("paper-notice-ready-head"),
             "ready": say.lines("paper-notice-ready"),
@@ -282,9 +281,9 @@ def visit_calendar(papers: ServicePapers, home_ids: Sequence[str], say: Texts, *
     return calendar_bytes(calendar)
 
 
-def promised(visit: PlannedVisit, asked: Asked | None = None) -> tuple[str, str]:
+def promised(visit: PlannedVisit, asked: Asked) -> tuple[str, str]:
     """From when to when a home is told to expect the crew, as people read it."""
-    start, end = _promised(visit, asked or Asked(job=Job.FLUSH, dates=(visit.on,), start_s=0))
+    start, end = _promised(visit, asked)
     return clock(start), clock(end)
 
 

@@ -1,13 +1,25 @@
-"""Service days: who is eligible, which day, closing a day (over geo.routing)."""
+"""Service days: what crews come for, who is eligible, which day, closing a day (over geo.routing)."""
 
 from survey_app.service_days.closing import (
-    CLOSING_COLUMNS,
-    FINDINGS,
     Closing,
     ClosingProblem,
+    closing_columns,
     event_of,
     read_closings,
     visit_event_id,
+)
+from survey_app.service_days.jobs import (
+    ANODE,
+    FLUSH,
+    FLUSH_AND_ANODE,
+    JOBS,
+    Act,
+    Caution,
+    Fitness,
+    Job,
+    UnknownJob,
+    findings_known,
+    job_named,
 )
 from survey_app.service_days.plan import (
     Asked,
@@ -21,24 +33,20 @@ from survey_app.service_days.plan import (
     read_price_steps,
 )
 from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day, ways_between
-from survey_app.service_days.who import (
-    ActEffect,
-    Candidate,
-    Fitness,
-    Job,
-    candidates,
-    job_minutes,
-    thinned,
-    worth_of_serving,
-)
+from survey_app.service_days.who import Candidate, candidates, job_minutes
+from survey_app.service_days.worth import ActEffect, thinned, worth_of_homes, worth_of_serving
 
 __all__ = [
-    "CLOSING_COLUMNS",
-    "FINDINGS",
+    "ANODE",
+    "FLUSH",
+    "FLUSH_AND_ANODE",
+    "JOBS",
+    "Act",
     "ActEffect",
     "Asked",
     "Candidate",
     "CannotPlan",
+    "Caution",
     "Closing",
     "ClosingProblem",
     "Fitness",
@@ -49,12 +57,16 @@ __all__ = [
     "PlannedVisit",
     "ServicePlan",
     "TooFew",
+    "UnknownJob",
     "Waiting",
     "candidates",
     "change_days",
     "clock",
+    "closing_columns",
     "event_of",
+    "findings_known",
     "job_minutes",
+    "job_named",
     "plan_days",
     "read_closings",
     "read_price_steps",
@@ -62,5 +74,6 @@ __all__ = [
     "thinned",
     "visit_event_id",
     "ways_between",
+    "worth_of_homes",
     "worth_of_serving",
 ]

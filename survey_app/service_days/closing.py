@@ -7,33 +7,23 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from survey_app.records import Event, EventKind, ServiceKind, Symptom
+from survey_app.records import Event, EventKind
+from survey_app.service_days.jobs import Job, findings_known
 from survey_app.service_days.plan import Outcome
-from survey_app.service_days.who import Job
 
-__all__ = ["CLOSING_COLUMNS", "FINDINGS", "Closing", "ClosingProblem", "event_of", "read_closings", "visit_event_id"]
+__all__ = ["Closing", "ClosingProblem", "closing_columns", "event_of", "read_closings", "visit_event_id"]
 
-FINDINGS: Mapping[str, tuple[Symptom, ...]] = {
-    "white grit": (),
-    "soft jelly": (),
-    "rust or flakes": (Symptom.RUSTY_WATER,),
-    "anode spent": (),
-    "anode fine": (),
-    "anode changed": (),
-    "anode would not come out": (),
-    "drain valve will not close": (),
-    "leak found": (Symptom.LEAK,),
-}
-"""What a crew may find (common practice, no source), and what it means for the home's standing."""
 
-CLOSING_COLUMNS: Mapping[str, str] = {
-    "home_id": "the home, as on the day sheet's file; do not change it",
-    "address": "for people; not read back",
-    "outcome": "done, not done, or nobody home",
-    "why": "why it was not done",
-    "findings": 'any of these, separated by ";": ' + ", ".join(FINDINGS),
-    "notes": "anything else the crew wrote",
-}
+def closing_columns(job: Job) -> dict[str, str]:
+    """The columns of a closed day's sheet, and what to write in each."""
+    return {
+        "home_id": "the home, as on the day sheet's file; do not change it",
+        "address": "for people; not read back",
+        "outcome": "done, not done, or nobody home",
+        "why": "why it was not done",
+        "findings": 'any of these, separated by ";": ' + ", ".join(job.findings),
+        "notes": "anything else the crew wrote",
+    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +48,9 @@ class ClosingProblem:
 def event_of(closing: Closing, job: Job, *, plan_id: str, on: date, told_by: str) -> Event | None:
     """What goes on file for a visit; None unless something was done or found.
 
-    An anode counts as changed only when the crew says so; an anode that was
-    looked at counts as checked.
+    Each act of the job counts as done unless what was found says otherwise: an
+    anode that would not come out was not looked at, one that the crew says is
+    changed was changed.
 
     Parameters
     ----------
@@ -70,14 +61,10 @@ def event_of(closing: Closing, job: Job, *, plan_id: str, on: date, told_by: str
     plan_id, on, told_by
         Which plan, which day, who says so.
     """
-    acts: list[ServiceKind] = []
-    if closing.outcome is Outcome.DONE:
-        if "flush" in job.acts:
-            acts.append(ServiceKind.FLUSH)
-        if "anode" in job.acts and "anode would not come out" not in closing.findings:
-            changed = "anode changed" in closing.findings
-            acts.append(ServiceKind.ANODE_CHANGE if changed else ServiceKind.ANODE_CHECK)
-    seen = tuple(dict.fromkeys(s for f in closing.findings for s in FINDINGS[f]))
+    done = job.acts if closing.outcome is Outcome.DONE else ()
+    acts = [kind for act in done if (kind := act.on_file(closing.findings)) is not None]
+    meaning = findings_known()
+    seen = tuple(dict.fromkeys(symptom for found in closing.findings for symptom in meaning[found]))
     if not acts and not closing.findings and not closing.notes:
         return None
     words = "; ".join([*closing.findings, *([closing.notes] if closing.notes else [])])
@@ -106,7 +93,7 @@ def read_closings(
     Parameters
     ----------
     rows
-        Column to text, as in :data:`CLOSING_COLUMNS`; row 1 is the header.
+        Column to text, as in :func:`closing_columns`; row 1 is the header.
     planned
         Home ids of the plan, with their addresses.
     """
@@ -152,7 +139,8 @@ def _wrong(
         found.append(f"outcome '{outcome}' is not known. Write one of: {', '.join(allowed)}.")
     elif outcome == Outcome.NOT_DONE and not told.get("why"):
         found.append("it says not done but not why. Write the reason in column 'why'.")
-    unknown = [f for f in _parts(told.get("findings", "")) if f not in FINDINGS]
+    known = findings_known()
+    unknown = [f for f in _parts(told.get("findings", "")) if f not in known]
     if unknown:
-        found.append(f"findings '{'; '.join(unknown)}' are not known. Use: {', '.join(FINDINGS)}; or column 'notes'.")
+        found.append(f"findings '{'; '.join(unknown)}' are not known. Use: {', '.join(known)}; or column 'notes'.")
     return found

@@ -8,7 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from survey_app.records import VisitOutcome as Outcome
-from survey_app.service_days.who import Job
+from survey_app.service_days.jobs import Job, job_named
 
 __all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock", "read_price_steps"]
 
@@ -90,12 +90,18 @@ class Asked:
 
     @classmethod
     def from_dict(cls, told: Mapping[str, Any]) -> Asked:
-        """From :meth:`to_dict`."""
+        """From :meth:`to_dict`.
+
+        Raises
+        ------
+        UnknownJob
+            When it is for a job that is not in the table any more.
+        """
         day = date.fromisoformat
         return cls(
             **{
                 **told,
-                "job": Job(told["job"]),
+                "job": job_named(told["job"]),
                 "dates": tuple(map(day, told["dates"])),
                 "contractor_agreed": tuple(told["contractor_agreed"]),
                 "cancelled": tuple(told["cancelled"]),

@@ -37,8 +37,9 @@ from geo.routing import TooFew as DayLacking
 from geo.streets import StreetNetwork, UnusableStreets, infer_streets, read_streets, snap
 from geo.travel import Travel, drive_seconds, foot_travel, straight_travel, street_travel
 from survey_app.records import Interest
+from survey_app.service_days.jobs import Fitness
 from survey_app.service_days.plan import Asked, Moved, PlannedVisit, ServicePlan, TooFew, Waiting
-from survey_app.service_days.who import Candidate, Fitness
+from survey_app.service_days.who import Candidate
 from survey_app.settings import Settings
 
 __all__ = ["CannotPlan", "Ground", "change_days", "plan_days", "reorder_day", "ways_between"]

@@ -18,7 +18,7 @@ from survey_app.plate_photos import MOST_OF_A_HOME, PlatePhoto, PlateState, Unus
 from survey_app.purchase.offers import Offer
 from survey_app.records import Answer, AnswerChannel, HeaterKind, Home, Interest, Symptom
 from survey_app.reports.home_record import HomeRecord
-from survey_app.reports.service_papers import visit_calendar
+from survey_app.reports.service_papers import promised, visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
 from survey_app.store import tables, taken_back_by
@@ -33,11 +33,15 @@ __all__ = ["OneHome", "PlannedFor"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedFor:
-    """A visit planned for one home: of which plan, for what, when, whether confirmed, and as a calendar file."""
+    """A visit planned for one home: of which plan, for what, when, whether confirmed, and as a calendar file.
+
+    ``expect`` is from when to when the home is told to expect the crew, as on its door notice.
+    """
 
     plan_id: str
     job: Job
     visit: PlannedVisit
+    expect: tuple[str, str]
     confirmed: bool
     calendar: bytes
     cautions: tuple[str, ...]
@@ -153,6 +157,7 @@ class OneHome:
                             plan_id=plan.plan_id,
                             job=plan.asked.job,
                             visit=mine,
+                            expect=promised(mine, plan.asked),
                             confirmed=self.home_id in plan.asked.confirmed,
                             calendar=visit_calendar(papers, [self.home_id], self._say, now=self._context.now),
                             cautions=papers.homes[self.home_id].cautions if self.home_id in papers.homes else (),

@@ -2,24 +2,18 @@
 
 from __future__ import annotations
 
-import math
 import uuid
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
 from survey_app.access import Action, Role, suppress
-from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
-from survey_app.forecast import LifeFit
 from survey_app.histories import wishes_of
-from survey_app.lifetime import lives_of_home, load_prior
 from survey_app.records import Interest, Wishes
 from survey_app.reports.service_map import day_map
 from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import (
-    ActEffect,
     Asked,
     Candidate,
     Closing,
@@ -35,19 +29,15 @@ from survey_app.service_days import (
     plan_days,
     read_closings,
     reorder_day,
-    thinned,
     visit_event_id,
-    worth_of_serving,
+    worth_of_homes,
 )
-from survey_app.settings import Settings
-from survey_app.standing import CareState, Standing
 from survey_app.store import Store, tables
 from survey_app.survey.answers import book_of, reread
 from survey_app.survey.context import Context
 
 __all__ = ["Interested", "ServiceRounds", "ground_of"]
 
-_ACT_NAMES = {"flush": "flushed", "anode": "anode changed"}
 _KEEN = (Interest.YES, Interest.MAYBE)
 
 
@@ -353,80 +343,14 @@ class ServiceRounds:
     def _candidates(self, job: Job, *, weighed: bool = True) -> list[Candidate]:
         with self._context.read():
             standings, wishes, settings = self._context.standings(), self._wishes(), self._context.settings()
-            worth = self._worth(standings, wishes, job) if weighed else {}
+            worth: Mapping[str, tuple[float, float, float]] = {}
+            if weighed:
+                worth = worth_of_homes(standings, wishes, job, fitted=self._context.life_fit(), settings=settings)
         found = candidates(standings, wishes, job, settings=settings, worth=worth)
         if self._context.actor.role is Role.VOLUNTEER:
             return found
         # Phones, e-mails and remarks were given to the volunteers: they leave by nobody else.
         return [replace(c, contact="", remarks="") for c in found]
-
-    def _worth(
-        self, standings: Sequence[Standing], wishes: Mapping[str, Wishes], job: Job
-    ) -> dict[str, tuple[float, float, float]]:
-        """What serving each keen home is worth; homes of one age, place and urgency share the sum."""
-        settings = self._context.settings()
-        fitted = self._context.life_fit()
-        known: dict[Any, tuple[float, float, float]] = {}
-        found: dict[str, tuple[float, float, float]] = {}
-        for home in standings:
-            wish = wishes.get(home.home.home_id)
-            keen = wish is not None and (wish.flush_day in _KEEN or wish.anode_day in _KEEN)
-            if not keen or home.age_years is None or home.heater is None or not home.heater.kind.has_tank:
-                continue
-            states = {c.what: c.state for c in home.cares}
-            heater = home.heater
-            key = (
-                round(home.age_years[1] * 2),
-                heater.place,
-                heater.kind,
-                heater.warranty_years,
-                home.home.phase_id,
-                home.home.softener,
-                *(states.get(what) for what in job.acts),
-                heater.pan,
-                heater.leak_alarm,
-                heater.auto_shutoff,
-            )
-            if key not in known:
-                known[key] = self._worth_of(home, job, states, fitted, settings)
-            found[home.home.home_id] = known[key]
-        return found
-
-    def _worth_of(
-        self, home: Standing, job: Job, states: Mapping[str, CareState], fitted: LifeFit, settings: Settings
-    ) -> tuple[float, float, float]:
-        assert home.age_years is not None
-        assert home.heater is not None
-        lives = [thinned(draws) for draws in lives_of_home(fitted.posterior, home.home.home_id)]
-        amounts = Amounts.from_settings(settings, home.heater.kind)
-        house = household_of(home)
-        extra = mean_extra_usd(outcomes(amounts, house, house.has))
-        low = mean = high = 0.0
-        for act in job.acts:
-            effect = _effect(fitted, act)
-            closing = act == "anode" and states.get(act) is CareState.CLOSING
-            one = worth_of_serving(
-                lives,
-                home.age_years[1],
-                effect,
-                still_possible=settings.anode_still_comes_out if closing else 1.0,
-                usd_per_year=amounts.planned_price_usd / math.exp(fitted.posterior.parameter("log median life")[0]),
-                failure_extra_usd=extra,
-                discount=settings.discount_rate,
-            )
-            low, mean, high = low + one[0], mean + one[1], high + one[2]
-        return low, mean, high
-
-
-def _effect(fitted: LifeFit, act: str) -> ActEffect:
-    """What is believed of an act: by the community's dated acts where there are any, else what was believed before."""
-    try:
-        mean, sd, _, _ = fitted.posterior.parameter(_ACT_NAMES[act])
-    except KeyError:
-        prior = load_prior()
-        belief = prior.flush if act == "flush" else prior.anode
-        mean, sd = belief.mean, belief.sd
-    return ActEffect(mean=mean, sd=sd)
 
 
 def ground_of(records: Store) -> Ground:

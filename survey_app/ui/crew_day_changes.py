@@ -12,6 +12,7 @@ from geo.addresses import readable
 from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import CannotPlan, ServicePlan
 from survey_app.survey.service_rounds import ServiceRounds
+from survey_app.texts import ENGLISH
 from survey_app.ui import session
 from survey_app.ui.literal import literal
 
@@ -64,9 +65,9 @@ def change_form(rounds: ServiceRounds, plan: ServicePlan, papers: ServicePapers)
             _done(lambda: rounds.change(plan.plan_id, replace(asked, forbidden=kept)))
     with st.expander("The contractor agrees to a home where the rules ask first"):
         some = st.multiselect("Which", waiting, format_func=shown, key="change.agree")
-        st.markdown(
-            "Tell the people before the day: an old tank may leak once disturbed, an old plug may not come out."
-        )
+        st.markdown("Tell the people before the day why the contractor had to decide:")
+        for risk in (risk for act in asked.job.acts for risk in act.risks):
+            st.markdown(f"- {literal(ENGLISH(risk.key))}")
         if st.button("The contractor agrees", key="change.agree.go", disabled=not some):
             more = tuple(dict.fromkeys([*asked.contractor_agreed, *some]))
             _done(lambda: rounds.change(plan.plan_id, replace(asked, contractor_agreed=more)))

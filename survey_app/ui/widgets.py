@@ -15,7 +15,6 @@ from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
 from survey_app.intake import Problem, Question, Severity
 from survey_app.records import Symptom, WarrantyClass
-from survey_app.reports.service_papers import promised
 from survey_app.standing import Standing
 from survey_app.survey import Survey
 from survey_app.survey.one_home import OneHome
@@ -338,10 +337,10 @@ def show_visits(home: OneHome) -> None:
     if session.kept("visit.gone"):
         st.success(say("visit-gone"))
     for found in home.visits():
-        start, end = promised(found.visit)
         with st.container(border=True):
             st.markdown(f"**{say('visit-head')}**")
-            when = {"day": say.day(found.visit.on), "from": start, "to": end, "job": str(found.job)}
+            (start, end), what = found.expect, say(f"{found.job.title}.visit")
+            when = {"day": say.day(found.visit.on), "from": start, "to": end, "what": what}
             st.markdown(say("visit-when", **when))
             for caution in found.cautions:
                 st.markdown(f"- {literal(caution)}")

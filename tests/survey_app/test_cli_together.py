@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from survey_app.service_days import Job
+from survey_app.service_days import JOBS
 
 Run = Callable[..., Any]
 """The fixture `run`: a command in this process."""
@@ -35,16 +35,16 @@ def test_days_are_planned_into_one_json_object_and_papers(run: Run, data: Path, 
         assert [r["home_id"] for r in csv.DictReader(file)] == [v["home_id"] for v in told["visits"]]
 
 
-def test_every_job_is_named_in_the_help_and_in_the_refusal_of_another(run: Run, data: Path) -> None:
-    """Help names the jobs without loading what plans them; a word that is none of them is answered with all of them."""
+def test_a_word_that_is_no_job_is_answered_with_all_jobs(run: Run, data: Path) -> None:
+    """The help says that it does, and the refusal names every row of the table."""
     told = " ".join(run("days", "--help", data=data).stdout.replace("│", " ").split())
+    assert "any other word lists all jobs" in told
     done = run("days", "--job", "polish", "--dates", "2027-03-01", data=data)
 
     assert done.returncode == 2
     assert "There is no job 'polish'" in done.stderr
-    for job in Job:
-        assert str(job) in told
-        assert str(job) in done.stderr
+    for job in JOBS:
+        assert job.name in done.stderr
 
 
 @pytest.mark.parametrize(

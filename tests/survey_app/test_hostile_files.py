@@ -26,7 +26,7 @@ from survey_app.reports.as_file import write_rows
 from survey_app.reports.as_upload import rows_bytes, rows_from_upload
 from survey_app.reports.home_record import due_calendar
 from survey_app.reports.service_papers import ServicePapers, day_sheets_pdf, notices_pdf, visit_calendar
-from survey_app.service_days import Asked, Job
+from survey_app.service_days import FLUSH_AND_ANODE, Asked
 from survey_app.survey import Doors, SignInRefused, Survey, open_store
 from survey_app.texts import texts
 
@@ -103,7 +103,7 @@ def papers(data: Path) -> ServicePapers:
     """A plan of service days whose papers can be poisoned."""
     rounds = front(data).service_rounds()
     days = tuple(date(2026, 5, 11) + timedelta(days=i) for i in range(3))
-    return rounds.papers(rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=30)))
+    return rounds.papers(rounds.plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=30)))
 
 
 def poisoned(papers: ServicePapers, word: str) -> ServicePapers:

@@ -26,6 +26,9 @@ from survey_app.reports.service_papers import (
     visit_calendar,
 )
 from survey_app.service_days import (
+    ANODE,
+    FLUSH,
+    FLUSH_AND_ANODE,
     ActEffect,
     Asked,
     CannotPlan,
@@ -56,7 +59,7 @@ def front(place: Path, role: Role = Role.VOLUNTEER, *, now: datetime = NOW) -> S
     return Survey(open_store(place), Actor(name=str(role), role=role), now=now)
 
 
-def asked(job: Job = Job.BOTH, **more: object) -> Asked:
+def asked(job: Job = FLUSH_AND_ANODE, **more: object) -> Asked:
     """Five weekdays of one crew, quick to plan."""
     return Asked(**{"job": job, "dates": DAYS, "crews": 1, "min_homes": 2, "iterations": 150, **more})  # type: ignore[arg-type]
 
@@ -91,12 +94,12 @@ def test_the_residents_door_plans_nothing(data: Path) -> None:
 def test_the_committee_sees_only_homes_that_asked_to_take_part(data: Path) -> None:
     """A neighbor on the committee learns nothing of a home that did not say yes or maybe."""
     mine = front(data, Role.COMMITTEE).service_rounds()
-    shown = mine.candidates(Job.FLUSH)
+    shown = mine.candidates(FLUSH)
 
     assert shown
     assert {c.interest for c in shown} <= {Interest.YES, Interest.MAYBE}
-    assert len(front(data).service_rounds().candidates(Job.FLUSH)) > len(shown)
-    made = mine.plan(asked(Job.FLUSH))
+    assert len(front(data).service_rounds().candidates(FLUSH)) > len(shown)
+    made = mine.plan(asked(FLUSH))
     keen = {c.home_id for c in shown}
     assert {v.home_id for v in made.visits} | {w.home_id for w in made.waiting} <= keen
     assert set(mine.papers(made).homes) <= keen
@@ -104,7 +107,7 @@ def test_the_committee_sees_only_homes_that_asked_to_take_part(data: Path) -> No
 
 def test_no_home_with_something_wrong_is_planned(data: Path) -> None:
     """A leak, an opened relief valve or rusty water is for a contractor now, whatever is due."""
-    for c in front(data).service_rounds().candidates(Job.BOTH):
+    for c in front(data).service_rounds().candidates(FLUSH_AND_ANODE):
         heater = front(data).one_home(c.home_id).standing().heater
         assert heater is not None
         if {Symptom.LEAK, Symptom.RELIEF_OPENED, Symptom.GAS_SMELL, Symptom.RUSTY_WATER} & set(heater.symptoms):
@@ -116,16 +119,14 @@ def test_a_tank_long_unflushed_waits_for_the_contractor_and_its_people_are_told(
     """Never flushed in eight years: the contractor decides, with the caution on its papers; then it is planned."""
     first = next(
         c
-        for c in rounds.candidates(Job.FLUSH)
+        for c in rounds.candidates(FLUSH)
         if c.fitness is Fitness.ASK and c.interest is Interest.YES and c.age_years and c.age_years >= 8
     )
     assert any("contractor decides" in r for r in first.reasons)
     assert any("may start to leak" in r for r in first.cautions)
-    made = rounds.plan(asked(Job.FLUSH))
+    made = rounds.plan(asked(FLUSH))
     assert first.home_id in {w.home_id for w in made.waiting}
-    again = rounds.plan(
-        asked(Job.FLUSH, contractor_agreed=(first.home_id,), pinned={first.home_id: DAYS[0]}, min_homes=1)
-    )
+    again = rounds.plan(asked(FLUSH, contractor_agreed=(first.home_id,), pinned={first.home_id: DAYS[0]}, min_homes=1))
     assert first.home_id in {v.home_id for v in again.visits}
 
 
@@ -171,15 +172,15 @@ def test_thinned_draws_keep_the_weight_and_the_middle() -> None:
 def test_time_on_site_grows_with_the_tank_and_the_way_to_it() -> None:
     """A large tank drains longer; an attic is hard to reach; an anode's time does not hang on the size."""
     usual = Settings()
-    assert job_minutes(Job.FLUSH, 50, Place.GARAGE, usual) == 75
-    assert job_minutes(Job.FLUSH, 80, Place.GARAGE, usual) > 75
-    assert job_minutes(Job.FLUSH, None, Place.ATTIC, usual) == 90
-    assert job_minutes(Job.ANODE, 80, Place.GARAGE, usual) == job_minutes(Job.ANODE, 40, Place.GARAGE, usual) == 60
+    assert job_minutes(FLUSH, 50, Place.GARAGE, usual) == 75
+    assert job_minutes(FLUSH, 80, Place.GARAGE, usual) > 75
+    assert job_minutes(FLUSH, None, Place.ATTIC, usual) == 90
+    assert job_minutes(ANODE, 80, Place.GARAGE, usual) == job_minutes(ANODE, 40, Place.GARAGE, usual) == 60
 
 
 def test_every_visit_keeps_hours_days_and_wishes(rounds: ServiceRounds, plan: ServicePlan) -> None:
     """Weekday and half-day as answered, within the crew's hours, one home at a time, each once."""
-    homes = {c.home_id: c for c in rounds.candidates(Job.BOTH)}
+    homes = {c.home_id: c for c in rounds.candidates(FLUSH_AND_ANODE)}
     names = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
     assert len({v.home_id for v in plan.visits}) == len(plan.visits)
@@ -271,9 +272,9 @@ def test_nobody_interested_is_a_sentence(data: Path) -> None:
     """A community in which nobody said yes gets told what to do."""
     survey = front(data)
     rounds = survey.service_rounds()
-    keen = [c.home_id for c in rounds.candidates(Job.ANODE) if c.interest in (Interest.YES, Interest.MAYBE)]
+    keen = [c.home_id for c in rounds.candidates(ANODE) if c.interest in (Interest.YES, Interest.MAYBE)]
     with pytest.raises(CannotPlan, match="Ask more homes"):
-        rounds.plan(asked(Job.ANODE, cancelled=tuple(keen)))
+        rounds.plan(asked(ANODE, cancelled=tuple(keen)))
 
 
 def test_without_a_street_file_streets_are_inferred_and_it_is_said(data: Path) -> None:
@@ -288,7 +289,7 @@ def test_without_a_street_file_streets_are_inferred_and_it_is_said(data: Path) -
 
 def test_a_day_with_too_few_homes_is_not_opened_and_says_what_would_fill_it(rounds: ServiceRounds) -> None:
     """Below the minimum nobody comes; the letter names streets and no home."""
-    made = rounds.plan(asked(Job.ANODE, min_homes=9))
+    made = rounds.plan(asked(ANODE, min_homes=9))
     papers = rounds.papers(made)
 
     assert all(len(made.on(d)) >= 9 for d in made.days)
@@ -443,9 +444,19 @@ def test_a_home_confirms_or_gives_up_its_own_visit_and_no_other(data: Path, plan
         Survey(open_store(data), Actor(name="x", role=Role.RESIDENT), now=NOW).one_home(home_id)
 
 
+def test_a_home_reads_the_same_hours_on_its_page_as_on_its_door(data: Path, plan: ServicePlan) -> None:
+    """The first visit of a day is promised from the beginning of work on, and not before."""
+    first = plan.on(plan.days[0])[0]
+    who = Actor(name="h", role=Role.RESIDENT, home_id=first.home_id)
+    (found,) = Survey(open_store(data), who, now=NOW).one_home(first.home_id).visits()
+
+    assert first.arrive_s - 45 * 60 < plan.asked.start_s
+    assert found.expect == ("8:00 am", clock(first.arrive_s + 45 * 60))
+
+
 def test_crews_start_where_the_committee_says(rounds: ServiceRounds) -> None:
     """An address is found by its home; words that fit no home give no place."""
-    some = rounds.candidates(Job.FLUSH)[0]
+    some = rounds.candidates(FLUSH)[0]
     assert rounds.place_of(some.address) is not None
     made = rounds.plan(asked(start_place=rounds.place_of(some.address)))
     assert made.asked.start_place == rounds.place_of(some.address)
@@ -485,8 +496,8 @@ def test_a_plan_stored_before_price_steps_is_still_read(data: Path, rounds: Serv
 
 def test_the_committee_is_not_told_how_few_have_not_asked(data: Path) -> None:
     """Homes that said yes or maybe are the committee's; a small count of the others, or one that gives it, is not."""
-    exact = front(data).service_rounds().interested(Job.FLUSH)
-    told = front(data, Role.COMMITTEE).service_rounds().interested(Job.FLUSH)
+    exact = front(data).service_rounds().interested(FLUSH)
+    told = front(data, Role.COMMITTEE).service_rounds().interested(FLUSH)
     assert exact.due is not None
     assert exact.silent is not None
     no = exact.due - exact.yes - exact.maybe - exact.silent

@@ -10,7 +10,7 @@ import pytest
 from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
 from survey_app.records import AnswerChannel
-from survey_app.service_days import Asked, Job
+from survey_app.service_days import FLUSH, Asked
 from survey_app.survey import Survey, open_store
 
 FILE = Path(__file__).parents[2] / ".." / "shared" / "data" / "county_parcels" / "parcels.geojson"
@@ -38,7 +38,7 @@ def test_a_flush_day_for_200_homes_of_a_countys_file(tmp_path: Path) -> None:
         }
         assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     days = tuple(date(2026, 6, 1) + timedelta(days=i) for i in range(5))
-    plan = survey.service_rounds().plan(Asked(job=Job.FLUSH, dates=days, crews=4, iterations=400))
+    plan = survey.service_rounds().plan(Asked(job=FLUSH, dates=days, crews=4, iterations=400))
 
     assert plan.network == "inferred streets"
     assert any("inferred" in s for s in plan.sentences)

@@ -28,7 +28,7 @@ from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offers import AskedRounds
 from survey_app.records import AnswerChannel, HeaterKind, Interest, Symptom
 from survey_app.response import Contacted
-from survey_app.service_days import Asked, Job
+from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked
 from survey_app.settings import Settings
 from survey_app.survey import Doors, SignInRefused, Store, Survey, open_store
 from survey_app.survey.answers import Answers
@@ -93,7 +93,7 @@ def world(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathFact
         } | dict.fromkeys(("flush_day", "anode_day", "group_purchase"), word)
         assert survey.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id).stored
     days = tuple(date(2026, 5, 11) + timedelta(days=i) for i in range(5))
-    plan = survey.service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100))
+    plan = survey.service_rounds().plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=100))
     rounds = survey.purchase_rounds()
     rounds.put_bids(read_bids(invented / "bids.csv", as_of=NOW.date()).bids)
     times = (PurchaseRound(name="R1", begins=NOW.date() + timedelta(days=40), weeks=4),)
@@ -245,10 +245,10 @@ ONE_HOME: Mapping[str, Row] = {
 SERVICE: Mapping[str, Row] = {
     name: (BOARD, call)
     for name, call in {
-        "candidates": lambda r, w: r.candidates(Job.FLUSH),
-        "interested": lambda r, w: r.interested(Job.FLUSH),
+        "candidates": lambda r, w: r.candidates(FLUSH),
+        "interested": lambda r, w: r.interested(FLUSH),
         "place_of": lambda r, w: r.place_of("no such street"),
-        "plan": lambda r, w: r.plan(Asked(job=Job.FLUSH, dates=(date(2026, 6, 1),), min_homes=2, iterations=20)),
+        "plan": lambda r, w: r.plan(Asked(job=FLUSH, dates=(date(2026, 6, 1),), min_homes=2, iterations=20)),
         "change": lambda r, w: r.change(w.plan_id, r.get(w.plan_id).asked),
         "reorder": lambda r, w: r.reorder("no such plan", NOW.date(), 1, []),
         "confirm": lambda r, w: r.confirm(w.plan_id, [w.mine]),

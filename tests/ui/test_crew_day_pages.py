@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+import survey_app.service_days as service_days
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.service_days import CLOSING_COLUMNS, Asked, Job, Outcome
+from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked, Outcome, closing_columns
 from survey_app.survey import Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
@@ -33,7 +35,9 @@ def opened(page: str) -> AppTest:
 def a_plan(place: Path) -> str:
     """A plan of five days."""
     days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
-    return front(place).service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100)).plan_id
+    return (
+        front(place).service_rounds().plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=100)).plan_id
+    )
 
 
 def errors(at: AppTest) -> list[str]:
@@ -53,6 +57,20 @@ def test_a_visitor_is_not_let_in(place: Path, page: str) -> None:
     at = AppTest.from_file(str(APP), default_timeout=60).run()
     with pytest.raises(ValueError, match="Could not find a navigation page"):
         at.switch_page(f"committee/{page}.py")
+
+
+def test_every_job_of_the_table_is_offered(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A row added to the table can be chosen, and the page tells of its own homes."""
+    rinse = replace(FLUSH, name="rinse", acts=tuple(replace(act, wish="group_purchase") for act in FLUSH.acts))
+    for where in (service_days, service_days.jobs):
+        monkeypatch.setattr(where, "JOBS", (*service_days.JOBS, rinse))
+    at = opened("plan_crew_days")
+    (choice,) = (radio for radio in at.radio if radio.key == "days.job")
+    assert choice.options == ["Flush", "Anode", "Flush and anode", "Rinse"]
+    before = said(at)
+    choice.set_value("rinse").run()
+    assert not errors(at)
+    assert said(at) != before
 
 
 def test_days_are_planned_from_the_form_and_shown(place: Path) -> None:
@@ -139,7 +157,7 @@ def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) ->
         {"home_id": second.home_id, "outcome": "not done"},
     ]
     at = opened("close_a_day")
-    sheet = rows_bytes("day.xlsx", rows, CLOSING_COLUMNS)
+    sheet = rows_bytes("day.xlsx", rows, closing_columns(FLUSH_AND_ANODE))
     at.file_uploader(key="close.file").upload("day.xlsx", sheet, "application/octet-stream").run()
     at.button(key="close.go").click().run()
 
@@ -154,7 +172,7 @@ def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) ->
 def test_a_day_that_lies_ahead_says_so_before_it_is_closed(place: Path) -> None:
     """Closing belongs after the crew has been there; the page says so while the day lies ahead."""
     days = tuple(datetime.now().date() + timedelta(days=10 + i) for i in range(5))
-    front(place).service_rounds().plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=100))
+    front(place).service_rounds().plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=100))
     at = opened("close_a_day")
 
     assert errors(at) == []

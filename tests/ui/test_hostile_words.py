@@ -27,7 +27,7 @@ from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offers import AskedRounds
 from survey_app.records import AnswerChannel, HeaterKind, Phase
 from survey_app.response import Contacted
-from survey_app.service_days import Asked, Closing, Job, Outcome
+from survey_app.service_days import FLUSH_AND_ANODE, Asked, Closing, Outcome
 from survey_app.survey import Doors, Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
@@ -85,7 +85,7 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
     survey.responses().note(told[0].home_id, next(iter(Contacted)), on=survey.today, words=BAD)
     days = tuple(survey.today + timedelta(days=i) for i in range(1, 8))
     rounds = survey.service_rounds()
-    plan = rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=50))
+    plan = rounds.plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=50))
     nobody = [v.home_id for v in plan.visits][:2]
     closings = [Closing(home_id=h, outcome=Outcome.NOBODY_HOME, why=BAD, notes=BAD) for h in nobody]
     rounds.close(plan.plan_id, [*closings[:1], replace(closings[1], outcome=Outcome.DONE)])

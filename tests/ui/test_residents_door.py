@@ -13,7 +13,7 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
-from survey_app.service_days import Asked, Job
+from survey_app.service_days import FLUSH_AND_ANODE, Asked
 from survey_app.settings import with_contacts
 from survey_app.survey import Survey, open_store
 from survey_app.texts import texts
@@ -341,7 +341,7 @@ def test_a_planned_visit_is_confirmed_on_my_heater(place: Path) -> None:
     """The home sees the day, what to know before, and says yes by one tap."""
     days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
     rounds = front(place).service_rounds()
-    plan = rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=80))
+    plan = rounds.plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=80))
     home_id = plan.visits[0].home_id
     at = at_home(place, home_id)
     assert "A crew is planned for you" in said(at)
@@ -356,7 +356,7 @@ def test_a_planned_visit_is_given_away_only_after_a_second_yes(place: Path) -> N
     """The first tap says that a neighbor may get the place; until the second the home is still planned."""
     days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
     rounds = front(place).service_rounds()
-    plan = rounds.plan(Asked(job=Job.BOTH, dates=days, min_homes=2, iterations=80))
+    plan = rounds.plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=80))
     home_id = plan.visits[0].home_id
     at = at_home(place, home_id)
     at.button(key=f"visit.no.{plan.plan_id}").click().run()

@@ -23,6 +23,28 @@ days-caution-hidden-rod = The rod may hide under the hot outlet, so that pipes m
 days-caution-relief-drips = The relief valve drips: look at it first.
 days-caution-rumble = It rumbles: expect much sediment, and a slow drain.
 
+## Jobs: what each is called, the head of its door notice, and what a home is told is done.
+
+job-flush = Flush
+    .notice = We come to flush your water heater
+    .visit = your tank is flushed
+job-anode = Anode
+    .notice = We come to look at your water heater's anode
+    .visit = your anode is looked at
+job-flush-and-anode = Flush and anode
+    .notice = We come to flush your water heater and look at its anode
+    .visit = your tank is flushed, and your anode is looked at
+
+found-white-grit = white grit
+found-soft-jelly = soft jelly
+found-drain-valve-will-not-close = drain valve will not close
+found-anode-spent = anode spent
+found-anode-fine = anode fine
+found-anode-changed = anode changed
+found-anode-would-not-come-out = anode would not come out
+found-rust-or-flakes = rust or flakes
+found-leak-found = leak found
+
 paper-synthetic = Synthetic demo: every home and person on this paper is invented.
 paper-day-sheet = Day sheet
 paper-crew = Crew { $n }
@@ -46,13 +68,9 @@ paper-know = Know before you start
 paper-note = Write down
 paper-note-outcome = done    not done    nobody home
 paper-note-why = Why, if not:
-paper-note-found = white grit    soft jelly    rust or flakes    anode spent    anode fine    drain valve will not close    leak found
 paper-note-more = Other:
 paper-crew-law = A licensed contractor does this work. The local code and the maker's instructions go before this sheet. Smell gas? { -gas-out } Has the relief valve opened? Stop the work: find the cause first.
 
-paper-notice = We come to flush your water heater
-paper-notice-anode = We come to look at your water heater's anode
-paper-notice-both = We come to flush your water heater and look at its anode
 paper-notice-when = { $day }, between { $from } and { $to }
 paper-notice-dear = To the people at { $address }
 paper-notice-why = You said that you would join. The crew is on your street that day, so it costs less for each home.
@@ -85,11 +103,7 @@ ics-visit = Water heater: the crew comes
 ics-visit-body = { $address }, between { $from } and { $to }.
 
 visit-head = A crew is planned for you
-visit-when = **{ $day }, between { $from } and { $to }**: { $job ->
-    [flush] your tank is flushed
-    [anode] your anode is looked at
-   *[other] your tank is flushed, and your anode is looked at
- }.
+visit-when = **{ $day }, between { $from } and { $to }**: { $what }.
 visit-asked = Please say whether somebody will be there.
 visit-yes = Somebody will be there
 visit-no = We cannot: give our place to a neighbor

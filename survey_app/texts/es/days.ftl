@@ -23,6 +23,28 @@ days-caution-hidden-rod = La varilla puede estar escondida bajo la salida calien
 days-caution-relief-drips = La válvula de alivio gotea: mírela primero.
 days-caution-rumble = Hace ruidos: espere mucho sedimento y un drenaje lento.
 
+## Trabajos: cómo se llama cada uno, el título de su aviso, y qué se le dice a la casa que se hace.
+
+job-flush = Lavado
+    .notice = Venimos a lavar su calentador de agua
+    .visit = se lava su tanque
+job-anode = Ánodo
+    .notice = Venimos a revisar el ánodo de su calentador de agua
+    .visit = se revisa su ánodo
+job-flush-and-anode = Lavado y ánodo
+    .notice = Venimos a lavar su calentador de agua y a revisar su ánodo
+    .visit = se lava su tanque y se revisa su ánodo
+
+found-white-grit = arenilla blanca
+found-soft-jelly = gelatina blanda
+found-drain-valve-will-not-close = la válvula de drenaje no cierra
+found-anode-spent = ánodo gastado
+found-anode-fine = ánodo bien
+found-anode-changed = ánodo cambiado
+found-anode-would-not-come-out = el ánodo no salió
+found-rust-or-flakes = óxido o escamas
+found-leak-found = hay una fuga
+
 paper-synthetic = Demostración sintética: cada casa y persona de este papel es inventada.
 paper-day-sheet = Hoja del día
 paper-crew = Equipo { $n }
@@ -46,13 +68,9 @@ paper-know = Sepa antes de empezar
 paper-note = Anote
 paper-note-outcome = hecho    no hecho    nadie en casa
 paper-note-why = Si no, por qué:
-paper-note-found = arenilla blanca    gelatina blanda    óxido o escamas    ánodo gastado    ánodo bien    la válvula de drenaje no cierra    hay una fuga
 paper-note-more = Otro:
 paper-crew-law = Este trabajo lo hace un contratista con licencia. El código local y las instrucciones del fabricante van antes que esta hoja. ¿Huele a gas? { -gas-out } ¿Se abrió la válvula de alivio? Pare el trabajo: primero busque la causa.
 
-paper-notice = Venimos a lavar su calentador de agua
-paper-notice-anode = Venimos a revisar el ánodo de su calentador de agua
-paper-notice-both = Venimos a lavar su calentador de agua y a revisar su ánodo
 paper-notice-when = { $day }, entre { $from } y { $to }
 paper-notice-dear = A la familia de { $address }
 paper-notice-why = Usted dijo que participaría. El equipo está en su calle ese día, así que cuesta menos para cada casa.
@@ -85,11 +103,7 @@ ics-visit = Calentador de agua: viene el equipo
 ics-visit-body = { $address }, entre { $from } y { $to }.
 
 visit-head = Hay un equipo planeado para usted
-visit-when = **{ $day }, entre { $from } y { $to }**: { $job ->
-    [flush] se lava su tanque
-    [anode] se revisa su ánodo
-   *[other] se lava su tanque y se revisa su ánodo
- }.
+visit-when = **{ $day }, entre { $from } y { $to }**: { $what }.
 visit-asked = Por favor diga si habrá alguien en casa.
 visit-yes = Habrá alguien en casa
 visit-no = No podemos: den nuestro lugar a un vecino

@@ -4,7 +4,7 @@ import streamlit as st
 
 from survey_app.csv_import import UnusableAnswerFile
 from survey_app.reports.as_upload import rows_bytes, rows_from_upload
-from survey_app.service_days import CLOSING_COLUMNS, FINDINGS, Closing, Outcome
+from survey_app.service_days import Closing, Outcome, closing_columns
 from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.literal import literal
 
@@ -25,6 +25,7 @@ chosen = st.selectbox(
     key="close.plan",
 )
 plan = plans[chosen]
+columns = closing_columns(plan.asked.job)
 rows = shared_pages.days_papers(chosen)[1]
 when = st.selectbox("Which day", list(plan.days), format_func=lambda d: f"{d:%a %d %b %Y}", key="close.day")
 mine = [r for r in rows if r["day"] == when.isoformat()]
@@ -39,7 +40,7 @@ for row in mine:
         outcome = st.radio(
             "What became of it", [o for o in Outcome if o is not Outcome.PLANNED], index=None, key=f"close.o.{key}"
         )
-        findings = st.multiselect("What was found", list(FINDINGS), key=f"close.f.{key}")
+        findings = st.multiselect("What was found", list(plan.asked.job.findings), key=f"close.f.{key}")
         why = st.text_input("If it was not done: why", key=f"close.w.{key}", max_chars=300)
         notes = st.text_input("Anything else", key=f"close.n.{key}", max_chars=300)
         if st.form_submit_button("Close this visit", width="stretch"):
@@ -53,13 +54,11 @@ for row in mine:
                 st.rerun()
 st.header("Or as a spreadsheet")
 blank = [{"home_id": r["home_id"], "address": r["address"]} for r in mine]
-st.download_button(
-    "Get the day's sheet", rows_bytes("day.xlsx", blank, CLOSING_COLUMNS), f"day_{when}.xlsx", key="close.sheet"
-)
+st.download_button("Get the day's sheet", rows_bytes("day.xlsx", blank, columns), f"day_{when}.xlsx", key="close.sheet")
 upload = st.file_uploader("The filled sheet (.csv or .xlsx)", type=["csv", "xlsx"], key="close.file")
 if upload is not None and st.button("Close the visits in this sheet", key="close.go"):
     try:
-        given = rows_from_upload(upload.name, upload.getvalue(), CLOSING_COLUMNS)
+        given = rows_from_upload(upload.name, upload.getvalue(), columns)
         good, problems = rounds.read_closings(chosen, given)
         st.success(f"Visits closed: {rounds.close(chosen, good)}.")
         for problem in problems:

@@ -4,7 +4,7 @@ from datetime import time, timedelta
 
 import streamlit as st
 
-from survey_app.service_days import Asked, CannotPlan, Job, read_price_steps
+from survey_app.service_days import JOBS, Asked, CannotPlan, job_named, read_price_steps
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -15,7 +15,8 @@ st.markdown(
 )
 survey = session.survey()
 rounds = survey.service_rounds()
-job = Job(st.radio("What for?", list(map(str, Job)), format_func=str.capitalize, key="days.job", horizontal=True))
+offered = [job.name for job in JOBS]
+job = job_named(st.radio("What for?", offered, format_func=str.capitalize, key="days.job", horizontal=True))
 found = rounds.interested(job)
 st.markdown(found.sentence)
 with st.form("days", border=False):
