@@ -8,7 +8,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Literal, TypeVar
 
-from survey_app.date_codes import Reading
+from survey_app.date_codes import MOST_SHOWN, Reading, probable, years
 from survey_app.records import Answer, Dated, EndCause, HeaterKind, Symptom, Tri
 
 __all__ = ["NEVER", "Checked", "Content", "Done", "InstalledBasis", "Problem", "Said", "Severity"]
@@ -62,6 +62,11 @@ class Content:
         """What was answered to a question whose answers are of this kind."""
         value = self.said.get(key)
         return value if isinstance(value, kind) else None
+
+    @property
+    def code_meanings(self) -> tuple[Reading, ...]:
+        """The years among which somebody has to pick, the likeliest first; none where nothing is left to pick."""
+        return () if probable(self.code_readings) else years(self.code_readings)[:MOST_SHOWN]
 
     @property
     def refused(self) -> bool:

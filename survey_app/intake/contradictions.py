@@ -19,7 +19,7 @@ from survey_app.intake.reading import HAPPENED
 from survey_app.intake.wording import Finding, Words, amount, day, when, window
 from survey_app.records import Dated, DateEvidence, EndCause, HeaterKind
 from survey_app.texts import Texts
-from survey_app.typed_dates import add_months, describe
+from survey_app.typed_dates import describe
 
 __all__ = ["contradictions"]
 
@@ -29,8 +29,6 @@ EMPTY_YEARS = 2
 """A house may stand unsold and without a heater for so long (common practice, no source)."""
 CHANGEOVER_DAYS = 365
 """An old heater and its successor are taken to meet within a year (common practice, no source)."""
-CODE_SLACK_MONTHS = 24
-"""A heater installed longer than this after the date on its plate is doubted (common practice, no source)."""
 LONGEST_WARRANTY_YEARS = 15
 TANK_GALLONS = (10.0, 130.0)
 
@@ -177,13 +175,12 @@ def _code(content: Content) -> Iterator[Finding]:
     if installed is None or content.installed_basis is not InstalledBasis.STATED:
         return
     # A code whose readings all disagree with the house is a note elsewhere: it may be misread.
-    fitting = [reading for reading in content.code_readings if reading.fits]
-    since = add_months(installed.earliest, -CODE_SLACK_MONTHS)
-    if not fitting or any(r.made.earliest <= installed.latest and r.made.latest >= since for r in fitting):
+    possible = [reading for reading in content.code_readings if reading.possible]
+    if not possible or any(reading.fits for reading in possible):
         return
 
     def words(say: Texts) -> Mapping[str, str]:
-        first, *others = dict.fromkeys(describe(reading.made, say) for reading in fitting[:3])
+        first, *others = dict.fromkeys(describe(reading.made, say) for reading in possible[:3])
         made = reduce(lambda some, one: say("dates-or", first=some, second=one), others, first)
         return {"code": content.date_code, "made": made, "when": when(installed, say), "months": str(STOCK_MONTHS)}
 

@@ -12,14 +12,14 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 
-from survey_app.date_codes import Reading, installed_after, readings
+from survey_app.date_codes import Beside, Reading, installed_after, probable, readings
 from survey_app.intake.content import NEVER, Content, InstalledBasis, Said, Severity
 from survey_app.intake.kinds import Kind, Question
 from survey_app.intake.questions import KEYS, QUESTIONS, question
 from survey_app.intake.spellings import CAME_WITH_THE_HOUSE
 from survey_app.intake.values import plain, read_choice, read_choices, read_number, simplify
 from survey_app.intake.wording import Finding, Words, amount, day
-from survey_app.records import Answer, Dated, DateEvidence, Symptom, Tri
+from survey_app.records import Answer, Dated, DateEvidence, EndCause, Symptom, Tri
 from survey_app.symptoms import leading
 from survey_app.texts import Message, Texts
 from survey_app.typed_dates import DateReading, ReadDate, add_months, describe, read_date
@@ -249,26 +249,41 @@ def _with_installation(desk: _Desk, content: Content, house_year: int | None) ->
     evidence = content.the("installed_evidence", DateEvidence)
     if _with_the_house(question("installed"), desk.texts.get("installed", "")):
         evidence = DateEvidence.HOUSE_COMPLETION
-    content = replace(content, code_readings=_code_readings(desk, content.date_code, house_year))
-    stated = content.installed
-    if stated is not None:
-        evidence = evidence or DateEvidence.MEMORY
-        if evidence in (DateEvidence.DATA_PLATE, DateEvidence.DATE_CODE):
-            installed = installed_after(stated, today=max(desk.today, stated.earliest), evidence=evidence)
-        elif evidence is DateEvidence.HOUSE_COMPLETION:
-            installed = replace(stated, earliest=add_months(stated.earliest, -BUILDING_MONTHS), evidence=evidence)
-        else:
-            installed = replace(stated, evidence=evidence)
-        return _installed(content, installed, InstalledBasis.STATED)
     is_first = content.number_in_home == 1 or (
         evidence is DateEvidence.HOUSE_COMPLETION and content.number_in_home is None
     )
+    if content.installed is not None:
+        installed = _as_evidenced(content.installed, evidence or DateEvidence.MEMORY, desk.today)
+        content = _installed(content, installed, InstalledBasis.STATED)
+    content = replace(content, code_readings=_code_readings(desk, content, house_year, is_first=is_first))
+    if content.installed is not None:
+        return content
     return _installation_inferred(desk, content, house_year if is_first else None)
 
 
-def _code_readings(desk: _Desk, code: str, house_year: int | None) -> tuple[Reading, ...]:
-    found = readings(code, house_year=house_year, today=desk.today) if code else ()
-    if code and not any(reading.fits for reading in found):
+def _as_evidenced(stated: Dated, evidence: DateEvidence, today: date) -> Dated:
+    """When a heater went in, from the date that was stated: that of its making, of the house, or its own."""
+    if evidence in (DateEvidence.DATA_PLATE, DateEvidence.DATE_CODE):
+        return installed_after(stated, today=max(today, stated.earliest), evidence=evidence)
+    if evidence is DateEvidence.HOUSE_COMPLETION:
+        return replace(stated, earliest=add_months(stated.earliest, -BUILDING_MONTHS), evidence=evidence)
+    return replace(stated, evidence=evidence)
+
+
+def _code_readings(desk: _Desk, content: Content, house_year: int | None, *, is_first: bool) -> tuple[Reading, ...]:
+    """What the code can mean, checked against all that was told beside it."""
+    code = content.date_code
+    if not code:
+        return ()
+    saw_it_go = content.previous_end not in (None, EndCause.UNKNOWN)
+    beside = Beside(
+        first=is_first or (None if content.number_in_home is None else False),
+        previous_gone=content.previous_gone,
+        moved_in=content.moved_in if saw_it_go else None,
+        stated=content.installed,
+    )
+    found = readings(code, house_year=house_year, today=desk.today, beside=beside)
+    if not any(reading.possible for reading in found):
         message = "problem-code-without-reading" if house_year is None else "problem-code-without-reading-house"
         desk.note(
             "date_code",
@@ -285,23 +300,19 @@ def _installation_inferred(desk: _Desk, content: Content, first_of_house: int | 
     if first_of_house is not None and first_of_house <= desk.today.year and first_of_house >= 1:
         year_end = min(date(first_of_house, 12, 31), desk.today)
         house = Dated(earliest=date(first_of_house, 1, 1), latest=year_end, evidence=DateEvidence.HOUSE_COMPLETION)
-    code = content.date_code
-    fitting = [reading for reading in content.code_readings if reading.fits]
-    if house is not None and len(fitting) > 1:
-        # The first heater went in when the house was finished, which may settle an ambiguous code.
-        meets = [r for r in fitting if r.window.earliest <= house.latest and house.earliest <= r.window.latest]
-        fitting = meets or fitting
-    if len(fitting) == 1:
-        made = fitting[0].made
+    code, taken, meanings = content.date_code, probable(content.code_readings), content.code_meanings
+    if taken is not None:
+        made = taken.made
         desk.note("installed", "installed-from-code", lambda say: {"code": code, "made": describe(made, say)})
-        return _installed(content, fitting[0].window, InstalledBasis.CODE)
-    if len(fitting) > 1:
-        several = fitting[:6]
-        desk.note(
-            "date_code",
-            "code-has-several-readings",
-            lambda say: {"code": code, "readings": "; ".join(reading.words_in(say) for reading in several)},
-        )
+        return _installed(content, taken.window, InstalledBasis.CODE)
+
+    def said(say: Texts) -> dict[str, str]:
+        return {"code": code, "readings": "; ".join(one.words_in(say) for one in meanings)}
+
+    if len(meanings) > 1:
+        desk.note("date_code", "code-has-several-readings", said)
+    elif meanings:
+        desk.note("date_code", "code-has-one-reading", said)
     gone = content.previous_gone
     if gone is not None:
         desk.note("installed", "installed-from-previous", lambda say: {"when": describe(gone, say)})

@@ -34,11 +34,11 @@ class Plates:
         return OneHome(self._context, home_id).photos()
 
     def meanings(self, home_id: str, code: str) -> dict[str, str]:
-        """What a code on the plate can mean for this home: the date to put on file, and the words that say it."""
+        """What a code on the plate can mean for this home, unless it is settled: the date to file, and its words."""
         content = (
             Answers(self._context).check_answer(self._words(home_id, {"date_code": code}), home_id=home_id).content
         )
-        return {r.as_typed: r.words for r in (content.code_readings if content else ()) if r.fits}
+        return {one.as_typed: one.words for one in (content.code_meanings if content else ())}
 
     def put_reading(
         self,

@@ -122,11 +122,11 @@ def _send(survey: Survey, form: str, given: dict[str, str], picked: str | None, 
 
 
 def must_pick(survey: Survey, given: dict[str, str], picked: str | None) -> bool:
-    """Whether the label's code has several meanings and nothing else gives the date: the person picks, not the tool."""
+    """Whether the label's code may mean another year and nothing else gives the date: the person picks."""
     if not given.get("date_code") or given.get("installed"):
         return False
     content = survey.answers().check_answer(given, home_id=picked).content
-    return content is not None and sum(r.fits for r in content.code_readings) > 1
+    return content is not None and bool(content.code_meanings)
 
 
 def _address_step(survey: Survey, form: str, draft: dict[str, object], say: Texts) -> None:
@@ -167,11 +167,11 @@ def code_readings(last: Submission | Look, given: dict[str, str], form: str, say
     content = last.checked.content
     if content is None or not content.code_readings or given.get("installed"):
         return
-    fitting = [r for r in content.code_readings if r.fits]
-    if not fitting:
+    if not any(r.fits for r in content.code_readings):
         st.info(say("form-code-no-date"))
+    if not content.code_meanings:
         return
-    words = {r.as_typed: literal(r.words_in(say)) for r in fitting}
+    words = {r.as_typed: literal(r.words_in(say)) for r in content.code_meanings}
     none = say("form-code-cannot-tell")
     choice = st.radio(
         say("form-code-which"),

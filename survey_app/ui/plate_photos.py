@@ -75,9 +75,9 @@ def reading(plates: Plates, form: str, home_id: str) -> dict[str, str]:
     if given["installed"]:
         return {**given, "installed_evidence": "data plate"}
     meanings = plates.meanings(home_id, given["date_code"]) if given["date_code"] else {}
-    if len(meanings) > 1:
+    if meanings:
         chosen = st.radio(
-            "That code can mean several dates. Which one?",
+            "That code can be read like this, the likeliest first. Which one is it?",
             [*meanings, ""],
             format_func=lambda k: meanings.get(k, "It cannot be told"),
             index=None,

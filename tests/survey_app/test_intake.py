@@ -519,8 +519,8 @@ def test_a_later_heater_is_never_dated_by_the_house() -> None:
 
 
 def test_a_single_reading_of_the_code_is_taken_as_probable() -> None:
-    """With one reading that fits, it stands in for an open date, and the note says "probably"."""
-    checked = _check(house_year=2015, date_code="1315")
+    """With one year that fits a code alone, it stands in for an open date, and the note says "probably"."""
+    checked = _check(house_year=2015, date_code="4815")
     assert checked.content is not None
     assert checked.content.installed_basis is InstalledBasis.CODE
     assert checked.content.installed is not None
@@ -536,6 +536,38 @@ def test_several_readings_of_the_code_are_offered_and_none_is_picked() -> None:
     assert checked.content.installed is None
     assert len([r for r in checked.content.code_readings if r.fits]) == 4
     assert "code-has-several-readings" in _keys(checked, Severity.NOTE)
+
+
+@pytest.mark.parametrize(
+    ("code", "told"),
+    [
+        ("48150123", {}),  # a serial number may follow a form that is not known
+        ("B48150123", {}),
+        ("FA", {"heater_number": "second"}),  # a letter means what its maker's table says
+        ("1315", {}),  # week 13 of 2015, or day 315 of 2021
+    ],
+)
+def test_what_may_mean_another_year_is_never_taken_unasked(code: str, told: dict[str, str]) -> None:
+    """A serial number, a year's letter and a code with two years date no heater: the person is asked."""
+    checked = _check(told, house_year=2005 if code == "FA" else 2015, date_code=code)
+    assert checked.answer is not None
+    assert checked.content is not None
+    assert checked.content.installed is None
+    assert _keys(checked) & {"code-has-one-reading", "code-has-several-readings"}
+
+
+def test_a_letters_year_is_taken_where_the_first_heater_confirms_it() -> None:
+    """F is 2009 on the usual cycle: taken for the first heater of a house of 2009, as that and the house agree."""
+    checked = _check(house_year=2009, heater_number="first", date_code="FA")
+    assert checked.content is not None
+    assert checked.content.installed_basis is InstalledBasis.CODE
+
+
+def test_a_serial_number_never_outranks_the_house() -> None:
+    """The first heater's date stays the house's, whatever a serial number may mean."""
+    checked = _check(house_year=2015, heater_number="first", date_code="48150123")
+    assert checked.content is not None
+    assert checked.content.installed_basis is InstalledBasis.HOUSE
 
 
 def test_a_picked_reading_counts_from_the_date_of_manufacture() -> None:

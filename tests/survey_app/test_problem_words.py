@@ -136,7 +136,8 @@ WRONG: list[dict[str, str]] = [
     {"tank_gallons": "500", "consent": ""},
     {"installed": "2019", "date_code": "0609"},
     {"date_code": "0619"},
-    {"date_code": "1306"},
+    {"date_code": "4815"},
+    {"date_code": "48151234"},
     {"date_code": "zz"},
     {"date_code": "JUNE 2009"},
     {"heater_number": "first"},
@@ -247,6 +248,7 @@ def test_a_window_is_described_in_each_language(first: date, last: date, english
 def test_every_reading_of_a_code_has_its_words_in_spanish() -> None:
     """However a code is read, the line to choose from has no English in it, and picks the same date."""
     codes = ("0619", "A0506", "9910A12345", "G05", "K", "X3", "AB1205123", "JUNE 2009", "2002", "06 09 1234", "12B345")
+    codes += ("FA12345", "A9", "12B", "1215", "12151234")
     found = [r for code in codes for r in readings(code, house_year=None, today=TODAY)]
     forms = {form for r in found for form, _ in r.forms}
 

@@ -19,7 +19,7 @@ form-address-by-hand = The volunteer will look up the address by hand.
 form-any = Tap all that apply. A second tap takes one off.
 form-why = If it is right as it stands, say why
 form-code-no-date = The code from the label fits no date that is possible here. Leave it, or check it once more.
-form-code-which = The code from the label can be read like this. Which one fits?
+form-code-which = The code from the label can be read like this, the likeliest first. Which one fits? A date printed in full on the label beats any code.
 form-code-cannot-tell = I can't tell
 
 ## Three doors.

@@ -19,7 +19,7 @@ form-address-by-hand = El voluntario va a buscar la dirección a mano.
 form-any = Toque todas las que correspondan. Un segundo toque quita una.
 form-why = Si está bien como está, diga por qué
 form-code-no-date = El código de la etiqueta no da ninguna fecha posible aquí. Déjelo, o revíselo otra vez.
-form-code-which = El código de la etiqueta se puede leer así. ¿Cuál es la correcta?
+form-code-which = El código de la etiqueta se puede leer así, lo más probable primero. ¿Cuál es la correcta? Una fecha completa en la etiqueta vale más que cualquier código.
 form-code-cannot-tell = No sé decirlo
 
 welcome-title = ¿Qué edad tiene su calentador de agua?
