@@ -6,13 +6,14 @@ feels that; :mod:`.decision` puts them together; :mod:`.words` says it.
 """
 
 from .amounts import Amounts, Catch, DamageGroup, Household, Outcome, amounts_in_use, household_of, outcomes
-from .decision import Answer, Choice, Decision, Refusal, Row, Span, Verdict, decide
+from .decision import OVER_YEARS, Answer, Choice, Decision, Refusal, Row, Span, Verdict, Way, Ways, decide
 from .replacement import AgeReplacement, Policy, break_even_age, keep_value, optimal_age, wait_index
 from .risk import ASKED_BILL_USD, ASKED_CHANCE, Tolerance, certainty_equivalent, felt_extra_usd, mean_extra_usd
 
 __all__ = [
     "ASKED_BILL_USD",
     "ASKED_CHANCE",
+    "OVER_YEARS",
     "AgeReplacement",
     "Amounts",
     "Answer",
@@ -28,6 +29,8 @@ __all__ = [
     "Span",
     "Tolerance",
     "Verdict",
+    "Way",
+    "Ways",
     "amounts_in_use",
     "break_even_age",
     "certainty_equivalent",

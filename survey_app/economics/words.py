@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from survey_app.forecast import Odds
 from survey_app.records import HeaterKind, Place
@@ -11,10 +12,11 @@ from survey_app.settings import bounds, plausible
 from survey_app.texts import Texts
 
 from .amounts import Amounts
-from .decision import Answer, Decision, Row, Span, Verdict
+from .decision import OVER_YEARS, Answer, Choice, Decision, Row, Span, Verdict, Way
 from .risk import ASKED_BILL_USD, Tolerance
 
 __all__ = [
+    "WayRow",
     "amount_label",
     "amount_limits",
     "amount_scale",
@@ -30,10 +32,26 @@ __all__ = [
     "risk_question",
     "summary_lines",
     "verdict_lines",
+    "way_rows",
+    "ways_lines",
 ]
 
 _FAR = 30.0
 """Years beyond which no best age is named: hardly any tank has been seen that old."""
+_FELT_TIMES = 5.0
+"""Beyond so many times its average what a failure feels like is not told: nobody knows it of themselves so well."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayRow:
+    """One way in words, and its figures to draw: the average and the ends of its 90% range."""
+
+    way: Way
+    label: str
+    cost: str
+    range: str
+    usd: Span
+    least: bool
 
 
 def summary_lines(say: Texts, decision: Decision, odds: Odds | None = None) -> list[str]:
@@ -41,19 +59,14 @@ def summary_lines(say: Texts, decision: Decision, odds: Odds | None = None) -> l
     if decision.refused is not None:
         return [say(f"decision-refused-{decision.refused}")]
     answer = decision.rows[0].neutral
-    # A wait is told by how often waiting is cheaper.
-    share = 1 - answer.chance_cheaper if answer.verdict is Verdict.WAIT else answer.chance_cheaper
-    values = {"share": say.number(100 * share)}
-    if decision.offer_usd is None:
-        lines = [say(f"decision-says-{answer.verdict}", **values)]
-    else:
-        lines = [say(f"decision-offer-{answer.verdict}", offer=say.usd(decision.offer_usd), **values)]
+    lines = [" ".join([*_says(say, decision, answer), *_price_lines(say, decision, answer)])]
     if decision.chance is not None:
         chance = decision.chance
-        mean, low, high = (_of_100(say, 100 * x) for x in (chance.mean, chance.low, chance.high))
-        lines.append(say("decision-chance", mean=mean, low=low, high=high))
+        mean, low, high = say.numbers(*(100 * x for x in (chance.mean, chance.low, chance.high)))
+        key = "decision-chance" if low != high else "decision-chance-sure"
+        lines.append(say(key, mean=mean, low=low, high=high) if low != high else say(key, mean=mean))
     if odds is not None:
-        lines[-1] += " " + say("decision-average", average=_of_100(say, odds.average_of_100))
+        lines[-1] += " " + say("decision-average", average=say.numbers(odds.average_of_100)[0])
     if decision.if_insured is not None and decision.if_insured is not answer.verdict:
         lines.append(say("decision-if-insured", verdict=say(f"decision-verdict-{decision.if_insured}").lower()))
     if decision.household.place in (Place.UNKNOWN, Place.OTHER):
@@ -61,21 +74,114 @@ def summary_lines(say: Texts, decision: Decision, odds: Odds | None = None) -> l
     return lines
 
 
+def _says(say: Texts, decision: Decision, answer: Answer) -> list[str]:
+    """The verdict with its price, by how often it is the cheaper."""
+    # A wait is told by how often waiting is cheaper.
+    wait = answer.verdict is Verdict.WAIT
+    share = _share(say, 1 - answer.chance_cheaper if wait else answer.chance_cheaper)
+    said = [say(f"decision-says-{answer.verdict}", share=share, buy=say.usd(decision.buy_usd))]
+    return said if answer.verdict is Verdict.WAIT or not _far_apart(answer) else [*said, say("decision-says-average")]
+
+
+def _far_apart(answer: Answer) -> bool:
+    """Whether most cases say one thing and the average another."""
+    return answer.verdict is Verdict.YOUR_CALL and (answer.chance_cheaper > 0.5) != (answer.gain_usd.middle > 0)
+
+
+def _price_lines(say: Texts, decision: Decision, answer: Answer) -> list[str]:
+    """An offer against one's own price, and up to which price for now it would be taken."""
+    lines, own, limit = [], say.usd(decision.own_usd), _limit(decision, answer)
+    if answer.verdict is Verdict.TAKE:
+        if answer.take_up_to_usd < decision.own_usd:
+            lines.append(say("decision-take-up-to", usd=say.usd(limit)))
+        else:
+            lines.append(say("decision-take-up-to-own"))
+    elif answer.verdict is not Verdict.REPLACE:
+        lines.append(say("decision-take-below", usd=say.usd(limit)) if limit >= 1 else say("decision-take-none"))
+    if decision.offer_usd is not None:
+        offer, gap = say.usd(decision.offer_usd), decision.offer_usd - decision.own_usd
+        if say.usd(gap) == say.usd(0):
+            return [*lines, say("decision-gap-none", offer=offer)]
+        key = "decision-gap-lower" if gap < 0 else "decision-gap-dearer"
+        lines.append(say(key, offer=offer, own=own, usd=say.usd(abs(gap))))
+    return lines
+
+
+def _limit(decision: Decision, answer: Answer) -> int:
+    """The price up to which an offer would be taken, as round as does not fall below the one that is there."""
+    round_down = 10 * math.floor(answer.take_up_to_usd / 10)
+    taken = decision.offer_usd if answer.verdict is Verdict.TAKE else None
+    return round_down if taken is None or round_down > taken else math.floor(answer.take_up_to_usd)
+
+
+def way_rows(say: Texts, decision: Decision) -> list[WayRow]:
+    """The three ways by the dollars alone as it is, in the order take, replace, wait; none where there is no answer."""
+    if decision.refused is not None:
+        return []
+    ways = decision.rows[0].neutral.ways
+    found: list[tuple[Way, str, Span]] = []
+    if ways.offer is not None and decision.offer_usd is not None:
+        found.append((Way.OFFER, say("decision-way-offer", usd=say.usd(decision.offer_usd)), ways.offer))
+    found.append((Way.OWN, say("decision-way-own", usd=say.usd(decision.own_usd)), ways.own))
+    found.append((Way.WAIT, say("decision-way-wait"), ways.wait))
+    return [
+        WayRow(
+            way=way,
+            label=label,
+            cost=_about(say, usd.middle),
+            range=_likely(say, usd),
+            usd=usd,
+            least=way is ways.least,
+        )
+        for way, label, usd in found
+    ]
+
+
+def ways_lines(say: Texts, decision: Decision) -> list[str]:
+    """What a wait of just a year, or until it fails, costs beside the three ways; and that all of it is averages."""
+    if decision.refused is not None:
+        return []
+    ways = decision.rows[0].neutral.ways
+    each = [
+        say(f"decision-way-{way}", usd=_about(say, span.middle), range=_likely(say, span))
+        for way, span in ((Way.A_YEAR, ways.a_year), (Way.UNTIL_IT_FAILS, ways.until_it_fails))
+    ]
+    return [" ".join([*each, say("decision-ways-note")])]
+
+
 def verdict_lines(say: Texts, decision: Decision, answer: Answer) -> list[str]:
-    """One answer: its verdict, what is gained on average and its range, the best age, what a failure costs."""
-    offer = "offer-" if decision.offer_usd is not None else ""
-    gain = answer.gain_usd
+    """One answer by the dollars: its verdict, what is gained on average and its range, the best age."""
+    gain, now = answer.gain_usd, say.usd(decision.buy_usd)
     lines = [say("decision-verdict-line", verdict=say(f"decision-verdict-{answer.verdict}"))]
-    lines.append(say(f"decision-{offer}gain-{'now' if gain.middle > 0 else 'wait'}", usd=_about(say, abs(gain.middle))))
-    lines.append(say(f"decision-{offer}gain-range", low=_about(say, gain.low), high=_about(say, gain.high)))
-    lines.append(_age_line(say, answer.optimal_age))
+    key = "decision-gain-now" if gain.middle > 0 else "decision-gain-wait"
+    lines.append(say(key, usd=_about(say, abs(gain.middle)), buy=now))
+    low, high = _ends(say, gain)
+    lines.append(say("decision-gain-range", low=low, high=high) if low != high else say("decision-gain-sure"))
+    return [*lines, *_age_lines(say, answer)]
+
+
+def _age_lines(say: Texts, answer: Answer) -> list[str]:
+    lines = [_age_line(say, answer.optimal_age)]
     if answer.pays_from_age is not None:
         lines.append(
             say("decision-offer-age", age=say.number(answer.pays_from_age))
-            if math.isfinite(answer.pays_from_age)
-            else say("decision-offer-age-never")
+            if answer.pays_from_age <= _FAR
+            else say("decision-offer-age-never", age=say.number(_FAR))
         )
     return lines
+
+
+def _felt_lines(say: Texts, decision: Decision, answer: Answer) -> list[str]:
+    """One's own answer: its verdict and what is gained as it feels, in dollars up to the price of a new heater only."""
+    gain, price = answer.gain_usd.middle, decision.own_usd
+    size = "little" if abs(gain) < 0.1 * price else "much" if abs(gain) > price else "some"
+    way = "now" if gain > 0 else "wait"
+    if size == "some":
+        felt = say(f"decision-felt-{way}", usd=_about(say, abs(gain)))
+    else:
+        felt = say("decision-felt-little" if size == "little" else f"decision-felt-{way}-much")
+    verdict = say(f"decision-verdict-{answer.verdict}")
+    return [say("decision-verdict-line", verdict=verdict), felt, *_age_lines(say, answer)]
 
 
 def personal_lines(say: Texts, decision: Decision) -> list[str]:
@@ -86,14 +192,15 @@ def personal_lines(say: Texts, decision: Decision) -> list[str]:
     if decision.tolerance is Tolerance.NEUTRAL:
         verdict = say(f"decision-verdict-{first.personal.verdict}")
         return [head, say("decision-verdict-line", verdict=verdict), say("decision-personal-same")]
+    times = (first.personal.failure_usd - decision.own_usd) / max(first.neutral.failure_usd - decision.own_usd, 1e-9)
     how = say(
-        "decision-personal-how",
+        "decision-personal-how" if times <= _FELT_TIMES else "decision-personal-how-much",
         pay=_about(say, decision.tolerance.would_pay_usd),
         bill=say.usd(ASKED_BILL_USD),
-        felt=_about(say, first.personal.failure_usd),
-        failure=_about(say, first.neutral.failure_usd),
+        times=say.number(times, 1) if times <= _FELT_TIMES else say.number(_FELT_TIMES),
+        extra=_about(say, first.neutral.failure_usd - decision.own_usd),
     )
-    return [head, *verdict_lines(say, decision, first.personal), how]
+    return [head, *_felt_lines(say, decision, first.personal), how]
 
 
 def neutral_lines(say: Texts, decision: Decision) -> list[str]:
@@ -124,14 +231,25 @@ def mitigation_rows(say: Texts, decision: Decision) -> list[str]:
 
 
 def detail_lines(say: Texts, decision: Decision) -> list[str]:
-    """Every row's figures by the dollars alone, one paragraph each."""
+    """How the ways are counted, then every row's figures by the dollars alone, one paragraph each."""
     return [
-        f"**{say(f'decision-row-{choice.row}')}.** "
-        + " ".join(verdict_lines(say, decision, choice.neutral))
-        + " "
-        + say("decision-failure", usd=_about(say, choice.neutral.failure_usd))
-        for choice in decision.rows
+        say("decision-ways-help", years=say.number(OVER_YEARS)),
+        *(_row_line(say, decision, choice) for choice in decision.rows),
     ]
+
+
+def _row_line(say: Texts, decision: Decision, choice: Choice) -> str:
+    answer = choice.neutral
+    ways = say(
+        "decision-row-ways",
+        years=say.number(OVER_YEARS),
+        buy=say.usd(decision.buy_usd),
+        now=_about(say, answer.ways.now.middle),
+        wait=_about(say, answer.ways.wait.middle),
+    )
+    failure = say("decision-failure", usd=_about(say, answer.failure_usd))
+    lines = [f"**{say(f'decision-row-{choice.row}')}.**", *verdict_lines(say, decision, answer), failure, ways]
+    return " ".join(lines)
 
 
 def rests_on_lines(say: Texts, decision: Decision, odds: Odds | None = None) -> list[str]:
@@ -144,10 +262,10 @@ def rests_on_lines(say: Texts, decision: Decision, odds: Odds | None = None) -> 
     if decision.age_years is not None:
         low, best, high = decision.age_years
         if high - low >= 1:
-            found.append(say("decision-rests-age", low=say.number(low), high=say.number(high)))
+            found.append(say("decision-rests-age", **dict(zip(("low", "high"), say.numbers(low, high), strict=True))))
         else:
             found.append(say("decision-rests-age-sure", age=say.number(best)))
-    found += [say("decision-rests-inputs"), say("decision-rests-rule")]
+    found += [say("decision-rests-inputs"), say("decision-rests-later"), say("decision-rests-rule")]
     left_out = [f"- {line}" for line in say.lines("decision-not-modeled")]
     return [
         f"**{say('decision-rests-head')}**",
@@ -224,8 +342,31 @@ def _about(say: Texts, dollars: float) -> str:
     return say.usd(step * round(dollars / step))
 
 
-def _of_100(say: Texts, count: float) -> str:
-    return say.number(count) if count >= 0.5 else say("decision-less-than-one")
+def _share(say: Texts, share: float) -> str:
+    """Of 100 cases: never all of them or none, which nobody can know from trying some."""
+    if share > 0.99:
+        return say("decision-share-over", n=say.number(99))
+    return (
+        say("decision-share-under", n=say.number(1))
+        if share < 0.01
+        else say("decision-share", n=say.number(100 * share))
+    )
+
+
+def _ends(say: Texts, span: Span) -> tuple[str, str]:
+    """The ends of a range in dollars, as round as keeps them apart; the same where there is no range."""
+    low, high = _about(say, span.low), _about(say, span.high)
+    for step in (10.0, 1.0):
+        if low != high:
+            break
+        low, high = (say.usd(step * round(end / step)) for end in (span.low, span.high))
+    return low, high
+
+
+def _likely(say: Texts, span: Span) -> str:
+    """A range of dollars; where there is none, that it is the same in all cases."""
+    low, high = _ends(say, span)
+    return say("decision-way-likely", low=low, high=high) if low != high else say("decision-way-sure")
 
 
 def _age_line(say: Texts, age: Span) -> str:
@@ -235,4 +376,5 @@ def _age_line(say: Texts, age: Span) -> str:
         return say("decision-age-far", age=say.number(_FAR))
     if age.high > _FAR:
         return say("decision-age-open", age=say.number(age.middle), low=say.number(age.low))
-    return say("decision-age", age=say.number(age.middle), low=say.number(age.low), high=say.number(age.high))
+    middle, low, high = say.numbers(age.middle, age.low, age.high)
+    return say("decision-age", age=middle, low=low, high=high) if low != high else say("decision-age-sure", age=middle)

@@ -7,12 +7,12 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from survey_app.economics import Amounts
 from survey_app.purchase.bids import OFFERED, Bid
 from survey_app.purchase.compare import offer_lines
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD, FormedRounds, Offer, cheapest_usd
 from survey_app.purchase.plan import Order, Purchase
-from survey_app.purchase.scope import HomeNeed, need_of_heater, need_of_kind, price_alone
+from survey_app.purchase.prices_of_home import complete_usd
+from survey_app.purchase.scope import HomeNeed, need_of_heater, need_of_kind
 from survey_app.purchase.thresholds import smallest_number_below, threshold
 from survey_app.records import Heater, HeaterKind, Interest
 from survey_app.standing import Standing
@@ -28,7 +28,7 @@ BOUGHT = "bought-"
 
 def alone_usd(context: Context, need: HomeNeed) -> float:
     """The same complete job, for the same kind of heater, bought alone."""
-    return price_alone(need, Amounts.from_settings(context.settings(), need.kind).planned_price_usd)
+    return complete_usd(context.settings(), need)
 
 
 def holds_up_to(price_usd: float | None) -> float | None:

@@ -123,6 +123,16 @@ class Texts:
         shown = format_decimal(round(float(value), decimals), format="#,##0." + "0" * decimals, locale=self._locale)
         return str(shown) if decimals else str(shown).rstrip(".,")
 
+    def numbers(self, *values: float) -> tuple[str, ...]:
+        """Numbers of one range with as few decimals, three at most, as tell its ends apart and show none as zero."""
+        for decimals in range(4):
+            shown = tuple(self.number(value, decimals) for value in values)
+            told = [round(float(value), decimals) for value in values]
+            apart = min(told) != max(told) or min(values) == max(values)
+            if apart and all(told[i] or not values[i] for i in range(len(values))):
+                break
+        return shown
+
 
 @dataclass(frozen=True, slots=True)
 class Message:

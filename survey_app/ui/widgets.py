@@ -74,6 +74,15 @@ html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
 .first { border: 4px solid #7a1420; background: #fff4f2; color: #1f2a33; padding: .9rem 1rem; border-radius: .5rem; }
 .odds { margin: .5rem 0; } .odds b { display: block; }
 .odds span { display: block; font-size: min(.8rem, 4.2vw); letter-spacing: .12em; line-height: 1.3; }
+.ways { list-style: none; padding: 0 !important; margin: .3rem 0; }
+.ways li { margin: 0 0 .9rem !important; } .ways b, .ways span { display: block; line-height: 1.35; }
+.ways div { position: relative; height: 1.3rem; margin-top: .2rem; border-left: 2px solid #1f2a33; }
+.ways i, .ways u { position: absolute; display: block; }
+.ways i { height: 100%; background: #b9cbd8; border: 1px solid #1d4865; border-left: 0; box-sizing: border-box; }
+.ways u { top: 25%; height: 50%; min-width: 2px; box-sizing: border-box; border: solid #1f2a33; border-width: 0 2px;
+  background: linear-gradient(#1f2a33, #1f2a33) center / 100% 2px no-repeat; }
+.ways mark { background: none; color: #1d4865; border: 2px solid #1d4865; border-radius: .4rem; padding: 0 .4rem;
+  font-weight: bold; display: inline-block; margin: .15rem 0; }
 .st-key-leaking a { border: 3px solid #7a1420 !important; background: #fff4f2; }
 .st-key-leaking a p { color: #7a1420; }
 .first b { color: #7a1420; font-size: 1.15em; }
@@ -312,10 +321,8 @@ def show_odds(found: Odds) -> None:
     """What heaters like this one do, in words first, then one picture."""
     say = session.say()
     st.header(say("odds-head"))
-    mean, low, high, average = (
-        say.number(v) if v >= 1 else say.number(v, 1)
-        for v in (found.of_100, found.low, found.high, found.average_of_100)
-    )
+    mean, low, high = say.numbers(found.of_100, found.low, found.high)
+    (average,) = say.numbers(found.average_of_100)
     st.markdown(say("odds-of-100", mean=mean, low=low, high=high) + " " + say("odds-average", average=average))
     marks = [
         (say("odds-picture-this"), round(found.of_100)),

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
+from survey_app.economics import Verdict
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.bids import TANK_KINDS
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offers import AskedRounds
 from survey_app.records import EndCause, HeaterKind, Interest
+from survey_app.reports.home_record import record_pdf
 from survey_app.survey import Survey, open_store
 from survey_app.survey.purchase_rounds import PurchaseRounds
+from survey_app.texts import texts
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
 
@@ -295,10 +300,72 @@ def test_nobody_is_shown_what_was_worked_out_for_another_home(place: Path, inven
         at.run()
         assert said(at) == read[-1]
         assert f"{round(home.price_usd):,}" in read[-1]
-    verdicts = [[line for line in text.splitlines() if "cases the gain of taking it" in line] for text in read]
+    verdicts = [[line for line in text.splitlines() if "cases the gain of replacing it now" in line] for text in read]
     assert verdicts[0]
     assert verdicts[1]
     assert verdicts[0] != verdicts[1]
+
+
+def opened_home(place: Path, home_id: str) -> AppTest:
+    """The app with one home opened by its code, on *My heater*."""
+    ((_, code),) = front(place).sign_in_rights().issue_codes([home_id])
+    at = AppTest.from_file(str(APP), default_timeout=120).run()
+    at.switch_page("resident/my_heater.py").run()
+    at.text_input(key="code.text").input(code)
+    at.button[-1].click().run()
+    assert errors(at) == []
+    return at
+
+
+def plainly(at: AppTest) -> str:
+    """What a person reads, dollar signs as they are seen."""
+    return said(at).replace("\\$", "$").replace("&#36;", "$")
+
+
+def test_one_home_reads_the_same_price_and_verdict_on_every_page(place: Path, invented: Path) -> None:
+    """My heater, Replace or wait, Buying together, the record on paper: one price, one verdict, one chance.
+
+    The price of the group stands in the field already; an amount typed on one page counts on the other; the record's
+    paper and My heater name neither price nor verdict, so they cannot differ.
+    """
+    rounds = with_bids(place, invented)
+    first = front(place).today + timedelta(days=30)
+    formed = rounds.form(AskedRounds(rounds=(PurchaseRound(name="R1", begins=first, weeks=4),), needed=3))
+    homes = {s.home.home_id: s for s in front(place).standings()}
+    bought = [p for p in formed.rounds.purchases if homes[p.home_id].age_years and not homes[p.home_id].comes_first]
+    mine = max(bought, key=lambda p: homes[p.home_id].age_years or (0, 0, 0))
+    at = opened_home(place, mine.home_id)
+    verdicts = [texts("en")(f"decision-verdict-{v}") for v in Verdict if v is not Verdict.YOUR_CALL]
+    (of_100,) = re.findall(r"Of 100 heaters like yours, about \*\*([\d.]+)\*\*", plainly(at))
+    assert "$" not in plainly(at)
+    at.switch_page("resident/replace_or_wait.py").run()
+    decided = plainly(at)
+    assert errors(at) == []
+    assert at.number_input(key="decision.offer").value == mine.price_usd
+    assert at.number_input(key="decision.planned_price_usd").value == mine.alone_usd
+    assert f"Of 100 heaters like yours, about {of_100} fail" in decided
+    verdict = next(line for line in decided.splitlines() if "The money" in line)
+    assert f"${mine.price_usd:,.0f}" in verdict
+    at.switch_page("resident/group_offer.py").run()
+    offered = plainly(at)
+    assert errors(at) == []
+    assert verdict in offered.splitlines()
+    assert f"Your full price would be about **${mine.price_usd:,.0f}**" in offered
+    assert f"costs about ${mine.alone_usd:,.0f}" in offered
+    # Their own price and their insurance, typed on one page, are weighed on the other.
+    at.switch_page("resident/replace_or_wait.py").run()
+    at.number_input(key="decision.planned_price_usd").set_value(mine.price_usd - 100).run()
+    at.radio(key="decision.insured").set_value("yes").run()
+    other = next(line for line in plainly(at).splitlines() if "The money" in line)
+    assert other != verdict
+    assert "$100 more than your own price" in other
+    at.switch_page("resident/group_offer.py").run()
+    assert other in plainly(at).splitlines()
+    paper = record_pdf(front(place).one_home(mine.home_id).record(), texts("en"))
+    shown = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paper))
+    assert homes[mine.home_id].home.address.split()[0] in shown
+    assert "$" not in shown
+    assert not [v for v in verdicts if v in shown]
 
 
 @pytest.mark.parametrize("page", ["ask_for_bids", "bids_side_by_side", "form_rounds", "new_heaters"])

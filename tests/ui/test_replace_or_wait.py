@@ -23,10 +23,14 @@ PAGE = "resident/replace_or_wait.py"
 def at_page(place: Path, wanted: str) -> AppTest:
     """The page, opened by the private code of the first home that is as wanted."""
     survey = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
-    fits = {"aged": _aged, "no age": _no_age, "tankless": _tankless}[wanted]
+    fits = {"aged": _aged, "old": _old, "no age": _no_age, "tankless": _tankless}[wanted]
     home_id = next(s.home.home_id for s in survey.standings() if fits(s))
+    return opened(AppTest.from_file(str(APP), default_timeout=60).run(), survey, home_id)
+
+
+def opened(at: AppTest, survey: Survey, home_id: str) -> AppTest:
+    """The page with this home opened by a new code of its own."""
     ((_, code),) = survey.sign_in_rights().issue_codes([home_id])
-    at = AppTest.from_file(str(APP), default_timeout=60).run()
     at.switch_page("resident/my_heater.py").run()
     at.text_input(key="code.text").input(code)
     at.button[-1].click().run()
@@ -37,6 +41,10 @@ def at_page(place: Path, wanted: str) -> AppTest:
 
 def _aged(found: Standing) -> bool:
     return bool(found.age_years and found.heater and found.heater.kind.has_tank and not found.heater.symptoms)
+
+
+def _old(found: Standing) -> bool:
+    return _aged(found) and (found.age_years or (0,))[0] > 12
 
 
 def _no_age(found: Standing) -> bool:
@@ -88,6 +96,73 @@ def test_the_risk_question_fills_the_personal_answer_and_leaves_the_neutral_one(
     assert "1,250" in said(at)
     assert next(m.value for m in at.markdown if say("decision-neutral-head") in m.value) == before
     assert say("decision-table-personal") in said(at)
+
+
+def test_the_ways_are_drawn_with_their_figures_as_text(place: Path) -> None:
+    """Two bars without an offer, three with one; what a picture shows stands in words beside it."""
+    at = at_page(place, "aged")
+    assert drawn(at).count("<li>") == 2
+    at.number_input(key="decision.offer").set_value(900.0).run()
+
+    assert errors(at) == []
+    assert drawn(at).count("<li>") == 3
+    assert drawn(at).count("likely between $") == 3
+    assert drawn(at).count("<mark>costs least</mark>") == 1
+    assert "Take the price of $900" in drawn(at)
+
+
+def drawn(at: AppTest) -> str:
+    """The picture of the ways, as it is given to the browser."""
+    (found,) = [e.proto.body for e in at.get("html") if '<ul class="ways">' in e.proto.body]
+    return str(found)
+
+
+def test_what_is_typed_lasts_for_the_visit_and_not_longer(place: Path) -> None:
+    """To another page and back: every field as it was left; after signing out and in again as on file."""
+    at = at_page(place, "aged")
+    own = at.number_input(key="decision.planned_price_usd").value
+    at.number_input(key="decision.planned_price_usd").set_value(2100.0).run()
+    at.number_input(key="decision.offer").set_value(1575.0).run()
+    at.number_input(key="decision.emergency_premium_usd").set_value(650.0).run()
+    at.radio(key="decision.insured").set_value("yes").run()
+    at.radio(key="decision.risk").set_value("low").run()
+    before = said(at)
+    for _ in range(2):
+        at.switch_page("resident/my_heater.py").run()
+        at.switch_page(PAGE).run()
+        assert errors(at) == []
+        assert at.number_input(key="decision.planned_price_usd").value == 2100.0
+        assert at.number_input(key="decision.offer").value == 1575.0
+        assert at.number_input(key="decision.emergency_premium_usd").value == 650.0
+        assert at.radio(key="decision.insured").value == "yes"
+        assert at.radio(key="decision.risk").value == "low"
+        assert said(at) == before
+    home_id = at.session_state["actor"].home_id
+    at.button(key="head.sign_out").click().run()
+    survey = Survey(open_store(place), Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
+    opened(at, survey, home_id)
+    assert at.number_input(key="decision.planned_price_usd").value == own
+    assert at.number_input(key="decision.offer").value is None
+    assert at.radio(key="decision.insured").value == "not sure"
+
+
+def test_a_dear_price_does_not_turn_replace_into_wait(place: Path) -> None:
+    """An old tank where every leak does much harm: replace, whatever dearer price is typed; and by how much."""
+    at = at_page(place, "old")
+    for field in at.number_input:
+        if str(field.key).startswith("decision.damage_"):
+            field.set_value(100.0 if "chance" in str(field.key) else 40000.0)
+    at.run()
+    assert "replace it now, on your own" in said(at)
+    own = float(at.number_input(key="decision.planned_price_usd").value or 0)
+    at.number_input(key="decision.offer").set_value(own + 25).run()
+
+    assert errors(at) == []
+    assert "replace it now, on your own" in said(at)
+    assert "$25 more than your own price" in said(at)
+    assert "keep" not in said(at).lower()
+    at.number_input(key="decision.offer").set_value(own - 25).run()
+    assert f"take the price of ${own - 25:,.0f}." in said(at)
 
 
 def test_an_offer_changes_the_question(place: Path) -> None:

@@ -1,4 +1,4 @@
-## Replace it, or wait: the verdict, the two ways to weigh risk, what could catch the water, the amounts.
+## Replace it, or wait: the three ways, the verdict, the two ways to weigh risk, what could catch the water, the amounts.
 
 decision-title = Replace it, or wait?
 decision-lead = Every tank leaks in the end. This page puts odds and money side by side. You decide.
@@ -10,44 +10,71 @@ decision-refused-no-tank = You have a tankless unit. It has no tank that can lea
 decision-refused-no-lives = There is nothing to work with yet. Come back when the survey knows your home.
 decision-leak-first = Your record says there is water on or under the heater. Find out first where it comes from. A tank that leaks from its shell is done: no sum on this page will save it.
 
-decision-verdict-replace = Replace it
+decision-verdict-take = Take the price
+decision-verdict-replace = Replace it on your own
 decision-verdict-your-call = Your call
 decision-verdict-wait = Wait
 
-decision-says-replace = The money says: replace it now. In about { $share } of 100 cases that costs less than to wait.
-decision-says-your-call = The money does not settle it: it is your call. In about { $share } of 100 cases it costs less to replace it now. In the rest it costs less to wait.
-decision-says-wait = The money says: wait. In about { $share } of 100 cases that costs less than to replace it now.
-decision-offer-replace = The money says: take the price of { $offer }. In about { $share } of 100 cases that costs less than to keep the heater.
-decision-offer-your-call = The money does not settle it: it is your call. In about { $share } of 100 cases it costs less to take the price of { $offer }. In the rest it costs less to keep the heater.
-decision-offer-wait = The money says: keep the heater. In about { $share } of 100 cases that costs less than to take the price of { $offer }.
+decision-says-take = **The money says: take the price of { $buy }.** In { $share } of 100 cases that costs less than to wait.
+decision-says-replace = **The money says: replace it now, on your own, for { $buy }.** In { $share } of 100 cases that costs less than to wait.
+decision-says-your-call = **The money does not settle it: it is your call.** In { $share } of 100 cases it costs less to replace it now for { $buy }. In the rest it costs less to wait.
+decision-says-wait = **The money says: wait.** In { $share } of 100 cases that costs less than to replace it now for { $buy }.
+decision-says-average = The average says the opposite: in a few cases the gap is large.
+decision-share = about { $n }
+decision-share-over = more than { $n }
+decision-share-under = less than { $n }
+decision-gap-lower = The price of { $offer } is { $usd } less than your own price of { $own }.
+decision-gap-dearer = The price of { $offer } is { $usd } more than your own price of { $own }. So to take it never pays: it costs less on your own.
+decision-gap-none = The price of { $offer } is the same as your own.
+decision-take-up-to = It would stay so up to a price of about { $usd }.
+decision-take-up-to-own = It would stay so up to your own price.
+decision-take-below = A price for now below about { $usd } would be one to take.
+decision-take-none = No price for now would change that.
 decision-cases = Nobody knows for sure how long heaters here last. So we tried many likely answers. Each one is a case.
 
+decision-ways-head = What each way costs over { $years } years
+decision-ways-least = costs least
+decision-way-offer = Take the price of { $usd }
+decision-way-own = Replace it now on your own, for { $usd }
+decision-way-wait = Wait as long as is best
+decision-way-likely = likely between { $low } and { $high }
+decision-way-sure = the same in nearly all cases
+decision-way-a-year = To wait just a year costs about { $usd } ({ $range }).
+decision-way-until-it-fails = To wait until it fails costs about { $usd } ({ $range }).
+decision-ways-note = These are averages. Your own bill may be far from them.
+decision-ways-help = Each way is counted over { $years } years, in dollars of today. In it is what you pay, what failures cost by their odds, and the wear of the heater that stands there in the end. "Likely" means 90 of 100 cases. A dear case is dear for every way, so ranges may meet though one way is the cheapest.
+
 decision-chance = Of 100 heaters like yours, about { $mean } fail in the next 12 months. It may be as few as { $low } or as many as { $high }.
+decision-chance-sure = Of 100 heaters like yours, about { $mean } fail in the next 12 months.
 decision-average = The average here is about { $average } of 100.
-decision-less-than-one = less than 1
 
 decision-neutral-head = By the dollars alone
 decision-personal-head = By how you feel about risk
 decision-verdict-line = **{ $verdict }.**
-decision-gain-now = To replace it now, and not in a year, saves about { $usd } on average.
-decision-gain-wait = To wait a year, and then replace it, saves about { $usd } on average.
-decision-gain-range = In 90 of 100 cases the gain of replacing now is between { $low } and { $high }. A minus means that waiting is cheaper.
-decision-offer-gain-now = To take the price saves about { $usd } on average. That is against keeping the heater as long as makes sense.
-decision-offer-gain-wait = To keep the heater as long as makes sense saves about { $usd } on average. That is against taking the price.
-decision-offer-gain-range = In 90 of 100 cases the gain of taking it is between { $low } and { $high }. A minus means that keeping the heater is cheaper.
+decision-gain-now = To replace it now for { $buy } saves about { $usd } on average. That is against waiting as long as is best.
+decision-gain-wait = To wait as long as is best saves about { $usd } on average. That is against replacing it now for { $buy }.
+decision-gain-range = In 90 of 100 cases the gain of replacing it now is between { $low } and { $high }. A minus means that waiting is cheaper.
+decision-gain-sure = It is the same in nearly all cases.
 decision-offer-age = The price pays from an age of about { $age } years on.
-decision-offer-age-never = The price does not pay at any age.
-decision-age = The best age to replace it is about { $age } years. It may be { $low } to { $high }.
-decision-age-open = The best age to replace it is about { $age } years. It may be { $low }, or later, or never.
-decision-age-never = There is no age that beats waiting until it fails.
-decision-age-far = Up to { $age } years there is no age that beats waiting until it fails.
+decision-offer-age-never = Up to an age of { $age } years the price does not pay.
+decision-age = At your own price the best age to replace it is about { $age } years. It may be { $low } to { $high }.
+decision-age-sure = At your own price the best age to replace it is about { $age } years.
+decision-age-open = At your own price the best age to replace it is about { $age } years. It may be { $low }, or later, or never.
+decision-age-never = At your own price there is no age that beats waiting until it fails.
+decision-age-far = At your own price no age up to { $age } years beats waiting until it fails.
 decision-failure = A failure costs about { $usd }, with the new heater in it.
-decision-personal-none = Answer the question about risk below. Your own answer will then stand here.
+decision-felt-little = By your feel there is little between now and later.
+decision-felt-now = To replace it now feels to you like a gain of about { $usd }.
+decision-felt-now-much = To replace it now feels to you like a gain of more than the price of a new heater.
+decision-felt-wait = To wait feels to you like a gain of about { $usd }.
+decision-felt-wait-much = To wait feels to you like a gain of more than the price of a new heater.
+decision-personal-none = Answer the question about risk under "About your home". Your own answer will then stand here.
 decision-personal-same = You weigh a dollar at risk like any other dollar. So your answer is the same.
-decision-personal-how = You would pay about { $pay } to be rid of one chance in ten of a bill of { $bill }. So a failure weighs on you like a sure cost of { $felt }. The plain average is { $failure }.
+decision-personal-how = You would pay about { $pay } to be rid of one chance in ten of a bill of { $bill }. What a failure costs beyond the new heater is about { $extra } on average. On you it weighs about { $times } times as much.
+decision-personal-how-much = You would pay about { $pay } to be rid of one chance in ten of a bill of { $bill }. What a failure costs beyond the new heater is about { $extra } on average. On you it weighs more than { $times } times as much.
 
 decision-catch-head = What could catch the water
-decision-catch-help = Often it is cheaper to catch the water than to replace the heater. Each line says what would change.
+decision-catch-help = Often it is cheaper to catch the water than to replace the heater. Each line says what would change. What it saves is the cheapest way without it less the cheapest way with it.
 decision-catch-none = You have the best of what we can weigh. Nothing here would lower the damage more.
 decision-table-what = What you have or add
 decision-table-failure = A failure then costs
@@ -60,6 +87,7 @@ decision-row-pan-drain-alarm = Have a pan with a drain, and an alarm
 decision-row-shutoff = Add an automatic shut-off
 decision-row-price = { $what } ({ $usd })
 decision-row-nothing = –
+decision-row-ways = Over { $years } years: about { $now } if you replace it now for { $buy }, about { $wait } if you wait.
 decision-details-head = All the figures
 
 decision-household-head = About your home
@@ -81,11 +109,17 @@ decision-risk-middle = About { $usd }
 decision-risk-low = About { $usd }, or more
 decision-risk-skip = I would rather not say
 
-decision-offer = Group price for a new heater now, in dollars (leave open if there is none)
-decision-offer-help = The full price for your home, with permit, haul-away and tax.
+decision-own = Your own price for a new heater, in dollars
+decision-own-help = A full job, planned ahead, with nobody else. Put in a price you have in writing.
+decision-own-more = We take { $planned } for a planned heater, and { $besides } for what your home needs or may need besides. It is the same full job as under "Buying together".
+decision-offer = Group price for a new heater now, in dollars
+decision-offer-help = The full price for your home, with permit, haul-away and tax. Leave it open if there is none.
+decision-offer-on-file = { $usd } is the price on file for your home, from "Buying together".
+decision-other-kind = The prices are for the kind you asked for: { $kind }.
+decision-typed = What you put in here lasts for this visit. It is not stored. Nobody else sees it.
 
 decision-amounts-head = The amounts: change what you know better
-decision-amounts-help = What you change here changes your answer on this screen. It is not stored. Nobody else sees it.
+decision-amounts-help = What you change here changes your answer.
 decision-amount-range = Usual range: { $low } to { $high }.
 decision-amount-planned-price-usd = Planned new heater, all in, in dollars
     .from = Common practice, no source. Like for like, 40 to 50 gallons, with a warranty of 9 or 12 years; about $875 with 6 years. A heat pump costs more. The typical price in the country is higher: $2,245 for gas (2023 dollars; NREL, Buildings Annual Technology Baseline).
@@ -140,7 +174,8 @@ decision-rests-prior = How long heaters last: published lives of heaters alone. 
 decision-rests-age = The age: { $low } to { $high } years, averaged over.
 decision-rests-age-sure = The age: { $age } years.
 decision-rests-inputs = All amounts of money: the defaults or what you put in. Each says where it comes from.
-decision-rests-rule = "Replace it" means at least 80 of 100 cases. "Wait" means 20 or fewer. All between is your call.
+decision-rests-later = A group price is for now only. Who waits pays their own price later, or that of a failure. The wait is a year at least.
+decision-rests-rule = "Take the price" or "replace it on your own" means that now is cheaper in at least 80 of 100 cases. "Wait" means in 20 or fewer. The average must say the same. All else is your call.
 decision-not-head = What is not in it
 decision-not-modeled =
     What a new heater may save in energy.

@@ -46,7 +46,7 @@ offer-assumed = about { $usd } on top (we had to assume it)
 offer-unknown = not priced: ask
 offer-unsure = only if your home needs it
 offer-contract = The contract is between you and the contractor. The HOA does not do the work and does not warrant it. Ask for the license number, the insurance paper and the price in writing before you sign.
-offer-decide-head = Keep your heater, or take the price?
+offer-decide-head = Take the price, buy on your own, or wait?
 offer-reply-head = What do you say?
 offer-reply-help = A yes helps the others: more homes, lower price. You can change it until you sign with the contractor.
 offer-yes = Yes, at this price
@@ -69,7 +69,7 @@ offer-bring-back = Undo: say it again as it was
 offer-now = So far you said: { $says }.
 offer-yes-to = Your yes was to { $price }. If the price goes up by more than { $more }, your yes does not count until you say it again.
 offer-choose = Choose yes, maybe or no first.
-offer-decide-help = Keeping the heater has a value too: the years it has left, less the risk that it fails first. This weighs both.
+offer-decide-help = To wait has a value too: the years your heater has left, less the risk that it fails first. This weighs both.
 
 offer-item-tank = The heater: 9 to 12 year warranty, magnesium anode with its own port
 offer-item-tank-tankless = The tankless unit, with its start-up papers

@@ -46,7 +46,7 @@ offer-assumed = unos { $usd } además (lo tuvimos que suponer)
 offer-unknown = sin precio: pregunte
 offer-unsure = solo si su casa lo necesita
 offer-contract = El contrato es entre usted y el contratista. La asociación no hace el trabajo ni lo garantiza. Pida por escrito el número de licencia, el seguro y el precio antes de firmar.
-offer-decide-head = ¿Conservar su calentador, o tomar el precio?
+offer-decide-head = ¿Aceptar el precio, comprar por su cuenta, o esperar?
 offer-reply-head = ¿Qué dice usted?
 offer-reply-help = Un sí ayuda a los demás: más casas, menor precio. Puede cambiarlo hasta que firme con el contratista.
 offer-yes = Sí, a este precio
@@ -69,7 +69,7 @@ offer-bring-back = Deshacer: decirlo otra vez como estaba
 offer-now = Hasta ahora dijo: { $says }.
 offer-yes-to = Su sí fue a { $price }. Si el precio sube más de { $more }, su sí no cuenta hasta que lo diga otra vez.
 offer-choose = Elija primero sí, tal vez o no.
-offer-decide-help = Conservar el calentador también vale: los años que le quedan, menos el riesgo de que falle antes. Aquí se pesan las dos cosas.
+offer-decide-help = Esperar también vale algo: los años que le quedan a su calentador, menos el riesgo de que falle antes. Aquí se pesan las dos cosas.
 
 offer-item-tank = El calentador: garantía de 9 a 12 años, ánodo de magnesio con su propia entrada
 offer-item-tank-tankless = El calentador sin tanque, con sus papeles de puesta en marcha

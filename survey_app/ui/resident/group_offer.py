@@ -1,28 +1,27 @@
-"""One home's offer in the group purchase: what is in it, keep or take, and the household's own yes, maybe or no."""
+"""One home's offer in the group purchase: what is in it, take it or not, and the household's own yes, maybe or no."""
+
+from dataclasses import replace
 
 import streamlit as st
 
-from survey_app.economics import Amounts, decide, household_of, words
+from survey_app.economics import words
 from survey_app.purchase import offer_words
-from survey_app.purchase.offers import Offer
-from survey_app.ui import session, widgets
+from survey_app.ui import home_decision, session, widgets
 from survey_app.ui.literal import literal, plain
 from survey_app.ui.offer_reply import reply_form
+from survey_app.ui.ways_picture import ways_picture
 
 say = session.say()
 
 
-def keep_or_take(offer: Offer, price: float) -> None:
+def take_or_not(price: float) -> None:
     st.header(say("offer-decide-head"))
-    household = household_of(standing)
-    amounts = Amounts.from_settings(session.survey().settings(), household.kind)
-    amounts = amounts.changed({"planned_price_usd": offer.alone_usd})  # the same complete job, bought alone
-    given = amounts, household, standing.age_years, price
-    verdict = session.of_this_home(
-        "keep_or_take", lambda: decide(home.lives()[0], standing.age_years, amounts, household, offer_usd=price), *given
-    )
+    on_file = home_decision.prices(home, standing)
+    asked = replace(home_decision.asked(standing, on_file), offer_usd=price)  # this page is about the price on file
+    verdict = home_decision.weighed(home, standing, asked)
     st.markdown(plain(*words.summary_lines(say, verdict, home.odds())))
     if verdict.refused is None:
+        st.html(ways_picture(say, words.way_rows(say, verdict)))
         st.markdown(plain(*words.neutral_lines(say, verdict), say("offer-decide-help")))
     st.page_link("resident/replace_or_wait.py", label=say("door-decide"), width="stretch")
 
@@ -54,7 +53,7 @@ else:
             st.markdown(plain(*offer_words.held_lines(say, found), between="\n"))
         st.markdown(f"**{say('offer-contract')}**")
         if found.price_usd is not None:
-            keep_or_take(found, found.price_usd)
+            take_or_not(found.price_usd)
         if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
             reply_form(home, found)
     widgets.cautions()

@@ -71,5 +71,6 @@ if st.button(say("record-delete"), key="record.delete", disabled=not sure):
     session.keep("record.gone", home.forget())
     session.keep("offer.taken", None)  # else an undo would bring back what was deleted
     session.clear_draft("answer")
+    session.clear_draft("decision")
     st.rerun()
 widgets.cautions()
