@@ -63,7 +63,9 @@ class Standing:
 
     ``age_years`` and ``warranty_multiple`` are (low, best, high) over the window
     of the installation date; None when nothing is known. ``class_settled`` is
-    False when the window reaches over a class's edge.
+    False when the window reaches over a class's edge, or when the term is only
+    assumed and another usual term would give another class. ``headline`` says
+    the class with just that doubt.
     """
 
     home: Home
@@ -77,6 +79,7 @@ class Standing:
     warranty_multiple: tuple[float, float, float] | None
     warranty_class: WarrantyClass
     class_settled: bool
+    headline: str
     rests_on: str
     cares: tuple[Care, ...]
     last_maintenance: Dated | None
@@ -136,6 +139,7 @@ def standing(
             warranty_multiple=None,
             warranty_class=WarrantyClass.UNKNOWN,
             class_settled=False,
+            headline=say("standing-no-heater" if answered else "standing-nobody-answered"),
             rests_on=say("standing-no-heater" if answered else "standing-nobody-answered"),
             cares=(),
             last_maintenance=None,
@@ -145,7 +149,8 @@ def standing(
     age = _age(current.installed, as_of)
     term, assumed, end = _warranty(current, settings)
     multiple = tuple(a / term for a in age) if age and term else None
-    cls, settled = _class(multiple, end, term, as_of)
+    cls, date_settles = _class(multiple, end, term, as_of)
+    term_settles = not assumed or term is None or _class_with(age, end, _longest(term, settings), as_of) is cls
     return Standing(
         home=home,
         as_of=as_of,
@@ -157,7 +162,8 @@ def standing(
         warranty_end=end,
         warranty_multiple=(multiple[0], multiple[1], multiple[2]) if multiple else None,
         warranty_class=cls,
-        class_settled=settled,
+        class_settled=date_settles and term_settles,
+        headline=_headline(cls, term, say, date_settles=date_settles, term_settles=term_settles),
         rests_on=_rests_on(current, assumed, term, say),
         cares=_cares(home, current, acts, age, settings, as_of, say),
         last_maintenance=acts[-1].done if acts else None,
@@ -250,6 +256,26 @@ def _class(
         return _class_of(past), True
     low, best, high = multiple
     return _class_of(best), _class_of(low) is _class_of(high)
+
+
+def _longest(term: float, settings: Settings) -> float:
+    return max(term, settings.longest_usual_warranty_years)
+
+
+def _class_with(age: _Age, end: Dated | None, term: float, as_of: date) -> WarrantyClass:
+    """The class if the warranty had another term."""
+    return _class(tuple(a / term for a in age) if age else None, end, term, as_of)[0]
+
+
+def _headline(cls: WarrantyClass, term: float | None, say: Texts, *, date_settles: bool, term_settles: bool) -> str:
+    """The class as a sentence that is no surer than what it rests on."""
+    name = f"standing-head-{cls.replace(' ', '-')}"
+    if cls is WarrantyClass.UNKNOWN or term is None or (date_settles and term_settles):
+        return say(name)
+    doubt = "both" if not (date_settles or term_settles) else "term" if date_settles else "date"
+    return say(
+        f"{name}.probably", doubt=say(f"standing-doubt-{doubt}", term=say.number(term, 0 if term % 1 == 0 else 1))
+    )
 
 
 def _class_of(multiple: float) -> WarrantyClass:

@@ -93,7 +93,7 @@ def record_pdf(record: HomeRecord, say: Texts) -> bytes:
             "parts": [
                 {"heading": p.heading, "lines": [list(line) for line in p.lines]} for p in record_parts(record, say)
             ],
-            "rests_on": record.standing.rests_on,
+            "rests_on": f"{record.standing.headline} {record.standing.rests_on}",
             "cautions_head": say("care-cautions-head"),
             "cautions": list(cautions(say)),
         },

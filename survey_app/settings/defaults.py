@@ -54,6 +54,14 @@ class Settings(BaseModel):
         ge=1,
         le=15,
     )
+    longest_usual_warranty_years: float = _setting(
+        12.0,
+        source="common practice, no source: 6 years on builder-grade units, 9 to 12 on better ones",
+        unit="years",
+        effect="A class that would be another with a term up to this one is called probable where the term is assumed.",
+        ge=1,
+        le=20,
+    )
     flush_every_years: float = _setting(
         1.0,
         source=_TRADE,

@@ -14,7 +14,7 @@ from survey_app.advice.cautions import cautions as usual_cautions
 from survey_app.advice.cautions import first_things
 from survey_app.forecast import Odds
 from survey_app.intake import Problem, Question, Severity
-from survey_app.records import Symptom, WarrantyClass
+from survey_app.records import Symptom
 from survey_app.standing import Standing
 from survey_app.survey import Survey
 from survey_app.survey.one_home import OneHome
@@ -288,7 +288,7 @@ def show_standing(found: Standing) -> None:
     if found.heater is None:
         st.info(found.rests_on)
         return
-    st.header(say(f"standing-head-{found.warranty_class.replace(' ', '-')}"))
+    st.header(found.headline)
     lines = []
     if found.age_years:
         low, best, high = (say.number(years) for years in found.age_years)
@@ -304,12 +304,9 @@ def show_standing(found: Standing) -> None:
             lines.append(say("standing-warranty-ends-soon"))
     if found.warranty_multiple:
         lines.append(say("standing-multiple", times=say.number(found.warranty_multiple[1], 1)))
-    unsettled = not found.class_settled and found.warranty_class is not WarrantyClass.UNKNOWN
-    if unsettled:
-        lines.append(say("standing-unsettled"))
     st.markdown(" ".join(lines))
     st.markdown(found.rests_on)
-    if unsettled or found.age_years is None:
+    if not found.class_settled:
         st.markdown(say("standing-surer"))
     st.markdown(f"**{say('standing-care')}**")
     for care in found.cares:

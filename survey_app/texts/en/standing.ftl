@@ -4,8 +4,14 @@ standing-nobody-answered = Nobody has answered for this home yet.
 standing-no-heater = No heater in service is recorded.
 
 standing-head-in-warranty = This heater is in warranty.
+    .probably = This heater is probably in warranty: { $doubt }.
 standing-head-past-warranty = This heater is past its warranty.
+    .probably = This heater is probably past its warranty: { $doubt }.
 standing-head-past-twice-warranty = This heater is past twice its warranty.
+    .probably = This heater is probably past twice its warranty: { $doubt }.
+standing-doubt-term = sure if the term was { $term } years
+standing-doubt-date = the date is not known well enough to be sure
+standing-doubt-both = sure only if the term was { $term } years and the date is right
 standing-head-unknown = This heater is of unknown age.
 standing-age = It is about **{ $best } { $count ->
     [one] year
@@ -16,9 +22,8 @@ standing-warranty-ends = Its warranty ends around **{ $when }**.
 standing-warranty-ended = Its warranty ended around **{ $when }**.
 standing-warranty-ends-soon = **That is within a year: have it looked at, and claim what is wrong, before then.**
 standing-multiple = Its age is { $times } times its warranty term.
-standing-unsettled = The date is not known well enough to be sure of this class.
 standing-care = Care
-standing-surer = How to make the date surer: look for the date on the data plate, or find the permit or the invoice. Then correct your answer.
+standing-surer = How to make it surer: look for the date and the warranty on the data plate, or find the permit or the invoice. Then correct your answer.
 
 rests-no-date = No installation date is known: a photograph of the data plate, a permit or an invoice would settle it.
 rests-document = a permit or invoice

@@ -4,8 +4,14 @@ standing-nobody-answered = Nadie ha contestado todavía por esta casa.
 standing-no-heater = No hay ningún calentador en servicio en el registro.
 
 standing-head-in-warranty = Este calentador está en garantía.
+    .probably = Este calentador probablemente está en garantía: { $doubt }.
 standing-head-past-warranty = La garantía de este calentador ya terminó.
+    .probably = La garantía de este calentador probablemente ya terminó: { $doubt }.
 standing-head-past-twice-warranty = Este calentador ya pasó dos veces el plazo de su garantía.
+    .probably = Este calentador probablemente ya pasó dos veces el plazo de su garantía: { $doubt }.
+standing-doubt-term = es seguro si el plazo era de { $term } años
+standing-doubt-date = la fecha no se conoce bastante bien para estar seguros
+standing-doubt-both = es seguro solo si el plazo era de { $term } años y la fecha es correcta
 standing-head-unknown = No se sabe la edad de este calentador.
 standing-age = Tiene unos **{ $best } { $count ->
     [one] año
@@ -16,9 +22,8 @@ standing-warranty-ends = Su garantía termina hacia **{ $when }**.
 standing-warranty-ended = Su garantía terminó hacia **{ $when }**.
 standing-warranty-ends-soon = **Falta menos de un año: haga que lo revisen y reclame lo que esté mal antes de esa fecha.**
 standing-multiple = Su edad es { $times } veces el plazo de su garantía.
-standing-unsettled = La fecha no se conoce bastante bien para estar seguros.
 standing-care = Cuidado
-standing-surer = Para conocer mejor la fecha: busque la fecha en la placa de datos, o encuentre el permiso o la factura. Luego corrija su respuesta.
+standing-surer = Para estar más seguros: busque la fecha y la garantía en la placa de datos, o encuentre el permiso o la factura. Luego corrija su respuesta.
 
 rests-no-date = No se conoce la fecha de instalación: una foto de la placa de datos, un permiso o una factura lo aclararía.
 rests-document = un permiso o una factura
