@@ -82,6 +82,61 @@ def test_an_unknown_term_is_assumed_and_said_so() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("day", "months", "warranty", "settled", "headline"),
+    [
+        (date(2009, 5, 2), 1, 6.0, True, "This heater is past twice its warranty."),
+        (
+            date(2009, 5, 2),
+            1,
+            None,
+            False,
+            "This heater is probably past twice its warranty: sure if the term was 6 years.",
+        ),
+        (date(2001, 5, 2), 1, None, True, "This heater is past twice its warranty."),
+        (date(2024, 5, 2), 1, None, True, "This heater is in warranty."),
+        (
+            date(2018, 5, 2),
+            1,
+            None,
+            False,
+            "This heater is probably past its warranty: sure if the term was 6 years.",
+        ),
+        (
+            date(2020, 8, 2),
+            12,
+            6.0,
+            False,
+            "This heater is probably in warranty: the date is not known well enough to be sure.",
+        ),
+        (
+            date(2013, 5, 2),
+            24,
+            None,
+            False,
+            "This heater is probably past twice its warranty: sure only if the term was 6 years and the date is right.",
+        ),
+    ],
+)
+def test_the_headline_is_as_sure_as_what_it_rests_on(
+    day: date, months: int, warranty: float | None, settled: bool, headline: str
+) -> None:
+    """An assumed term counts as doubt where 12 years, as usual on better units, would give another class."""
+    found = judged(installed(day, months=months, warranty_years=warranty))
+
+    assert found.class_settled is settled
+    assert found.headline == headline
+
+
+def test_an_end_of_warranty_without_a_term_settles_whether_it_ran_out_and_not_how_often() -> None:
+    """Only the day is known: long past, whether it is past twice hangs on the assumed term."""
+    ended = Heater(heater_id="R-1/1", home_id="R-1", sequence=1, warranty_end=date(2018, 5, 2))
+    lately = Heater(heater_id="R-1/1", home_id="R-1", sequence=1, warranty_end=date(2026, 1, 2))
+
+    assert judged(ended).headline == "This heater is probably past twice its warranty: sure if the term was 6 years."
+    assert judged(lately).headline == "This heater is past its warranty."
+
+
 def test_a_rough_date_over_an_edge_leaves_the_class_unsettled() -> None:
     """12 years give or take two, with a six-year term: the class is said with a doubt."""
     rough = judged(installed(date(2014, 5, 1), months=24, warranty_years=6.0))

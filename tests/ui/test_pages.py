@@ -205,7 +205,7 @@ def test_a_smell_of_gas_comes_before_everything_else(place: Path) -> None:
 
     body = [e for e in at.main if e.type in ("html", "success", "header")]
     first = next(e for e in body if "First of all" in str(getattr(e.proto, "body", "")))
-    assert "call the gas utility" in first.proto.body
+    assert "Call the gas utility" in first.proto.body
     assert body.index(first) < min(i for i, e in enumerate(body) if e.type == "success")
 
 
