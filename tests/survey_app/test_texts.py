@@ -159,6 +159,25 @@ def test_every_message_is_found_by_its_name_and_names_no_other(language: str) ->
         assert set(re.findall(r"\{\s*(-[\w-]+)\s*\}", written)) <= {*shared, *own}, path.name
 
 
+@pytest.mark.parametrize(
+    ("values", "told"),
+    [
+        ((20.3, 13.2, 27.4), ("20", "13", "27")),
+        ((1.2, 1.1, 1.4), ("1.2", "1.1", "1.4")),
+        ((0.4, 0.2, 0.9), ("0.4", "0.2", "0.9")),
+        ((0.03, 0.01, 0.06), ("0.03", "0.01", "0.06")),
+        ((12.0, 11.96, 12.04), ("12.00", "11.96", "12.04")),
+        ((5.0, 5.0, 5.0), ("5", "5", "5")),
+        ((0.0, 0.0, 3.0), ("0", "0", "3")),
+    ],
+)
+def test_a_range_is_told_with_as_few_decimals_as_keep_its_ends_apart(
+    values: tuple[float, ...], told: tuple[str, ...]
+) -> None:
+    """Never "about 1, between 1 and 1", and no chance above nothing as 0; what is the same all over stays whole."""
+    assert texts("en").numbers(*values) == told
+
+
 def test_a_missing_message_or_language_is_told() -> None:
     """A fault of the program is named, not shown as an empty line."""
     with pytest.raises(LookupError, match="no-such-message"):
