@@ -218,15 +218,17 @@ def standing(
 ) -> None:
     """A row for every home: age, warranty, class, what is due, what it rests on."""
     from survey_app.reports.standing_table import STANDING_COLUMNS, standing_rows
+    from survey_app.standing import class_counts
 
     survey = opened(data)
-    rows = standing_rows(survey.standings())
+    found = survey.standings()
+    rows = standing_rows(found)
     if csv is not None:
         from survey_app.reports.as_file import write_rows
 
         write_rows(rows, csv, columns=STANDING_COLUMNS)
         tell(f"Written: {csv}")
-    counts = survey.figures().totals()
+    counts = class_counts(found)
     words = "\n".join(f"{n:6d}  {key}" for key, n in counts.items())
     out_(json_, {"as_of": str(survey.today), "counts": dict(counts), "homes": rows}, words)
 

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
 
 from survey_app.access import Action
-from survey_app.economics import Amounts
-from survey_app.forecast import LifeFit
-from survey_app.policies import TenYears, ten_years_of
-from survey_app.reports.board_report import BoardReport, visits_done
-from survey_app.reports.standing_map import public_map, volunteer_map
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
-from survey_app.service_days import ServicePlan
 from survey_app.standing import class_counts
 from survey_app.survey.context import FORECAST_SEED, Context
-from survey_app.survey.foresight import Foresight
-from survey_app.survey.responses import response_for_totals
+
+if TYPE_CHECKING:
+    from survey_app.economics import Amounts
+    from survey_app.forecast import LifeFit
+    from survey_app.policies import TenYears
+    from survey_app.reports.board_report import BoardReport
 
 __all__ = ["CommunityFigures"]
 
@@ -55,11 +54,15 @@ class CommunityFigures:
 
     def whole_map(self) -> str:
         """The volunteer's map: every home, its standing and its card, as one self-contained page."""
+        from survey_app.reports.standing_map import volunteer_map
+
         self._context.require(Action.READ_ALL_HOMES)
         return volunteer_map(**self._context.map_inputs())
 
     def public_map(self) -> str:
         """The map without a single home: blocks of at least the set number of answers."""
+        from survey_app.reports.standing_map import public_map
+
         self._context.require(Action.READ_TOTALS)
         return public_map(**self._context.map_inputs())
 
@@ -71,6 +74,8 @@ class CommunityFigures:
 
     def amounts(self) -> Amounts:
         """What things cost by the community's settings, for a heater of the usual kind."""
+        from survey_app.economics import Amounts
+
         self._context.require(Action.READ_TOTALS)
         return Amounts.from_settings(self._context.settings())
 
@@ -90,6 +95,9 @@ class CommunityFigures:
         ValueError
             When a share is out of its bounds, or there are no homes.
         """
+        from survey_app.economics import Amounts
+        from survey_app.policies import ten_years_of
+
         self._context.require(Action.READ_TOTALS)
         with self._context.read():
             fitted = (fit or self._context.life_fit)()
@@ -107,6 +115,11 @@ class CommunityFigures:
 
     def board_report(self, *, fit: Callable[[], LifeFit] | None = None) -> BoardReport:
         """Everything the board is told: what may be published, and nothing else."""
+        from survey_app.reports.board_report import BoardReport, visits_done
+        from survey_app.service_days import ServicePlan
+        from survey_app.survey.foresight import Foresight
+        from survey_app.survey.responses import response_for_totals
+
         self._context.require(Action.READ_TOTALS)
         with self._context.read() as records:
             study = self.policies(fit=fit) if records.how_many()[1] else None

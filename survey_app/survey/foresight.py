@@ -8,7 +8,7 @@ from survey_app.access import Action, Role
 from survey_app.forecast import Forecast, Help, LookBack, forecast, look_back, what_would_help
 from survey_app.lifetime import fit, load_prior
 from survey_app.lifetime.diagnostics import CutCheck, cut_five
-from survey_app.reports.forecast_report import losses_map, without_homes
+from survey_app.reports.forecast_report import without_homes
 from survey_app.standing import add_years
 from survey_app.survey.context import FORECAST_DRAWS, FORECAST_SEED, Context
 
@@ -81,6 +81,8 @@ class Foresight:
 
     def losses_map(self) -> str:
         """Expected losses by groups of homes, never a single one, as a self-contained page."""
+        from survey_app.reports.losses_map import losses_map
+
         self._context.require(Action.READ_TOTALS)
         with self._context.read() as records:
             inputs, homes = self._context.map_inputs(), records.homes()

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from html import escape
+from typing import TYPE_CHECKING
 
 import streamlit as st
 
 from survey_app.advice.leaking import calls
 from survey_app.contacts import CONTACT_LENGTH, dialed
 from survey_app.settings import Settings, UnusableSettings, with_contacts
-from survey_app.survey import Survey
-from survey_app.texts import Texts
 from survey_app.ui import widgets
+
+if TYPE_CHECKING:
+    from survey_app.survey import Survey
+    from survey_app.texts import Texts
 
 __all__ = ["call_list", "contact_form", "contact_line"]
 

@@ -8,15 +8,18 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from datetime import datetime, timedelta
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import streamlit as st
 
 from survey_app.access import Actor, Role
-from survey_app.forecast import LifeFit
 from survey_app.store_place import data_place
-from survey_app.survey import Doors, OneHome, Store, Survey, open_store
+from survey_app.survey import Doors, Survey, open_store
 from survey_app.texts import ENGLISH, LANGUAGES, Texts, texts
+
+if TYPE_CHECKING:
+    from survey_app.forecast import LifeFit
+    from survey_app.survey import OneHome, Store
 
 __all__ = [
     "actor",

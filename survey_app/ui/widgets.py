@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import streamlit as st
 
@@ -12,15 +12,17 @@ from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.advice.cautions import cautions as usual_cautions
 from survey_app.advice.cautions import first_things
-from survey_app.forecast import Odds
 from survey_app.intake import Problem, Question, Severity
 from survey_app.records import Symptom
-from survey_app.standing import Standing
-from survey_app.survey import Survey
-from survey_app.survey.one_home import OneHome
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
 from survey_app.ui.literal import literal
+
+if TYPE_CHECKING:
+    from survey_app.forecast import Odds
+    from survey_app.standing import Standing
+    from survey_app.survey import Survey
+    from survey_app.survey.one_home import OneHome
 
 __all__ = [
     "asked_first",

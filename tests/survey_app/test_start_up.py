@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
+
+import survey_app
 
 HEAVY = {
     "alembic",
@@ -59,6 +62,53 @@ def test_the_commands_load_no_library_before_one_of_them_runs() -> None:
 def test_what_everything_stands_on_is_light(module: str) -> None:
     """The bottom of the house brings no library with it; the texts bring theirs when something is said."""
     assert loaded(f"import {module}") & HEAVY == set()
+
+
+def command(*words: str) -> str:
+    """The code that runs one command to its end."""
+    return (
+        f"import sys\nsys.argv = ['heater-survey', *{words!r}]\nfrom survey_app.cli import main\n"
+        "try:\n    main()\nexcept SystemExit as left:\n    assert not left.code, left.code"
+    )
+
+
+RECORDS = {"sqlalchemy", "pydantic", "fluent", "babel"}
+"""What reading the records and the settings takes, and saying something."""
+
+
+@pytest.mark.parametrize(
+    ("words", "uses"),
+    [
+        (["standing"], RECORDS),
+        (["standing", "--csv", "standing.csv", "--json"], RECORDS),
+        (["forecast", "--json"], {*RECORDS, "numpy", "scipy"}),
+        (["map", "map.html"], {*RECORDS, "folium", "geopandas", "numpy", "pandas", "pyproj", "shapely"}),
+    ],
+    ids=["standing", "standing to a file", "forecast", "map"],
+)
+def test_a_command_loads_only_what_it_uses(
+    data: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: list[str], uses: set[str]
+) -> None:
+    """Where homes stand is told and written without a table library, a map or a solver; so for the others."""
+    monkeypatch.chdir(tmp_path)
+    found = loaded(command(*words, "--data", str(data)))
+
+    assert "sqlalchemy" in found
+    assert found & HEAVY <= uses
+
+
+def test_the_apps_first_page_loads_no_forecast_and_no_map(data: Path) -> None:
+    """Whoever opens the app waits for its first page alone; what a page needs is loaded when it is opened."""
+    page = Path(survey_app.__file__).parent / "ui" / "app.py"
+    found = loaded(
+        f"import os\nos.environ['HEATER_SURVEY_DATA'] = {str(data)!r}\n"
+        "from streamlit.testing.v1 import AppTest\n"
+        f"at = AppTest.from_file({str(page)!r}, default_timeout=120).run()\n"
+        "assert at.title and not at.exception and not at.error"
+    )
+
+    assert "streamlit" in found
+    assert found & {"folium", "geopandas", "icalendar", "matplotlib", "openpyxl", "pyproj", "scipy", "typst"} == set()
 
 
 def test_every_name_of_the_front_door_is_found_where_it_is_said_to_be() -> None:
