@@ -30,7 +30,8 @@ def days(
     hours: Annotated[float, typer.Option(help="Hours of work from 8 in the morning.")] = 8.0,
     least: Annotated[int | None, typer.Option(help="Fewest homes for a crew to come (else the setting).")] = None,
     most: Annotated[int, typer.Option(help="Most homes a day; 0 for no limit.")] = 0,
-    prices: Annotated[str, typer.Option(help="Price of one home by homes a day, such as 1:150,10:130,20:115.")] = "",
+    prices: Annotated[str, typer.Option(help="Price of one home: 130, or by homes a day 1:150,10:130,20:115.")] = "",
+    contractor: Annotated[str, typer.Option(help="Who comes: name and phone, as the homes are to read it.")] = "",
     iterations: Annotated[int, typer.Option(help="Of the search; 0: by the number of homes.", min=0)] = 0,
     out: Annotated[Path | None, typer.Option(help="Folder for day sheets, notices, map, lists, calendar.")] = None,
     data: Data = None,
@@ -41,6 +42,7 @@ def days(
 
     come_for = job_named(job)
     survey = opened(data)
+    steps, one_price = _prices(prices)
     asked = Asked(
         job=come_for,
         dates=_dates(dates),
@@ -48,7 +50,9 @@ def days(
         end_s=_START_OF_WORK_S + round(hours * 3600),
         min_homes=survey.settings().crew_minimum_homes if least is None else least,
         max_homes=most,
-        price_steps=_price_steps(prices),
+        price_steps=steps,
+        price_usd=one_price,
+        contractor=contractor,
         iterations=iterations,
     )
     rounds = survey.service_rounds()
@@ -90,11 +94,11 @@ def write_days(rounds: ServiceRounds, plan: ServicePlan, out: Path, now: datetim
     tell(f"Written to {out}. The files name homes: keep them to yourself and the crews.")
 
 
-def _price_steps(text: str) -> tuple[tuple[int, float], ...]:
-    from survey_app.service_days import read_price_steps
+def _prices(text: str) -> tuple[tuple[tuple[int, float], ...], float | None]:
+    from survey_app.service_days import read_prices
 
     try:
-        return read_price_steps(text)
+        return read_prices(text)
     except ValueError as error:
         stop(str(error))
 

@@ -10,7 +10,6 @@ from typing import Any
 from icalendar import Alarm, Calendar, Event
 
 from geo.addresses import readable
-from survey_app.advice.cautions import cautions
 from survey_app.records import Community
 from survey_app.reports.as_pdf import pdf
 from survey_app.reports.home_record import LITERS_PER_GALLON, calendar_bytes, named
@@ -46,6 +45,8 @@ class ServicePapers:
         Every home of the plan as it was looked at, by home id.
     outcomes
         What became of each visit so far, by home id.
+    call
+        Whom the homes call about their visit: the volunteer, as the settings tell; "" where nobody is named.
     with_contacts
         Whether phones, e-mails and remarks are in it: for the volunteer alone.
     """
@@ -55,6 +56,7 @@ class ServicePapers:
     homes: Mapping[str, Candidate]
     outcomes: Mapping[str, Outcome]
     with_contacts: bool
+    call: str = ""
 
     def name(self, home_id: str) -> str:
         """A home's address as people read it; its id where it is not on file any more."""
@@ -161,7 +163,7 @@ def _ticks(line: str) -> list[str]:
 def _sheet(papers: ServicePapers, day: date, crew: int, visits: Sequence[PlannedVisit], say: Texts) -> dict[str, Any]:
     asked = papers.plan.asked
     return {
-        "head": f"{say.day(day)} · {say('paper-crew', n=crew)} · {say('paper-homes', n=len(visits))}",
+        "head": f"{say.weekday_day(day)} · {say('paper-crew', n=crew)} · {say('paper-homes', n=len(visits))}",
         "hours": say("paper-start", when=clock(asked.start_s), until=clock(asked.end_s)),
         "visits": [
             {
@@ -199,18 +201,20 @@ def _tank(home: Candidate, say: Texts) -> str:
 
 def notices_pdf(papers: ServicePapers, say: Texts) -> bytes:
     """A door notice for every planned home, a page each, in driving order."""
-    pages = []
+    pages, who = [], papers.plan.asked.contractor
     for day in papers.plan.days:
         for visit in papers.plan.on(day):
             home = papers.homes.get(visit.home_id)
             if home is None:
                 continue
             start, end = promised(visit, papers.plan.asked)
+            usd = papers.plan.asked.home_usd(len(papers.plan.on(day)))
             pages.append(
                 {
                     "to": say("paper-notice-dear", address=readable(home.address)),
-                    "when": say("paper-notice-when", **{"day": say.day(day), "from": start, "to": end}),
-                    "cautions": list(home.cautions),
+                    "when": say("paper-notice-when", **{"day": say.weekday_day(day), "from": start, "to": end}),
+                    "price": say("paper-notice-price", usd=say.usd(usd)) if usd else say("paper-notice-price-open"),
+                    "cautions": list(home.for_people),
                 }
             )
     return pdf(
@@ -222,11 +226,13 @@ def notices_pdf(papers: ServicePapers, say: Texts) -> bytes:
             "ready_head": say("paper-notice-ready-head"),
             "ready": say.lines("paper-notice-ready"),
             "before_head": say("paper-notice-before-head"),
+            "who": say("paper-notice-who", who=who) if who else say("paper-notice-who-open"),
             "cannot": say("paper-notice-cannot"),
+            "call": say("paper-notice-call", who=papers.call) if papers.call else "",
             "contract": say("paper-notice-contract"),
             "by": say("paper-notice-by"),
             "cautions_head": say("care-cautions-head"),
-            "usual": list(cautions(say)),
+            "usual": [say("care-cautions-short")],
             "pages": pages,
         },
     )
@@ -247,7 +253,7 @@ def too_few_pdf(papers: ServicePapers, lacking: TooFew, say: Texts) -> bytes:
             ],
             "by": say("paper-notice-by"),
             "cautions_head": say("care-cautions-head"),
-            "usual": list(cautions(say)),
+            "usual": [say("care-cautions-short")],
         },
     )
 

@@ -31,6 +31,7 @@ from survey_app.service_days.plan import (
     Waiting,
     clock,
     read_price_steps,
+    read_prices,
 )
 from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day, ways_between
 from survey_app.service_days.who import Candidate, candidates, job_minutes
@@ -70,6 +71,7 @@ __all__ = [
     "plan_days",
     "read_closings",
     "read_price_steps",
+    "read_prices",
     "reorder_day",
     "thinned",
     "visit_event_id",

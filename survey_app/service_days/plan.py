@@ -10,7 +10,18 @@ from typing import Any
 from survey_app.records import VisitOutcome as Outcome
 from survey_app.service_days.jobs import Job, job_named
 
-__all__ = ["Asked", "Moved", "Outcome", "PlannedVisit", "ServicePlan", "TooFew", "Waiting", "clock", "read_price_steps"]
+__all__ = [
+    "Asked",
+    "Moved",
+    "Outcome",
+    "PlannedVisit",
+    "ServicePlan",
+    "TooFew",
+    "Waiting",
+    "clock",
+    "read_price_steps",
+    "read_prices",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +45,10 @@ class Asked:
     price_steps
         What one home pays on a day with at least so many homes: pairs of number and dollars; empty where one price
         holds for any number.
+    price_usd
+        What one home pays where one price holds for any number; None where nobody has told it.
+    contractor
+        Who comes: name and phone, as the homes are to read it; "" while nobody is named.
     maybe_too
         Whether homes that said "maybe" are planned, not only those that said yes.
     contractor_agreed
@@ -61,6 +76,8 @@ class Asked:
     min_homes: int = 5
     max_homes: int = 0
     price_steps: tuple[tuple[int, float], ...] = ()
+    price_usd: float | None = None
+    contractor: str = ""
     maybe_too: bool = True
     contractor_agreed: tuple[str, ...] = ()
     pinned: Mapping[str, date] = field(default_factory=dict)
@@ -71,6 +88,11 @@ class Asked:
     start_place: tuple[float, float] | None = None
     seed: int = 1
     iterations: int = 0
+
+    def home_usd(self, homes: int) -> float | None:
+        """What one home pays on a day with so many homes; None where no price is known."""
+        reached = [usd for least, usd in self.price_steps if homes >= least]
+        return reached[-1] if reached else self.price_usd
 
     def to_dict(self) -> dict[str, Any]:
         """As plain data; every home is named only where one entry of a list or mapping is about it."""
@@ -289,6 +311,24 @@ def read_price_steps(text: str) -> tuple[tuple[int, float], ...]:
     if counts != sorted(set(counts)) or prices != sorted(prices, reverse=True):
         raise ValueError("Price steps go up in homes and down in price: write 1: 150, 10: 130, 20: 115.")
     return tuple(found)
+
+
+def read_prices(text: str) -> tuple[tuple[tuple[int, float], ...], float | None]:
+    """Price steps, or the one price of any number of homes, as people type either: "10: 130, 20: 115" or "130".
+
+    Raises
+    ------
+    ValueError
+        As :func:`read_price_steps`.
+    """
+    alone = text.strip().lstrip("$")
+    try:
+        usd = float(alone) if alone else None
+    except ValueError:
+        return read_price_steps(text), None
+    if usd is not None and not 0 <= usd < 100_000:
+        raise ValueError("The price of one home is not below zero. Write dollars, such as 130.")
+    return (), usd
 
 
 def clock(seconds: int) -> str:

@@ -15,13 +15,11 @@ from survey_app.records import Interest, Place, Symptom, Wishes
 from survey_app.service_days.jobs import Fitness, Job
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
+from survey_app.symptoms import Crew, Handling, leading
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Candidate", "candidates", "job_minutes"]
 
-_NOT_FOR_A_SERVICE_DAY = frozenset(
-    {Symptom.GAS_SMELL, Symptom.RELIEF_OPENED, Symptom.SAFETY_SWITCH, Symptom.LEAK, Symptom.RUSTY_WATER}
-)
 _HARD_TO_REACH = frozenset({Place.ATTIC, Place.CLOSET, Place.UPPER_FLOOR})
 _USUAL_GALLONS = 50.0
 
@@ -47,7 +45,9 @@ class Candidate:
     care_states
         How urgent each act is.
     cautions
-        What the crew and the people must know before.
+        What the crew must know before: its orders.
+    for_people
+        What the people of the home must know before; none of the crew's orders.
     """
 
     home_id: str
@@ -65,6 +65,7 @@ class Candidate:
     worth_usd: tuple[float, float, float]
     care_states: Mapping[str, CareState]
     cautions: tuple[str, ...]
+    for_people: tuple[str, ...]
     kind: str
     tank_gallons: float | None
     place: str
@@ -142,6 +143,7 @@ def _candidate(
     wish = wish or Wishes(home_id=found.home.home_id)
     states = {care.what: care.state for care in found.cares}
     fitness, reasons = _fitness(found, job, states, say)
+    told = _cautions(found, job, states)
     return Candidate(
         home_id=found.home.home_id,
         address=found.home.address,
@@ -157,7 +159,8 @@ def _candidate(
         minutes=job_minutes(job, heater.tank_gallons, heater.place, settings),
         worth_usd=worth.get(found.home.home_id, (0.0, 0.0, 0.0)),
         care_states={act.care: states.get(act.care, CareState.UNKNOWN) for act in job.acts},
-        cautions=tuple(_cautions(found, job, states, say)),
+        cautions=tuple(say(key) for key in told),
+        for_people=tuple(say(f"{key}.people") for key in told if say.has(f"{key}.people")),
         kind=str(heater.kind),
         tank_gallons=heater.tank_gallons,
         place=str(heater.place),
@@ -170,10 +173,9 @@ def _fitness(found: Standing, job: Job, states: Mapping[str, CareState], say: Te
     assert heater is not None
     if not heater.kind.has_tank and all(act.needs_tank for act in job.acts):
         return Fitness.NO, [say("days-no-tank")]
-    wrong = [s for s in heater.symptoms if s in _NOT_FOR_A_SERVICE_DAY]
-    if wrong:
-        named = "; ".join(say(f"symptom-{str(s).replace(' ', '-')}") for s in wrong)
-        return Fitness.NO, [say("days-something-wrong", what=named)]
+    reported = leading(heater.symptoms)
+    if wrong := [row for row in reported if row.crew is Crew.STAYS_AWAY]:
+        return Fitness.NO, [say("days-something-wrong", what=_named(wrong, say))]
     each = [
         (Fitness.NO, "days-no-tank")
         if act.needs_tank and not heater.kind.has_tank
@@ -181,10 +183,19 @@ def _fitness(found: Standing, job: Job, states: Mapping[str, CareState], say: Te
         for act in job.acts
     ]
     best = min((fit for fit, _ in each), key=list(Fitness).index)
-    return best, [say(key) for _, key in each]
+    reasons = [say(key) for _, key in each]
+    first = [row for row in reported if row.crew is Crew.CONTRACTOR_FIRST]
+    if first and best is not Fitness.NO:
+        return Fitness.ASK, [say("days-look-first", what=_named(first, say)), *reasons]
+    return best, reasons
 
 
-def _cautions(found: Standing, job: Job, states: Mapping[str, CareState], say: Texts) -> list[str]:
+def _named(rows: Sequence[Handling], say: Texts) -> str:
+    return "; ".join(say(f"symptom-{row.symptom.replace(' ', '-')}") for row in rows)
+
+
+def _cautions(found: Standing, job: Job, states: Mapping[str, CareState]) -> tuple[str, ...]:
+    """The cautions of a visit by their messages: the message is the crew's, its ``.people`` the home's."""
     heater = found.heater
     assert heater is not None
     told = [c.key for act in job.acts for c in act.risks if c.holds(heater.kind, states.get(act.care))]
@@ -195,4 +206,4 @@ def _cautions(found: Standing, job: Job, states: Mapping[str, CareState], say: T
         told.append("days-caution-relief-drips")
     if Symptom.RUMBLE in heater.symptoms:
         told.append("days-caution-rumble")
-    return [say(key) for key in dict.fromkeys(told)]
+    return tuple(dict.fromkeys(told))

@@ -150,7 +150,7 @@ class OneHome:
         for plan in rounds.plans():
             mine = next((v for v in plan.visits if v.home_id == self.home_id), None)
             if mine is not None and mine.on >= self._context.today:
-                papers = rounds.papers(plan)
+                papers = rounds.papers(plan, say=self._say)
                 if papers.outcomes.get(self.home_id, Outcome.PLANNED) is Outcome.PLANNED:
                     found.append(
                         PlannedFor(
@@ -160,7 +160,7 @@ class OneHome:
                             expect=promised(mine, plan.asked),
                             confirmed=self.home_id in plan.asked.confirmed,
                             calendar=visit_calendar(papers, [self.home_id], self._say, now=self._context.now),
-                            cautions=papers.homes[self.home_id].cautions if self.home_id in papers.homes else (),
+                            cautions=papers.homes[self.home_id].for_people if self.home_id in papers.homes else (),
                         )
                     )
         return sorted(found, key=lambda p: p.visit.on)

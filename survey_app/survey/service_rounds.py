@@ -35,6 +35,7 @@ from survey_app.service_days import (
 from survey_app.store import Store, tables
 from survey_app.survey.answers import book_of, reread
 from survey_app.survey.context import Context
+from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Interested", "ServiceRounds", "ground_of"]
 
@@ -217,10 +218,10 @@ class ServiceRounds:
             raise LookupError("That plan is not on file any more. Look at the list of plans again.")
         return ServicePlan.from_rows(rows[0])
 
-    def papers(self, plan: ServicePlan, *, weighed: bool = False) -> ServicePapers:
+    def papers(self, plan: ServicePlan, *, weighed: bool = False, say: Texts = ENGLISH) -> ServicePapers:
         """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars.
 
-        `weighed` works out what serving each home is worth, too.
+        `weighed` works out what serving each home is worth, too; `say` is the language of the paper.
         """
         wanted = {v.home_id for v in plan.visits} | {w.home_id for w in plan.waiting}
         wanted |= {m.home_id for m in plan.moved}
@@ -228,8 +229,13 @@ class ServiceRounds:
             return ServicePapers(
                 community=records.state().community,
                 plan=plan,
+                call=self._context.settings().contacts.volunteer,
                 with_contacts=self._context.actor.role is Role.VOLUNTEER,
-                homes={c.home_id: c for c in self._candidates(plan.asked.job, weighed=weighed) if c.home_id in wanted},
+                homes={
+                    c.home_id: c
+                    for c in self._candidates(plan.asked.job, weighed=weighed, say=say)
+                    if c.home_id in wanted
+                },
                 outcomes={v["home_id"]: Outcome(v["outcome"]) for v in records.visits(plan.plan_id)},
             )
 
@@ -340,13 +346,13 @@ class ServiceRounds:
             answers, homes = self._context.answers_by_home(), records.homes()
         return {h.home_id: wishes_of(h, answers[h.home_id]) for h in homes if h.home_id in answers}
 
-    def _candidates(self, job: Job, *, weighed: bool = True) -> list[Candidate]:
+    def _candidates(self, job: Job, *, weighed: bool = True, say: Texts = ENGLISH) -> list[Candidate]:
         with self._context.read():
             standings, wishes, settings = self._context.standings(), self._wishes(), self._context.settings()
             worth: Mapping[str, tuple[float, float, float]] = {}
             if weighed:
                 worth = worth_of_homes(standings, wishes, job, fitted=self._context.life_fit(), settings=settings)
-        found = candidates(standings, wishes, job, settings=settings, worth=worth)
+        found = candidates(standings, wishes, job, settings=settings, worth=worth, say=say)
         if self._context.actor.role is Role.VOLUNTEER:
             return found
         # Phones, e-mails and remarks were given to the volunteers: they leave by nobody else.

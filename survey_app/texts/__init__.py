@@ -106,6 +106,12 @@ class Texts:
 
         return str(format_date(day, "long", locale=self._locale))
 
+    def weekday_day(self, day: date) -> str:
+        """A day in full with its weekday: what somebody at the door needs."""
+        from babel.dates import format_date
+
+        return str(format_date(day, "full", locale=self._locale))
+
     def usd(self, dollars: float, *, cents: bool = False) -> str:
         """An amount in dollars, whole unless `cents`."""
         from babel.numbers import format_currency

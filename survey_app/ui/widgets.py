@@ -346,7 +346,7 @@ def show_visits(home: OneHome) -> None:
         with st.container(border=True):
             st.markdown(f"**{say('visit-head')}**")
             (start, end), what = found.expect, say(f"{found.job.title}.visit")
-            when = {"day": say.day(found.visit.on), "from": start, "to": end, "what": what}
+            when = {"day": say.weekday_day(found.visit.on), "from": start, "to": end, "what": what}
             st.markdown(say("visit-when", **when))
             for caution in found.cautions:
                 st.markdown(f"- {literal(caution)}")

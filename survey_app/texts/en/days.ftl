@@ -2,6 +2,7 @@
 
 days-no-tank = Tankless: no tank to flush and no anode.
 days-something-wrong = Something is wrong ({ $what }). That is for a licensed contractor now, not for a service day.
+days-look-first = Something was reported ({ $what }). The contractor looks first and decides.
 days-flush-due = The flush is due.
 days-flush-fine = The flush is not due yet.
 days-flush-never = Not flushed for many years, as far as anyone knows. Stirring up the old sediment can start a leak, or the drain valve may not close again. The contractor decides, and the people are told first.
@@ -14,12 +15,19 @@ days-anode-late = The good time for the first anode change has passed. The plug 
 days-anode-unknown = The age or the anode's past is not known. The contractor decides.
 
 days-caution-never-flushed = Not flushed for many years: it may start to leak, or the drain valve may not close. Tell the people before. Have a hose cap at hand.
+    .people = The tank was not flushed for many years, as far as anyone knows. Stirred up, it may start to leak, or its drain valve may not close again. The crew looks first and asks you before it begins. You may say no.
 days-caution-seized = The anode plug may be stuck. Do not force it. Tell the people before.
+    .people = The plug of the anode may be stuck. Then the crew leaves it as it is, and tells you what it found.
 days-caution-in-warranty = Still in warranty: keep to the maker's instructions, and leave a dated invoice.
+    .people = Your heater may still be in warranty. Keep the dated invoice that the crew leaves.
 days-caution-flush = Unplug the recirculation pump, if there is one. Check that the drain valve works before you begin. The water can scald.
+    .people = The water that runs out can scald. Keep children and pets away from the heater and the hose.
 days-caution-electric = Electric: breaker off first, always. Power only when the tank is full again.
+    .people = Electric heater: the crew switches its breaker off and on again. Leave it alone while they work.
 days-caution-gas = Gas: control to pilot or vacation first. Smell gas? { -gas-out }
+    .people = Gas heater: the crew turns its burner down and up again. Smell gas at any time? { -gas-out }
 days-caution-hidden-rod = The rod may hide under the hot outlet, so that pipes must come apart. Ask before the day.
+    .people = On some heaters the anode hides under the hot water pipe. Then the crew asks you before it takes pipes apart.
 days-caution-relief-drips = The relief valve drips: look at it first.
 days-caution-rumble = It rumbles: expect much sediment, and a slow drain.
 
@@ -74,6 +82,11 @@ paper-crew-law = A licensed contractor does this work. The local code and the ma
 paper-notice-when = { $day }, between { $from } and { $to }
 paper-notice-dear = To the people at { $address }
 paper-notice-why = You said that you would join. The crew is on your street that day, so it costs less for each home.
+paper-notice-who = Who comes: { $who }, a contractor. Ask for the license.
+paper-notice-who-open = Who comes: ask the volunteer for the name of the contractor.
+paper-notice-price = Price: { $usd } for this visit, as planned. Ask for it in writing before the work.
+paper-notice-price-open = Price: ask for it in writing before the work.
+paper-notice-call = Call { $who }.
 paper-notice-ready-head = Please have ready
 paper-notice-ready = Somebody at home who can say yes or no.
     A free way to the heater, about 3 feet (1 meter) all round.

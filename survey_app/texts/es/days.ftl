@@ -2,6 +2,7 @@
 
 days-no-tank = Sin tanque: no hay tanque que lavar ni ánodo.
 days-something-wrong = Algo anda mal ({ $what }). Eso es para un contratista con licencia ahora, no para un día de servicio.
+days-look-first = Se avisó de algo ({ $what }). El contratista mira primero y decide.
 days-flush-due = Toca lavarlo.
 days-flush-fine = Todavía no toca lavarlo.
 days-flush-never = Hasta donde se sabe, no se ha lavado en muchos años. Remover el sedimento viejo puede causar una fuga, o la válvula de drenaje puede no cerrar otra vez. Decide el contratista, y antes se avisa a la familia.
@@ -14,12 +15,19 @@ days-anode-late = El buen momento para el primer cambio del ánodo ya pasó. El 
 days-anode-unknown = No se sabe la edad o la historia del ánodo. Decide el contratista.
 
 days-caution-never-flushed = No se ha lavado en muchos años: puede empezar a gotear, o la válvula de drenaje puede no cerrar. Avise antes a la familia. Tenga a mano una tapa de manguera.
+    .people = Hasta donde se sabe, el tanque no se ha lavado en muchos años. Al revolverlo puede empezar a gotear, o su válvula de drenaje puede no cerrar otra vez. El equipo mira primero y le pregunta antes de empezar. Usted puede decir que no.
 days-caution-seized = El tapón del ánodo puede estar pegado. No lo fuerce. Avise antes a la familia.
+    .people = El tapón del ánodo puede estar pegado. Entonces el equipo lo deja como está y le dice qué encontró.
 days-caution-in-warranty = Todavía en garantía: siga las instrucciones del fabricante y deje una factura con fecha.
+    .people = Su calentador puede estar todavía en garantía. Guarde la factura con fecha que deja el equipo.
 days-caution-flush = Desconecte la bomba de recirculación, si hay una. Compruebe que la válvula de drenaje funciona antes de empezar. El agua puede quemar.
+    .people = El agua que sale puede quemar. Aleje a los niños y a los animales del calentador y de la manguera.
 days-caution-electric = Eléctrico: primero baje el { -breaker }, siempre. La corriente solo cuando el tanque esté lleno otra vez.
+    .people = Calentador eléctrico: el equipo baja y sube el { -breaker }. No lo toque mientras trabajan.
 days-caution-gas = Gas: primero el control en piloto o vacaciones. ¿Huele a gas? { -gas-out }
+    .people = Calentador de gas: el equipo baja y sube el quemador. ¿Huele a gas en algún momento? { -gas-out }
 days-caution-hidden-rod = La varilla puede estar escondida bajo la salida caliente, y entonces hay que desarmar tubos. Pregunte antes del día.
+    .people = En algunos calentadores el ánodo está debajo del tubo de agua caliente. Entonces el equipo le pregunta antes de desarmar tubos.
 days-caution-relief-drips = La válvula de alivio gotea: mírela primero.
 days-caution-rumble = Hace ruidos: espere mucho sedimento y un drenaje lento.
 
@@ -74,6 +82,11 @@ paper-crew-law = Este trabajo lo hace un contratista con licencia. El código lo
 paper-notice-when = { $day }, entre { $from } y { $to }
 paper-notice-dear = A la familia de { $address }
 paper-notice-why = Usted dijo que participaría. El equipo está en su calle ese día, así que cuesta menos para cada casa.
+paper-notice-who = Quién viene: { $who }, contratista. Pida ver la licencia.
+paper-notice-who-open = Quién viene: pregunte al voluntario el nombre del contratista.
+paper-notice-price = Precio: { $usd } por esta visita, según lo planeado. Pídalo por escrito antes del trabajo.
+paper-notice-price-open = Precio: pídalo por escrito antes del trabajo.
+paper-notice-call = Llame a { $who }.
 paper-notice-ready-head = Por favor tenga listo
 paper-notice-ready = Alguien en casa que pueda decir sí o no.
     Paso libre hasta el calentador, unos 3 pies (1 metro) alrededor.

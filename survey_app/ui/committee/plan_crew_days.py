@@ -4,7 +4,7 @@ from datetime import time, timedelta
 
 import streamlit as st
 
-from survey_app.service_days import JOBS, Asked, CannotPlan, job_named, read_price_steps
+from survey_app.service_days import JOBS, Asked, CannotPlan, job_named, read_prices
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -37,7 +37,10 @@ with st.form("days", border=False):
     )
     most = right.number_input("Most homes a day (0: no limit)", 0, 200, 0, key="days.most")
     prices = st.text_input(
-        "Price of one home by homes a day, such as 1: 150, 10: 130, 20: 115 (blank: one price)", key="days.prices"
+        "Price of one home: one figure, or by homes a day, such as 1: 150, 10: 130, 20: 115", key="days.prices"
+    )
+    contractor = st.text_input(
+        "Who comes: the contractor's name and phone, as the homes are to read it", key="days.contractor", max_chars=120
     )
     begin = st.text_input("Where the crews start: an address here (blank: the middle of the homes)", key="days.begin")
     maybe = st.checkbox("Plan for homes that said maybe, too (they count half)", value=True, key="days.maybe")
@@ -47,6 +50,7 @@ if go:
     dates = tuple(d for d in days if names[d.weekday()] in weekdays)[: int(count)]
     bar = st.progress(0.0, "Planning …")
     try:
+        steps, one_price = read_prices(prices)
         made = rounds.plan(
             Asked(
                 job=job,
@@ -57,7 +61,9 @@ if go:
                 lunch_s=int(lunch) * 60,
                 min_homes=int(least),
                 max_homes=int(most),
-                price_steps=read_price_steps(prices),
+                price_steps=steps,
+                price_usd=one_price,
+                contractor=contractor.strip(),
                 maybe_too=maybe,
                 start_place=rounds.place_of(begin) if begin.strip() else None,
             ),
