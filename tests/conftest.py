@@ -65,6 +65,20 @@ def data(demo_data: Path, tmp_path: Path) -> Path:
     return place
 
 
+@pytest.fixture
+def quick_hashes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Codes and passwords hashed as cheaply as Argon2id can, for tests that make a code for every home.
+
+    What a hash costs whoever guesses is proven in `test_credentials` and `test_sign_in`, with the true cost.
+    """
+    import argon2
+
+    from survey_app import credentials
+
+    cheapest = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+    monkeypatch.setattr(credentials, "_hasher", cheapest)
+
+
 @dataclass(frozen=True)
 class Done:
     """How a command ended: its exit code, and what it wrote to either stream."""

@@ -253,12 +253,12 @@ def random_records(seed: int) -> tuple[list[Home], list[Heater], list[ServiceRec
 def test_senseless_records_never_crash(seed: int) -> None:
     """Every function survives them without so much as a numerical warning, and gives finite numbers."""
     records = random_records(seed)
-    found = forecast(*records, as_of=AS_OF, seed=1, draws=100)
+    posterior = fit(observations(*records, as_of=AS_OF), load_prior(), seed=1, draws=100)
+    found = forecast_from(posterior, seed=1)
     for horizon in found.horizons:
         assert np.isfinite(horizon.everyone.mean)
         assert 0 <= horizon.everyone.low <= horizon.everyone.high
     assert all(0 <= c.chance <= 1 for c in found.chances)
-    posterior = fit(observations(*records, as_of=AS_OF), load_prior(), seed=1, draws=100)
     assert np.isfinite(what_would_help(posterior, seed=1).plus_minus)
     look_back(*records, as_of_past=date(2015, 1, 1), today=AS_OF, seed=1, draws=100)
     cut_five(*records, as_of=AS_OF, prior=load_prior())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import shutil
 import time
 import zipfile
 from dataclasses import replace
@@ -98,10 +99,12 @@ def test_one_hostile_note_stops_no_list(data: Path) -> None:
     assert [c.value for c in sheet[2]] == ["1 A ST", "bell  =1"]
 
 
-@pytest.fixture
-def papers(data: Path) -> ServicePapers:
-    """A plan of service days whose papers can be poisoned."""
-    rounds = front(data).service_rounds()
+@pytest.fixture(scope="module")
+def papers(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) -> ServicePapers:
+    """A plan of service days whose papers can be poisoned: values, which no test can change for another."""
+    place = tmp_path_factory.mktemp("papers") / "data"
+    shutil.copytree(demo_data, place)
+    rounds = front(place).service_rounds()
     days = tuple(date(2026, 5, 11) + timedelta(days=i) for i in range(3))
     return rounds.papers(rounds.plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=30)))
 

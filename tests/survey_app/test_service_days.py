@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections import Counter
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -70,12 +71,20 @@ def rounds(data: Path) -> ServiceRounds:
     return front(data).service_rounds()
 
 
-@pytest.fixture
-def plan(rounds: ServiceRounds) -> ServicePlan:
-    """A plan that has homes on days and homes that wait."""
-    made = rounds.plan(asked())
+@pytest.fixture(scope="module")
+def planned(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) -> ServicePlan:
+    """A plan that has homes on days and homes that wait, worked out once."""
+    place = tmp_path_factory.mktemp("planned") / "data"
+    shutil.copytree(demo_data, place)
+    made = front(place).service_rounds().plan(asked())
     assert len(made.visits) >= 4
     return made
+
+
+@pytest.fixture
+def plan(rounds: ServiceRounds, planned: ServicePlan) -> ServicePlan:
+    """That plan, on file in this test's own community, which is the one it was made for."""
+    return rounds._keep(planned, "plan service days")
 
 
 def lives(median: float = 13.0, shape: float = 2.6) -> list[LifeDraws]:

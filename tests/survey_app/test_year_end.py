@@ -100,7 +100,7 @@ def test_only_the_volunteer_closes_a_year(data: Path) -> None:
             front(data, role).year_end()
 
 
-def test_the_list_changes_as_steps_are_done(data: Path) -> None:
+def test_the_list_changes_as_steps_are_done(data: Path, quick_hashes: None) -> None:
     """A second volunteer, a backup and letters for all turn their steps; what is by hand stays by hand."""
     survey = front(data)
 

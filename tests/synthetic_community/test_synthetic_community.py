@@ -319,7 +319,8 @@ def test_phases_are_contiguous_and_built_in_their_years(made: Paths, ground: lis
 
 def test_street_names_confuse_on_purpose() -> None:
     """Shared stems, near twins, directions before and after, ordinals, several words, many suffixes."""
-    names = {lot.address.street for lot in lay_out(6000, 11).lots}
+    lots = lay_out(6000, 11).lots
+    names = {lot.address.street for lot in lots}
     stems = Counter(n.stem for n in names)
     assert sum(c > 1 for c in stems.values()) > 20
     assert {n.before for n in names} >= {"N", "S", "E", "W", ""}
@@ -331,7 +332,7 @@ def test_street_names_confuse_on_purpose() -> None:
     assert sum(" " in n.stem for n in names) > 20
     assert sum(n.stem[0].isdigit() for n in names) >= 4
     numbers: dict[tuple[int, str], set[str]] = defaultdict(set)
-    for lot in lay_out(6000, 11).lots:
+    for lot in lots:
         numbers[lot.address.number, lot.address.street.stem].add(lot.address.street.text)
     assert sum(len(streets) > 1 for streets in numbers.values()) > 100, "same number, same stem, another street"
 

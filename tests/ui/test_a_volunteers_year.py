@@ -145,7 +145,7 @@ def test_settings_are_never_older_on_the_page_than_what_was_just_kept(place: Pat
     assert "default warranty years" in shown
 
 
-def test_new_codes_for_all_are_made_only_after_a_yes_where_codes_work(place: Path) -> None:
+def test_new_codes_for_all_are_made_only_after_a_yes_where_codes_work(place: Path, quick_hashes: None) -> None:
     """Letters that are out are not made void by one tap; the homes without a code can be printed by themselves."""
     survey = front(place)
     homes = open_store(place).homes()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -13,7 +14,7 @@ import survey_app.service_days as service_days
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.reports.as_upload import rows_bytes
-from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked, Outcome, closing_columns
+from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked, Outcome, ServicePlan, closing_columns
 from survey_app.survey import Survey, open_store
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
@@ -32,12 +33,19 @@ def opened(page: str) -> AppTest:
     return at
 
 
-def a_plan(place: Path) -> str:
-    """A plan of five days."""
+@pytest.fixture(scope="module")
+def planned(demo_data: Path, tmp_path_factory: pytest.TempPathFactory) -> ServicePlan:
+    """A plan of five days, worked out once."""
+    place = tmp_path_factory.mktemp("planned") / "data"
+    shutil.copytree(demo_data, place)
     days = tuple(date(2026, 12, 7) + timedelta(days=i) for i in range(5))
-    return (
-        front(place).service_rounds().plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=100)).plan_id
-    )
+    return front(place).service_rounds().plan(Asked(job=FLUSH_AND_ANODE, dates=days, min_homes=2, iterations=100))
+
+
+@pytest.fixture
+def plan_id(place: Path, planned: ServicePlan) -> str:
+    """That plan, on file in this test's own community, which is the one it was made for."""
+    return front(place).service_rounds()._keep(planned, "plan service days").plan_id
 
 
 def errors(at: AppTest) -> list[str]:
@@ -101,9 +109,8 @@ def test_what_cannot_be_planned_is_a_sentence_on_the_page(place: Path) -> None:
     assert front(place).service_rounds().plans() == []
 
 
-def test_a_home_cancels_and_another_confirms_on_the_page(place: Path) -> None:
+def test_a_home_cancels_and_another_confirms_on_the_page(place: Path, plan_id: str) -> None:
     """Both are kept with the plan, and what moved is shown."""
-    plan_id = a_plan(place)
     visits = front(place).service_rounds().get(plan_id).visits
     at = opened("crew_days")
     at.multiselect(key="change.confirm").set_value([visits[0].home_id]).run()
@@ -118,9 +125,8 @@ def test_a_home_cancels_and_another_confirms_on_the_page(place: Path) -> None:
     assert "What moved" in said(at)
 
 
-def test_rain_takes_a_day_off_the_plan(place: Path) -> None:
+def test_rain_takes_a_day_off_the_plan(place: Path, plan_id: str) -> None:
     """All crews of a day stay away: nobody is planned on it any more."""
-    plan_id = a_plan(place)
     at = opened("crew_days")
     day = front(place).service_rounds().get(plan_id).days[0]
     at.selectbox(key="change.off.day").set_value(day).run()
@@ -130,9 +136,8 @@ def test_rain_takes_a_day_off_the_plan(place: Path) -> None:
     assert day not in front(place).service_rounds().get(plan_id).days
 
 
-def test_a_visit_is_closed_on_a_phone(place: Path) -> None:
+def test_a_visit_is_closed_on_a_phone(place: Path, plan_id: str) -> None:
     """Outcome and findings go to the home's record; a visit without an outcome is not taken."""
-    plan_id = a_plan(place)
     rounds = front(place).service_rounds()
     plan = rounds.get(plan_id)
     visit = plan.on(plan.days[0])[0]
@@ -147,9 +152,8 @@ def test_a_visit_is_closed_on_a_phone(place: Path) -> None:
     assert any("white grit" in s.findings for s in front(place).one_home(visit.home_id).record().services)
 
 
-def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path) -> None:
+def test_a_filled_sheet_closes_its_visits_and_names_its_bad_rows(place: Path, plan_id: str) -> None:
     """The good row is stored, the bad one said with its row; a picture is no sheet."""
-    plan_id = a_plan(place)
     plan = front(place).service_rounds().get(plan_id)
     first, second = plan.on(plan.days[0])[:2]
     rows = [
@@ -179,9 +183,8 @@ def test_a_day_that_lies_ahead_says_so_before_it_is_closed(place: Path) -> None:
     assert "This day lies ahead" in said(at)
 
 
-def test_contacts_are_in_the_volunteers_papers_and_not_in_the_committees(place: Path) -> None:
+def test_contacts_are_in_the_volunteers_papers_and_not_in_the_committees(place: Path, plan_id: str) -> None:
     """Both open the same page from one cache: the committee reads whom to ask, the volunteer how to reach them."""
-    a_plan(place)
     committee = opened("crew_days")
     volunteer = AppTest.from_file(str(APP), default_timeout=120).run()
     volunteer.button(key="welcome.volunteer").click().run()

@@ -105,6 +105,8 @@ def poisoned(demo_data: Path, invented: Path, tmp_path_factory: pytest.TempPathF
         contractor=buyer.contractor,
     )
     store.close()
+    st.cache_data.clear()
+    st.cache_resource.clear()
     return place
 
 
@@ -133,10 +135,8 @@ def _fields(value: Any) -> dict[str, Any]:
 
 @pytest.fixture
 def place(poisoned: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The poisoned folder as the one that the app opens."""
+    """The poisoned folder as the one that the app opens; what a page has worked out serves the next, as in the app."""
     monkeypatch.setenv("HEATER_SURVEY_DATA", str(poisoned))
-    st.cache_data.clear()
-    st.cache_resource.clear()
     return poisoned
 
 
