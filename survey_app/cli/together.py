@@ -15,7 +15,7 @@ from survey_app.texts import ENGLISH
 if TYPE_CHECKING:
     from survey_app.purchase.bid_sheet import BidSheet
     from survey_app.purchase.compare import Comparison
-    from survey_app.purchase.offers import FormedRounds
+    from survey_app.purchase.plan import FormedRounds
     from survey_app.service_days import ServicePlan
     from survey_app.survey import Survey
     from survey_app.survey.purchase_rounds import PurchaseRounds
@@ -205,7 +205,7 @@ def write_purchase(
     """Keep the bids, form rounds a quarter apart, and write what came of it into a folder."""
     from survey_app.purchase.bid_sheet import template as bid_template
     from survey_app.purchase.households import PurchaseRound
-    from survey_app.purchase.offers import AskedRounds
+    from survey_app.purchase.plan import AskedRounds
     from survey_app.reports.as_file import write_rows
     from survey_app.reports.bid_papers import buyer_rows, comparison_rows, request_pdf
 

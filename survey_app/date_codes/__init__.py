@@ -148,12 +148,13 @@ class Reading:
     def words_in(self, say: Texts) -> str:
         """The reading as one line to choose from, in one language."""
         if not self.dates:
-            return self._line(say, len(self.forms))
+            return self.line(say, len(self.forms))
         # Of each date one way is enough to see whether it is meant.
-        first, second = (one._line(say, 1) for one in self.dates[:2])
+        first, second = (one.line(say, 1) for one in self.dates[:2])
         return say("code-year", year=str(self.year), first=first, second=second)
 
-    def _line(self, say: Texts, ways: int) -> str:
+    def line(self, say: Texts, ways: int) -> str:
+        """Its date, and so many of the ways to read it, in one language."""
         return f"{describe(self.made, say)} ({_ways_in(self.forms[:ways], self.parts[:ways], say)})"
 
 

@@ -9,7 +9,7 @@ before any answer), :mod:`.laws` and :mod:`.renewal` (the two ideas),
 Needs numpy and scipy only.
 """
 
-from .conditional import Chance, LifeDraws, conditional_failure_probability, lives_of_home
+from .conditional import Chance, LifeDraws, conditional_failure_probability, lives_of_home, thinned
 from .diagnostics import CutCheck, cut_five
 from .laws import LAWS, Law
 from .layout import Layout
@@ -49,4 +49,5 @@ __all__ = [
     "renewal_function",
     "rewind",
     "spells",
+    "thinned",
 ]

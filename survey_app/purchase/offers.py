@@ -1,26 +1,18 @@
-"""What the committee asked for, what came of it, what one home is offered, and what was bought: as values."""
+"""What one home is offered, how far an order is, who buys, and what was bought: as values."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date
 
-from survey_app.purchase.bids import Bid
-from survey_app.purchase.compare import OfferLine, offer_lines
-from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.plan import Order, Rounds
-from survey_app.purchase.scope import HomeNeed
+from survey_app.purchase.compare import OfferLine
 from survey_app.purchase.thresholds import Threshold
-from survey_app.records import DAYS_PER_YEAR, HeaterKind, Interest
-from survey_app.standing import add_years
+from survey_app.records import HeaterKind, Interest
 
 __all__ = [
     "YES_HOLDS_WITHIN_USD",
-    "AskedRounds",
     "Bought",
     "BuyerRow",
-    "FormedRounds",
     "Offer",
     "OrderState",
 ]
@@ -28,40 +20,6 @@ __all__ = [
 YES_HOLDS_WITHIN_USD = 25.0
 """A yes that named no limit holds for a price higher by so much: a neighbor more or less moves every share a little
 (common practice, no source; the same as the spread within which the rounds weigh shares)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AskedRounds:
-    """What the committee asked for.
-
-    Parameters
-    ----------
-    rounds
-        The rounds in time.
-    with_maybe
-        Whether a maybe counts as a yes.
-    needed
-        Firm yes at which the order of a bid in a round goes ahead.
-    firm_only
-        Whether only replies to an offer count. Else what a home said in the survey stands until it replies.
-    """
-
-    rounds: tuple[PurchaseRound, ...]
-    with_maybe: bool = True
-    needed: int = 10
-    firm_only: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormedRounds:
-    """Rounds as they were formed, by whom and when; ``other_kinds`` homes wait for bids on their kind of heater."""
-
-    plan_id: str
-    made_at: datetime
-    made_by: str
-    asked: AskedRounds
-    rounds: Rounds
-    other_kinds: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,23 +130,3 @@ class Offer:
     limit_usd: float | None
     latest: date | None
     said_to_usd: float | None
-
-
-def cheapest_usd(orders: Iterable[tuple[Order, Bid]], need: HomeNeed) -> float | None:
-    """The least that a complete job comes to in an order there is for its kind of heater; None without one."""
-    found = []
-    for order, bid in orders:
-        if need.kind not in bid.kinds:
-            continue
-        lines = offer_lines(bid, need)
-        if order.homes and all(line.usd is not None for line in lines):
-            found.append(order.shared_usd + sum(line.usd or 0.0 for line in lines))
-    return min(found, default=None)
-
-
-def warranty_end(installed_on: date, years: float | None) -> date | None:
-    """The last day of a warranty, None where its term is not known."""
-    if years is None:
-        return None
-    whole = int(years)
-    return add_years(installed_on, whole) + timedelta(days=round((years - whole) * DAYS_PER_YEAR))

@@ -1,14 +1,18 @@
-"""The rounds of a purchase as values: who buys from whom and when, who buys alone and why, and what may change it."""
+"""The rounds of a purchase as values: what was asked for, who buys from whom and when, who buys alone and why.
+
+What checks the rounds reads these values, too: nothing is imported here that makes them.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from enum import StrEnum
 
+from survey_app.purchase.households import PurchaseRound
 from survey_app.records import HeaterKind
 
-__all__ = ["Alone", "EdgeCase", "Fairness", "Order", "Purchase", "Rounds", "WhyAlone"]
+__all__ = ["Alone", "AskedRounds", "EdgeCase", "Fairness", "FormedRounds", "Order", "Purchase", "Rounds", "WhyAlone"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,3 +147,37 @@ class Rounds:
     def saving_over_single_bid_usd(self) -> float:
         """Saving over the best single bid, most urgent first."""
         return self.single_bid_total_usd - self.total_usd
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedRounds:
+    """What the committee asked for.
+
+    Parameters
+    ----------
+    rounds
+        The rounds in time.
+    with_maybe
+        Whether a maybe counts as a yes.
+    needed
+        Firm yes at which the order of a bid in a round goes ahead.
+    firm_only
+        Whether only replies to an offer count. Else what a home said in the survey stands until it replies.
+    """
+
+    rounds: tuple[PurchaseRound, ...]
+    with_maybe: bool = True
+    needed: int = 10
+    firm_only: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormedRounds:
+    """Rounds as they were formed, by whom and when; ``other_kinds`` homes wait for bids on their kind of heater."""
+
+    plan_id: str
+    made_at: datetime
+    made_by: str
+    asked: AskedRounds
+    rounds: Rounds
+    other_kinds: int = 0

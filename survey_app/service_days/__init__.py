@@ -35,7 +35,7 @@ from survey_app.service_days.plan import (
 )
 from survey_app.service_days.when import CannotPlan, Ground, change_days, plan_days, reorder_day, ways_between
 from survey_app.service_days.who import Candidate, candidates, job_minutes
-from survey_app.service_days.worth import ActEffect, thinned, worth_of_homes, worth_of_serving
+from survey_app.service_days.worth import ActEffect, worth_of_homes, worth_of_serving
 
 __all__ = [
     "ANODE",
@@ -73,7 +73,6 @@ __all__ = [
     "read_price_steps",
     "read_prices",
     "reorder_day",
-    "thinned",
     "visit_event_id",
     "ways_between",
     "worth_of_homes",

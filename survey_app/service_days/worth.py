@@ -15,14 +15,14 @@ import numpy as np
 
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit
-from survey_app.lifetime import LifeDraws, lives_of_home
+from survey_app.lifetime import LifeDraws, lives_of_home, thinned
 from survey_app.lifetime.laws import Floats
 from survey_app.records import Interest, Wishes
 from survey_app.service_days.jobs import Act, Job
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
 
-__all__ = ["ActEffect", "thinned", "worth_of_homes", "worth_of_serving"]
+__all__ = ["ActEffect", "worth_of_homes", "worth_of_serving"]
 
 Worth = tuple[float, float, float]
 """Dollars, low, mean and high over the 90% range."""
@@ -100,16 +100,6 @@ def worth_of_serving(
         brings(0, e) - later * brings(1, e) for e in (effect.mean - spread, effect.mean, effect.mean + spread)
     )
     return low, mean, high
-
-
-def thinned(draws: LifeDraws, count: int = 64) -> LifeDraws:
-    """The same laws by fewer draws of equal weight, taken evenly along the weights: fast, and the same every time."""
-    total = float(draws.weights.sum())
-    if len(draws.weights) <= count or total <= 0:
-        return draws
-    edges = np.cumsum(draws.weights) / total
-    chosen = np.minimum(np.searchsorted(edges, (np.arange(count) + 0.5) / count), len(edges) - 1)
-    return LifeDraws(draws.law, draws.log_median[chosen], draws.shape[chosen], np.full(count, total / count))
 
 
 def _within_a_year(draws: LifeDraws, age: float) -> Floats:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import uuid
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
@@ -12,32 +11,34 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from survey_app.access import Action, Role
-from survey_app.histories import wishes_of
 from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
-from survey_app.purchase.compare import Comparison, side_by_side
-from survey_app.purchase.offers import (
-    AskedRounds,
-    Bought,
-    BuyerRow,
-    FormedRounds,
-    Offer,
-    OrderState,
+from survey_app.purchase.buyers import (
+    buyer_rows,
+    kinds_of,
+    next_steps,
+    order_states,
+    served_kinds,
+    waiting_kinds,
 )
-from survey_app.purchase.plan import Order, Rounds
+from survey_app.purchase.compare import Comparison, side_by_side
+from survey_app.purchase.home_offer import BidOnFile, offer_to
+from survey_app.purchase.installed import BOUGHT, bought, installed_event
+from survey_app.purchase.keen import Keen, about_the_forming, asked_to_take_part, keen_homes
+from survey_app.purchase.offers import Bought, BuyerRow, Offer, OrderState
+from survey_app.purchase.plan import AskedRounds, FormedRounds, Order, Rounds
 from survey_app.purchase.request import BidRequest, bid_request
 from survey_app.purchase.rounds import form_rounds
-from survey_app.purchase.thresholds import NextStep, Threshold, next_step, threshold
-from survey_app.records import Event, HeaterKind, Interest
+from survey_app.purchase.thresholds import NextStep, Threshold, threshold
+from survey_app.purchase.weighing import households
+from survey_app.records import Event, HeaterKind, Interest, OfferReply
 from survey_app.standing import Standing
 from survey_app.store import tables
 from survey_app.survey.answers import reread
 from survey_app.survey.context import Context
-from survey_app.survey.home_offer import BID, BOUGHT, offer_to, wanted
-from survey_app.survey.installed import bought, installed_event
-from survey_app.survey.keen_homes import KEEN, Keen, about_the_forming, households
 
 __all__ = ["PurchaseRounds"]
 
+_BID = TypeAdapter(Bid)
 _ASKED = TypeAdapter(AskedRounds)
 _ROUNDS = TypeAdapter(Rounds)
 
@@ -76,7 +77,7 @@ class PurchaseRounds:
     def bids(self) -> list[Bid]:
         """Every bid on file."""
         with self._context.read() as records:
-            return [BID.validate_python(row["content"]) for row in records.bids()]
+            return [_BID.validate_python(row["content"]) for row in records.bids()]
 
     def put_bids(self, bids: Sequence[Bid]) -> int:
         """Keep bids that can be used; one of the same contractor replaces the one before.
@@ -106,7 +107,7 @@ class PurchaseRounds:
         rows = [
             {
                 "contractor": bid.contractor,
-                "content": BID.dump_python(bid, mode="json"),
+                "content": _BID.dump_python(bid, mode="json"),
                 "put_at": self._context.now,
                 "put_by": self._context.actor.name,
             }
@@ -124,13 +125,12 @@ class PurchaseRounds:
 
     def kinds(self) -> list[tuple[HeaterKind, ...]]:
         """Kinds of heater that bids on file are for: bids of one entry are for the same, the tanks first."""
-        return list(dict.fromkeys(bid.kinds for bid in sorted(self.bids(), key=lambda b: b.kinds != TANK_KINDS)))
+        return kinds_of(self.bids())
 
     def waiting_kinds(self) -> dict[HeaterKind, int]:
         """Kinds of heater that interested homes have (or ask for) and no bid that can be used is for, with counts."""
         with self._context.read():
-            served, keen = self._served(), self._keen()
-        return Counter(k.need.kind for k in keen if served and k.need.kind not in served)
+            return waiting_kinds(self._keen(), served_kinds(self.bids(), as_of=self._context.today))
 
     def compare(
         self,
@@ -169,17 +169,20 @@ class PurchaseRounds:
         UnusableRounds
             When the rounds contradict themselves; every problem at once.
         """
+        today = self._context.today
         with self._context.read():
-            keen, served, bids, waiting = self._keen(), self._served(), self.bids(), self.waiting_kinds()
-            covered = [k for k in keen if not served or k.need.kind in served]
-            weighed = households(self._context, asked, covered)
+            keen, bids = self._keen(), self.bids()
+            fitted, settings = self._context.life_fit(), self._context.settings()
+        served = served_kinds(bids, as_of=today)
+        covered = [k for k in keen if not served or k.need.kind in served]
         made = form_rounds(
-            weighed,
+            households(asked, covered, fitted, settings, today=today),
             bids,
             asked.rounds,
-            as_of=self._context.today,
+            as_of=today,
             with_maybe=asked.with_maybe,
         )
+        waiting = waiting_kinds(keen, served)
         made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, waiting)))
         plan_id = uuid.uuid4().hex
         with self._context.write("form purchase rounds") as write:
@@ -242,20 +245,7 @@ class PurchaseRounds:
         """Each order of the rounds as they were last formed: how many of its homes have said a firm yes."""
         with self._context.read():
             formed, said = self.latest(), self._replies()
-        if formed is None:
-            return []
-        begins = {r.name: r.begins for r in formed.asked.rounds}
-        return [
-            OrderState(
-                contractor=one.contractor,
-                round_name=one.round_name,
-                begins=begins[one.round_name],
-                homes=len(one.homes),
-                home_usd=one.shared_usd,
-                state=threshold(formed.asked.needed, [said.get(h, Interest.UNKNOWN) for h in one.homes]),
-            )
-            for one in formed.rounds.orders
-        ]
+        return order_states(formed, said) if formed else []
 
     def buyers(self) -> list[BuyerRow]:
         """The homes of the rounds as they were last formed, by round, bid, crew-day and street.
@@ -267,30 +257,12 @@ class PurchaseRounds:
             if formed is None:
                 return []
             address = self.addresses([p.home_id for p in formed.rounds.purchases])
-        day_of = {home: n for one in formed.rounds.orders for n, day in enumerate(one.days, start=1) for home in day}
-        rows = [
-            BuyerRow(
-                home_id=p.home_id,
-                address=address[p.home_id],
-                street=p.group,
-                round_name=p.round_name,
-                contractor=p.contractor,
-                crew_day=day_of.get(p.home_id, 0),
-                price_usd=p.price_usd,
-                saving_usd=p.saving_usd,
-                says=str(said[p.home_id]) if p.home_id in said else "no reply yet",
-            )
-            for p in formed.rounds.purchases
-            if p.home_id in address
-        ]
-        return sorted(rows, key=lambda r: (r.round_name, r.contractor, r.crew_day, r.street, r.address))
+        return buyer_rows(formed, address, said)
 
     def next_steps(self) -> list[NextStep]:
         """What the next price step of each bid would take, by how many whose heater it is for say yes now."""
         with self._context.read():
-            keen, bids = self._keen(), self.bids()
-        yes = [k.need.kind for k in keen if k.says is Interest.YES]
-        return [step for bid in bids if (step := next_step(bid, sum(kind in bid.kinds for kind in yes))) is not None]
+            return next_steps(self.bids(), self._keen())
 
     def addresses(self, home_ids: Sequence[str]) -> dict[str, str]:
         """Addresses of homes that want to take part or have bought; for the volunteer, of any."""
@@ -305,11 +277,16 @@ class PurchaseRounds:
     # ---- one home -------------------------------------------------------------------
 
     def offer(self, home_id: str, home: Standing) -> Offer | None:
-        """What one home is offered by the rounds as they stand; see :func:`.home_offer.offer_to`."""
+        """What one home is offered by the rounds as they stand; see :func:`survey_app.purchase.home_offer.offer_to`."""
         self._context.require(Action.READ_HOME, home_id)
-        with self._context.read():
-            formed = self.latest()
-            return None if formed is None else offer_to(self._context, formed, home_id, home)
+        with self._context.read() as records:
+            formed, replies, settings = self.latest(), self._told(), self._context.settings()
+            on_file = {
+                row["contractor"]: BidOnFile(bid=_BID.validate_python(row["content"]), put_at=row["put_at"])
+                for row in records.bids()
+            }
+            has_bought = any(e.event_id.startswith(BOUGHT) for e in records.events(home_id))
+        return offer_to(home, formed, on_file, replies, settings, has_bought=has_bought) if formed else None
 
     def reply(
         self,
@@ -436,10 +413,10 @@ class PurchaseRounds:
 
         The committee is shown those of homes that asked to take part.
         """
-        with self._context.read():
+        with self._context.read() as records:
             events = self._bought()
             if self._context.actor.role is not Role.VOLUNTEER:
-                asked = self._asked_to_take_part()
+                asked = asked_to_take_part(records.homes(), self._context.answers_by_home(), self._told())
                 events = [e for e in events if e.home_id in asked]
             address = self._all_addresses() if events else {}
         return bought(events, address)
@@ -454,14 +431,6 @@ class PurchaseRounds:
         with self._context.read() as records:
             return {h.home_id: h.address for h in records.homes()}
 
-    def _asked_to_take_part(self) -> set[str]:
-        """Homes whose last word on buying together, by their reply or else by the survey, is yes or maybe."""
-        with self._context.read() as records:
-            said, answers = self._replies(), self._context.answers_by_home()
-            homes = {h.home_id: h for h in records.homes()}
-        wish = {k: wishes_of(homes[k], told).group_purchase for k, told in answers.items() if k in homes}
-        return {k for k, word in {**wish, **said}.items() if word in KEEN}
-
     def _keen(self) -> list[Keen]:
         """Homes that say yes or maybe and have not bought yet; worked out once for each state of the data."""
         with self._context.read() as records:
@@ -471,32 +440,32 @@ class PurchaseRounds:
             return self._found[1]
 
     def _look(self) -> list[Keen]:
-        with self._context.read() as records:
-            answers, standings = self._context.answers_by_home(), self._context.standings()
-            replies = {row["home_id"]: row for row in records.offer_replies()}
+        with self._context.read():
+            answers, standings, replies = self._context.answers_by_home(), self._context.standings(), self._told()
             done = {e.home_id for e in self._bought()}
-        found = []
-        for home in standings:
-            home_id = home.home.home_id
-            told = answers.get(home_id)
-            if home.heater is None or home_id in done or (told is None and home_id not in replies):
-                continue
-            wish = wishes_of(home.home, told).group_purchase if told else Interest.UNKNOWN
-            reply = replies.get(home_id)
-            one = Keen(home=home, need=wanted(home.heater, reply), wish=wish, reply=reply)
-            if one.says in KEEN:
-                found.append(one)
-        return found
+        return keen_homes(standings, answers, replies, done=done)
 
-    def _served(self) -> set[HeaterKind]:
-        """Kinds of heater that a bid which can be used today is for."""
-        today = self._context.today
-        usable = (bid for bid in self.bids() if not any(f.fatal for f in check_bid(bid, as_of=today)))
-        return {kind for bid in usable for kind in bid.kinds}
+    def _told(self) -> dict[str, OfferReply]:
+        """What homes replied to their offer, by home id."""
+        with self._context.read() as records:
+            return {row["home_id"]: _reply(row) for row in records.offer_replies()}
 
     def _replies(self) -> dict[str, Interest]:
-        with self._context.read() as records:
-            return {row["home_id"]: Interest(row["says"]) for row in records.offer_replies()}
+        return {home_id: reply.says for home_id, reply in self._told().items()}
+
+
+def _reply(row: Mapping[str, Any]) -> OfferReply:
+    kind = row["wants_kind"]
+    return OfferReply(
+        home_id=row["home_id"],
+        says=Interest(row["says"]),
+        limit_usd=row["limit_usd"],
+        latest=row["latest"],
+        at=row["at"],
+        plan_id=row["plan_id"],
+        price_usd=row["price_usd"],
+        wants_kind=HeaterKind(kind) if kind else None,
+    )
 
 
 def _as_formed(order: Order, size: int) -> Order:

@@ -15,7 +15,7 @@ from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.bids import Bid, Offered, PriceStep
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offer_words import price_lines
-from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.plan import AskedRounds
 from survey_app.purchase.scope import need_of_heater, price_alone
 from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows

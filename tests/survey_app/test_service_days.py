@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from icalendar import Calendar
 
 from survey_app.access import Actor, NotAllowed, Role
-from survey_app.lifetime import LAWS, LifeDraws
+from survey_app.lifetime import LAWS, LifeDraws, thinned
 from survey_app.records import AnswerChannel, Interest, Place, ServiceKind, Symptom
 from survey_app.reports.service_papers import (
     call_rows,
@@ -42,7 +42,6 @@ from survey_app.service_days import (
     job_minutes,
     read_closings,
     read_price_steps,
-    thinned,
     worth_of_serving,
 )
 from survey_app.settings import Settings

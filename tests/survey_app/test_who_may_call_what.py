@@ -25,7 +25,7 @@ from survey_app.access import Actor, NotAllowed, Role
 from survey_app.csv_import import read_rows
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.plan import AskedRounds
 from survey_app.records import AnswerChannel, HeaterKind, Interest, Symptom
 from survey_app.response import Contacted
 from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked

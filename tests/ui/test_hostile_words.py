@@ -24,7 +24,7 @@ import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.plan import AskedRounds
 from survey_app.records import AnswerChannel, HeaterKind, Phase
 from survey_app.response import Contacted
 from survey_app.service_days import FLUSH_AND_ANODE, Asked, Closing, Outcome

@@ -17,7 +17,7 @@ from survey_app.economics import Verdict
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.bids import TANK_KINDS
 from survey_app.purchase.households import PurchaseRound
-from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.plan import AskedRounds
 from survey_app.records import EndCause, HeaterKind, Interest
 from survey_app.reports.home_record import record_pdf
 from survey_app.survey import Survey, open_store

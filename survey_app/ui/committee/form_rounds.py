@@ -5,7 +5,7 @@ from datetime import timedelta
 import streamlit as st
 
 from survey_app.purchase.households import PurchaseRound, UnusableRounds
-from survey_app.purchase.offers import AskedRounds
+from survey_app.purchase.plan import AskedRounds
 from survey_app.reports.as_upload import rows_bytes
 from survey_app.reports.bid_papers import alone_rows, buyer_rows, edge_lines, state_rows
 from survey_app.ui import session, widgets

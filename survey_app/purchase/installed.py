@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Mapping
-from datetime import date
+from datetime import date, timedelta
 
-from survey_app.purchase.offers import Bought, warranty_end
-from survey_app.records import EndCause, Event, EventKind, Heater, HeaterKind
-from survey_app.survey.home_offer import BOUGHT
+from survey_app.purchase.offers import Bought
+from survey_app.records import DAYS_PER_YEAR, EndCause, Event, EventKind, Heater, HeaterKind
+from survey_app.standing import add_years
 
-__all__ = ["bought", "installed_event"]
+__all__ = ["BOUGHT", "bought", "installed_event"]
+
+BOUGHT = "bought-"
+"""How the names of events begin that put a heater of the group purchase on file."""
 
 _MOST_GALLONS = 200.0
 _MOST_WARRANTY_YEARS = 30.0
@@ -87,9 +90,17 @@ def bought(events: Iterable[Event], address: Mapping[str, str]) -> list[Bought]:
             on=e.on,
             kind=e.kind_of_heater,
             tank_gallons=e.tank_gallons,
-            warranty_until=warranty_end(e.on, e.warranty_years),
+            warranty_until=_warranty_end(e.on, e.warranty_years),
             contractor=e.findings.removeprefix(_BY),
             had_failed=e.end_cause is EndCause.FAILED,
         )
         for e in sorted(events, key=lambda e: (e.on, e.event_id), reverse=True)
     ]
+
+
+def _warranty_end(installed_on: date, years: float | None) -> date | None:
+    """The last day of a warranty, None where its term is not known."""
+    if years is None:
+        return None
+    whole = int(years)
+    return add_years(installed_on, whole) + timedelta(days=round((years - whole) * DAYS_PER_YEAR))
