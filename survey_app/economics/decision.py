@@ -34,6 +34,8 @@ from .risk import Tolerance, felt_extra_usd, mean_extra_usd
 
 __all__ = [
     "OVER_YEARS",
+    "REPLACE_FROM",
+    "WAIT_UP_TO",
     "Answer",
     "Choice",
     "Decision",

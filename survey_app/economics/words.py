@@ -12,7 +12,7 @@ from survey_app.settings import bounds, plausible
 from survey_app.texts import Texts
 
 from .amounts import Amounts
-from .decision import OVER_YEARS, Answer, Choice, Decision, Row, Span, Verdict, Way
+from .decision import OVER_YEARS, REPLACE_FROM, WAIT_UP_TO, Answer, Choice, Decision, Row, Span, Verdict, Way
 from .risk import ASKED_BILL_USD, Tolerance
 
 __all__ = [
@@ -80,12 +80,9 @@ def _says(say: Texts, decision: Decision, answer: Answer) -> list[str]:
     wait = answer.verdict is Verdict.WAIT
     share = _share(say, 1 - answer.chance_cheaper if wait else answer.chance_cheaper)
     said = [say(f"decision-says-{answer.verdict}", share=share, buy=say.usd(decision.buy_usd))]
-    return said if answer.verdict is Verdict.WAIT or not _far_apart(answer) else [*said, say("decision-says-average")]
-
-
-def _far_apart(answer: Answer) -> bool:
-    """Whether most cases say one thing and the average another."""
-    return answer.verdict is Verdict.YOUR_CALL and (answer.chance_cheaper > 0.5) != (answer.gain_usd.middle > 0)
+    settled = answer.chance_cheaper >= REPLACE_FROM or answer.chance_cheaper <= WAIT_UP_TO
+    # Nearly all cases say one thing: then the average alone has made it the household's call.
+    return [*said, say("decision-says-average")] if settled and answer.verdict is Verdict.YOUR_CALL else said
 
 
 def _price_lines(say: Texts, decision: Decision, answer: Answer) -> list[str]:

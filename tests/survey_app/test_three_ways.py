@@ -426,3 +426,9 @@ def test_most_cases_against_the_average_leave_it_to_the_household() -> None:
     assert found is not None
     assert found.rows[0].neutral.verdict is Verdict.YOUR_CALL
     assert texts("en")("decision-says-average") in words.summary_lines(texts("en"), found)[0]
+    torn = next(
+        d
+        for d in (decide(lives(), at(float(age)), priced(1800.0), CLOSET) for age in np.arange(4.0, 16.0, 0.25))
+        if 0.3 < d.rows[0].neutral.chance_cheaper < 0.7
+    )
+    assert texts("en")("decision-says-average") not in words.summary_lines(texts("en"), torn)[0]
