@@ -84,6 +84,7 @@ def board_pdf(report: BoardReport, say: Texts) -> bytes:
             "policy_alt": "How much cheaper than waiting each policy is: bars for intervals, diamonds for means",
             "policy_rests": list(what_it_rests_on(report.policies, minimum=report.minimum)) if report.policies else [],
             "service": [list(row) for row in report.service_days],
+            "service_pays": say("days-pays"),
             "weighing": [[w.name, f"{100 * w.local_weight:.0f} %", w.source] for w in found.weighing[:2]],
             "cautions_head": say("care-cautions-head"),
             "cautions": [say("care-cautions-short")],

@@ -21,6 +21,7 @@ __all__ = [
     "call_rows",
     "day_rows",
     "day_sheets_pdf",
+    "does_it_pay",
     "notices_pdf",
     "promised",
     "too_few_pdf",
@@ -68,6 +69,22 @@ class ServicePapers:
             return ""
         low, mean, high = self.homes[home_id].worth_usd
         return f"{mean:,.0f} ({low:,.0f} to {high:,.0f})"
+
+
+def does_it_pay(papers: ServicePapers, say: Texts) -> str:
+    """In one breath: what a visit brings by what is known, what speaks for it all the same, and for whom most.
+
+    The figure is the mean over the planned homes whose worth is known, with the mean of their 90% ranges: the effect
+    that it hangs on is the same one for all of them.
+    """
+    planned = {v.home_id for v in papers.plan.visits}
+    worths = [h.worth_usd for k, h in papers.homes.items() if k in planned and h.worth_usd != (0.0, 0.0, 0.0)]
+    if not worths:
+        return say("days-pays")
+    low, mean, high = (sum(w[i] for w in worths) / len(worths) for i in range(3))
+    key = "days-pays-not" if low <= 0 else "days-pays-some"
+    figure = say(key, mean=say.usd(mean), low=say.usd(low), high=say.usd(high))
+    return f"{figure} {say('days-pays-why')}"
 
 
 def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:

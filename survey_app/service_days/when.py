@@ -258,6 +258,8 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         suits = sorted([*suits, firm])  # agreed by hand: it goes before the weekdays of the answer
     every = len(suits) == len(dates) and half is Half.ANY
     asks = settings.request_worth_usd * (1.0 if home.interest is Interest.YES else _MAYBE)
+    # Sediment and a spent anode matter most where nobody ever looked; the contractor has said yes to those here.
+    neglected = settings.neglected_first_usd if home.fitness is Fitness.ASK else 0.0
     # A home that asked is willing to pay the dearest step: the steps decide on which days, not whether it is served.
     pays = max((usd for _, usd in asked.price_steps), default=0.0)
     # Whoever asked first comes first among equals: less than a dollar in all.
@@ -267,7 +269,7 @@ def _stop(home: Candidate, place: int, x: float, y: float, rank: int, asked: Ask
         place=place,
         street=home.street,
         service_s=home.minutes * 60,
-        prize_cents=round(_CENTS * (asks + pays + max(0.0, home.worth_usd[1]))) + first,
+        prize_cents=round(_CENTS * (asks + neglected + pays + max(0.0, home.worth_usd[1]))) + first,
         allowed=None if every else tuple((d, half) for d in suits),
         pinned=firm,
         forbidden=tuple(sorted(asked.forbidden.get(home.home_id, ()))),

@@ -183,6 +183,14 @@ class Settings(BaseModel):
         ge=0,
         le=2000,
     )
+    neglected_first_usd: float = _setting(
+        40.0,
+        source="assumption, no source: edit it",
+        unit="dollars a home",
+        effect="What a never served old heater counts for besides, once the contractor has agreed: it comes first.",
+        ge=0,
+        le=2000,
+    )
     anode_still_comes_out: float = _setting(
         0.5,
         source="assumption, no source: edit it",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -19,7 +20,7 @@ from survey_app.records import (
     ServiceRecord,
     Symptom,
 )
-from survey_app.reports.service_papers import day_sheets_pdf, notices_pdf
+from survey_app.reports.service_papers import day_sheets_pdf, does_it_pay, notices_pdf
 from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, JOBS, Asked, Fitness, candidates, read_prices
 from survey_app.settings import Settings
 from survey_app.standing import standing
@@ -128,3 +129,44 @@ def test_a_door_notice_has_the_weekday_who_comes_the_price_and_whom_to_call(data
         assert "Vera, 555-0100" in page
         assert say("days-caution-flush") not in page
     assert say("days-caution-flush")[:40] in sheets
+
+
+def test_a_never_served_old_heater_comes_first_once_the_contractor_agreed(data: Path) -> None:
+    """One crew with room for a few homes: what an agreed, neglected home counts for decides who gets the room."""
+    survey = Survey(open_store(data), Actor(name="v", role=Role.VOLUNTEER), now=NOW)
+    rounds, own = survey.service_rounds(), survey.settings()
+    agreed = tuple(c.home_id for c in rounds.candidates(FLUSH) if c.fitness is Fitness.ASK)
+    one_day = Asked(
+        job=FLUSH, dates=(date(2026, 5, 11),), min_homes=1, max_homes=3, iterations=100, contractor_agreed=agreed
+    )
+
+    def share(usd: float) -> float:
+        survey.set_up().change_settings(own.model_copy(update={"neglected_first_usd": usd}))
+        visits = rounds.plan(one_day).visits
+        return sum(v.home_id in agreed for v in visits) / len(visits)
+
+    assert len(agreed) >= 3
+    assert share(2000.0) == 1.0
+    assert share(0.0) < 1.0
+
+
+@pytest.mark.parametrize(
+    ("worth", "said"),
+    [
+        ((-6.0, 2.0, 12.0), "The money is not shown to pay: by what is known, a visit brings about $2 a home and year"),
+        ((3.0, 8.0, 14.0), "By what is known, a visit brings about $8 a home and year (likely between $3 and $14)"),
+    ],
+)
+def test_whether_a_visit_pays_is_said_with_what_speaks_for_it_and_for_whom(
+    data: Path, worth: tuple[float, float, float], said: str
+) -> None:
+    """No figure without its range; a range that holds zero is said to show nothing."""
+    rounds = Survey(open_store(data), Actor(name="v", role=Role.VOLUNTEER), now=NOW).service_rounds()
+    plan = rounds.plan(Asked(job=FLUSH, dates=(date(2026, 5, 11),), min_homes=1, max_homes=2, iterations=50))
+    papers = rounds.papers(plan)
+    known = replace(papers, homes={k: replace(h, worth_usd=worth) for k, h in papers.homes.items()})
+    told = does_it_pay(known, texts("en"))
+
+    assert told.startswith(said)
+    assert "an old heater was never served" in told
+    assert "not shown to pay" in does_it_pay(papers, texts("en"))

@@ -14,6 +14,11 @@ days-anode-fine = The anode is not due yet.
 days-anode-late = The good time for the first anode change has passed. The plug may be stuck. The contractor decides.
 days-anode-unknown = The age or the anode's past is not known. The contractor decides.
 
+days-pays-not = The money is not shown to pay: by what is known, a visit brings about { $mean } a home and year (likely between { $low } and { $high }).
+days-pays-some = By what is known, a visit brings about { $mean } a home and year (likely between { $low } and { $high }).
+days-pays-why = What speaks for it all the same: sediment comes out, somebody looks at the heater, and the good time for the anode is not missed. It helps most where an old heater was never served and the contractor agrees, and least in the first years of a warranty.
+days-pays = Nobody has measured how much longer a tank lasts with it, so the money is not shown to pay. What speaks for it all the same: sediment comes out, somebody looks at the heater, and the good time for the anode is not missed. It helps most where an old heater was never served and the contractor agrees, and least in the first years of a warranty.
+
 days-caution-never-flushed = Not flushed for many years: it may start to leak, or the drain valve may not close. Tell the people before. Have a hose cap at hand.
     .people = The tank was not flushed for many years, as far as anyone knows. Stirred up, it may start to leak, or its drain valve may not close again. The crew looks first and asks you before it begins. You may say no.
 days-caution-seized = The anode plug may be stuck. Do not force it. Tell the people before.

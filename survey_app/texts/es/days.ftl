@@ -14,6 +14,11 @@ days-anode-fine = Todavía no toca el ánodo.
 days-anode-late = El buen momento para el primer cambio del ánodo ya pasó. El tapón puede estar pegado. Decide el contratista.
 days-anode-unknown = No se sabe la edad o la historia del ánodo. Decide el contratista.
 
+days-pays-not = No está probado que el dinero se recupere: por lo que se sabe, una visita rinde unos { $mean } por casa y año (probablemente entre { $low } y { $high }).
+days-pays-some = Por lo que se sabe, una visita rinde unos { $mean } por casa y año (probablemente entre { $low } y { $high }).
+days-pays-why = Lo que habla a favor de todos modos: sale el sedimento, alguien mira el calentador, y no se pasa el buen momento del ánodo. Ayuda más donde un calentador viejo nunca se cuidó y el contratista está de acuerdo, y menos en los primeros años de la garantía.
+days-pays = Nadie ha medido cuánto más dura un tanque así, y no está probado que el dinero se recupere. Lo que habla a favor de todos modos: sale el sedimento, alguien mira el calentador, y no se pasa el buen momento del ánodo. Ayuda más donde un calentador viejo nunca se cuidó y el contratista está de acuerdo, y menos en los primeros años de la garantía.
+
 days-caution-never-flushed = No se ha lavado en muchos años: puede empezar a gotear, o la válvula de drenaje puede no cerrar. Avise antes a la familia. Tenga a mano una tapa de manguera.
     .people = Hasta donde se sabe, el tanque no se ha lavado en muchos años. Al revolverlo puede empezar a gotear, o su válvula de drenaje puede no cerrar otra vez. El equipo mira primero y le pregunta antes de empezar. Usted puede decir que no.
 days-caution-seized = El tapón del ánodo puede estar pegado. No lo fuerce. Avise antes a la familia.

@@ -2,6 +2,8 @@
 
 import streamlit as st
 
+from survey_app.reports.service_papers import does_it_pay
+from survey_app.texts import ENGLISH
 from survey_app.ui import session, shared_pages, widgets
 from survey_app.ui.crew_day_changes import change_form
 from survey_app.ui.crew_day_papers import letters_to_fill_days, papers_to_save
@@ -39,6 +41,7 @@ st.markdown(
 )
 for sentence in plan.sentences:
     st.markdown(f"- {literal(sentence)}")
+st.markdown(literal(does_it_pay(papers, ENGLISH)))
 letters_to_fill_days(papers)
 if plan.moved:
     st.header("What moved")

@@ -5,6 +5,7 @@ from datetime import time, timedelta
 import streamlit as st
 
 from survey_app.service_days import JOBS, Asked, CannotPlan, job_named, read_prices
+from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
 
@@ -19,6 +20,7 @@ offered = [job.name for job in JOBS]
 job = job_named(st.radio("What for?", offered, format_func=str.capitalize, key="days.job", horizontal=True))
 found = rounds.interested(job)
 st.markdown(found.sentence)
+st.markdown(ENGLISH("days-pays"))
 with st.form("days", border=False):
     left, right = st.columns(2)
     first = left.date_input("First day", survey.today + timedelta(days=14), key="days.first")

@@ -20,6 +20,7 @@ def told(key: str) -> str:
 
 st.title(say("flushing-title"))
 tell(say("flushing-lead"))
+tell(say("days-pays"))
 kinds = list(HeaterKind)
 kind = st.selectbox(
     say("flushing-kind"),
