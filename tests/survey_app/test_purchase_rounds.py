@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import ctypes
+import os
+import threading
 from collections import Counter
 from dataclasses import replace
 from datetime import date, timedelta
@@ -574,6 +577,34 @@ def test_same_input_gives_the_same_plan() -> None:
     """No clock decides: twice the same result, to the last field."""
     homes, bids, when = tiny_case(11)
     assert form_rounds(homes, bids, when, as_of=TODAY) == form_rounds(homes, bids, when, as_of=TODAY)
+
+
+def test_two_purchases_at_once_leave_standard_output_as_it_was(capfd: pytest.CaptureFixture[str]) -> None:
+    """Descriptor 1 is one file all the time, nothing is written to it, and both plans are as when formed alone."""
+    given = [tiny_case(seed) for seed in (3, 11)]
+    alone = [form_rounds(*one, as_of=TODAY) for one in given]
+    found: dict[int, list[Rounds]] = {0: [], 1: []}
+
+    def formed(which: int) -> None:
+        found[which] += [form_rounds(*given[which], as_of=TODAY) for _ in range(10)]
+
+    def file() -> tuple[int, int]:
+        now = os.fstat(1)
+        return now.st_dev, now.st_ino
+
+    before = file()
+    threads = [threading.Thread(target=formed, args=(which,)) for which in found]
+    seen = {before}
+    for thread in threads:
+        thread.start()
+    while any(thread.is_alive() for thread in threads):
+        seen.add(file())
+        threads[0].join(0.0005)
+    seen.add(file())
+    ctypes.CDLL(None).fflush(None)  # what the solver's own language still holds back
+    assert seen == {before}
+    assert capfd.readouterr().out == ""
+    assert found == {0: [alone[0]] * 10, 1: [alone[1]] * 10}
 
 
 def test_larger_case_is_proven_and_whole() -> None:
