@@ -1,7 +1,8 @@
 """Values as plain data, the types of JSON, and back: by the fields of the dataclass, one way for every document.
 
-What is kept from an earlier version is read, too: a field that it lacks has its
-default, one that is not known any more is passed over.
+A row of a table in the code is kept by its ``name``: its class finds it again with
+``named``. What is kept from an earlier version is read, too: a field that it lacks
+has its default, one that is not known any more is passed over.
 """
 
 from __future__ import annotations
@@ -25,6 +26,8 @@ def to_plain(value: Any) -> Any:
     """A value as plain data: enumerations by their values, days in ISO 8601, tuples as lists, records as mappings."""
     if isinstance(value, Enum):
         return value.value
+    if hasattr(type(value), "named"):
+        return value.name
     if value is None or isinstance(value, (str, int, float, bool)):
         return value
     if isinstance(value, date):
@@ -95,6 +98,8 @@ def _reader(kind: Any) -> _Reader:
         return typing.cast(_Reader, kind)
     if isinstance(kind, type) and issubclass(kind, (date, datetime)):
         return kind.fromisoformat
+    if hasattr(kind, "named"):
+        return typing.cast(_Reader, kind.named)
     if is_dataclass(kind):
         return _record_reader(typing.cast(type, kind))
     raise TypeError(f"{kind} cannot be read from plain data.")

@@ -90,10 +90,10 @@ def opened(data: str | None) -> Survey:
     from survey_app.access import Actor, Role
     from survey_app.survey import Survey, open_store
 
-    place = data or data_place(os.environ)
-    return Survey(
-        open_store(place), Actor(name="command line", role=Role.VOLUNTEER), now=datetime.now().replace(microsecond=0)
-    )
+    now = datetime.now().replace(microsecond=0)
+    again = progress("Answers are read again by this version of the tool. Homes", patience_s=1.0)
+    store = open_store(data or data_place(os.environ), now=now, progress=again)
+    return Survey(store, Actor(name="command line", role=Role.VOLUNTEER), now=now)
 
 
 def tell(text: str) -> None:
@@ -101,14 +101,16 @@ def tell(text: str) -> None:
     print(text, file=sys.stderr)
 
 
-def progress(what: str) -> Callable[[float, Any], None]:
-    """A progress line on the error stream, only where a person is looking."""
-    last = 0.0
+def progress(what: str, *, patience_s: float = 0.0) -> Callable[[float, Any], None]:
+    """A progress line on the error stream, only where a person is looking and has waited for `patience_s`."""
+    begun, last = time.monotonic(), 0.0
 
     def report(done: float, of: Any) -> None:
         nonlocal last
-        if sys.stderr.isatty() and (time.monotonic() - last > 0.2 or done == of):
-            last = time.monotonic()
+        now = time.monotonic()
+        shown = last > 0.0 or now - begun >= patience_s
+        if sys.stderr.isatty() and shown and (now - last > 0.2 or done == of):
+            last = now
             print(f"\r{what}: {done} of {of}   ", end="\n" if done == of else "", file=sys.stderr, flush=True)
 
     return report

@@ -36,8 +36,10 @@ def start(
     from survey_app.survey import Doors, open_store
 
     place = data or data_place(os.environ)
-    store = open_store(place)  # a folder that cannot be used is told here, not in a page
-    code = Doors(store).set_up_code(now=datetime.now().replace(microsecond=0))
+    now = datetime.now().replace(microsecond=0)
+    again = progress("Answers are read again by this version of the tool. Homes", patience_s=1.0)
+    store = open_store(place, now=now, progress=again)  # a folder that cannot be used is told here, not in a page
+    code = Doors(store).set_up_code(now=now)
     store.close()
     raise typer.Exit(_serve(str(place), port, open_browser, address, first_code=code))
 

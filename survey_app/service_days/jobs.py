@@ -133,6 +133,11 @@ class Job:
         # A copy from a cache is the row itself.
         return job_named, (self.name,)
 
+    @classmethod
+    def named(cls, name: str) -> Job:
+        """See :func:`job_named`: plain data hold a job by its name."""
+        return job_named(name)
+
     @property
     def title(self) -> str:
         """The message that names it; ``.notice`` heads its door notice, ``.visit`` tells a home what is done."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Any
 
+from survey_app.plain_data import from_plain, to_plain
 from survey_app.records import VisitOutcome as Outcome
-from survey_app.service_days.jobs import Job, job_named
+from survey_app.service_days.jobs import Job
 
 __all__ = [
     "Asked",
@@ -22,6 +23,8 @@ __all__ = [
     "read_price_steps",
     "read_prices",
 ]
+
+_BESIDE = frozenset({"plan_id", "asked", "made_at", "made_by"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,46 +99,18 @@ class Asked:
 
     def to_dict(self) -> dict[str, Any]:
         """As plain data; every home is named only where one entry of a list or mapping is about it."""
-        return {
-            **{f.name: getattr(self, f.name) for f in fields(self)},
-            "job": str(self.job),
-            "dates": [d.isoformat() for d in self.dates],
-            "contractor_agreed": list(self.contractor_agreed),
-            "cancelled": list(self.cancelled),
-            "price_steps": [list(step) for step in self.price_steps],
-            "pinned": {h: d.isoformat() for h, d in self.pinned.items()},
-            "forbidden": {h: [d.isoformat() for d in days] for h, days in self.forbidden.items()},
-            "confirmed": {h: d.isoformat() for h, d in self.confirmed.items()},
-            "off": {d.isoformat(): n for d, n in self.off.items()},
-            "start_place": list(self.start_place) if self.start_place else None,
-        }
+        return dict(to_plain(self))
 
     @classmethod
     def from_dict(cls, told: Mapping[str, Any]) -> Asked:
-        """From :meth:`to_dict`.
+        """From :meth:`to_dict`; what plans of an earlier version lack has its default.
 
         Raises
         ------
         UnknownJob
             When it is for a job that is not in the table any more.
         """
-        day = date.fromisoformat
-        return cls(
-            **{
-                **told,
-                "job": job_named(told["job"]),
-                "dates": tuple(map(day, told["dates"])),
-                "contractor_agreed": tuple(told["contractor_agreed"]),
-                "cancelled": tuple(told["cancelled"]),
-                # Plans of an earlier version have none.
-                "price_steps": tuple((int(n), float(usd)) for n, usd in told.get("price_steps", ())),
-                "pinned": {h: day(d) for h, d in told["pinned"].items()},
-                "forbidden": {h: tuple(map(day, days)) for h, days in told["forbidden"].items()},
-                "confirmed": {h: day(d) for h, d in told["confirmed"].items()},
-                "off": {day(d): int(n) for d, n in told["off"].items()},
-                "start_place": tuple(told["start_place"]) if told["start_place"] else None,
-            }
-        )
+        return from_plain(cls, told)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,66 +193,16 @@ class ServicePlan:
         return tuple(sorted({v.on for v in self.visits}))
 
     def to_dict(self) -> dict[str, Any]:
-        """The plan without what was asked, as plain data."""
-        return {
-            "visits": [
-                {
-                    "home_id": v.home_id,
-                    "on": v.on.isoformat(),
-                    "crew": v.crew,
-                    "order": v.order,
-                    "arrive_s": v.arrive_s,
-                    "leave_s": v.leave_s,
-                }
-                for v in self.visits
-            ],
-            "waiting": [{"home_id": w.home_id, "reason": w.reason} for w in self.waiting],
-            "too_few": [
-                {"on": t.on.isoformat(), "missing": t.missing, "streets": list(t.streets)} for t in self.too_few
-            ],
-            "costs_usd": dict(self.costs_usd),
-            "method": self.method,
-            "network": self.network,
-            "sentences": list(self.sentences),
-            "moved": [
-                {
-                    "home_id": m.home_id,
-                    "before": m.before.isoformat() if m.before else None,
-                    "after": m.after.isoformat() if m.after else None,
-                    "why": m.why,
-                }
-                for m in self.moved
-            ],
-        }
+        """The plan without its name, its maker and what was asked, as plain data."""
+        return {name: told for name, told in to_plain(self).items() if name not in _BESIDE}
 
     @classmethod
-    def from_rows(cls, row: Mapping[str, Any]) -> ServicePlan:
-        """From a stored row: ``plan_id``, ``made_at``, ``made_by``, ``asked``, ``planned``."""
-        told, day = row["planned"], date.fromisoformat
-        return cls(
-            plan_id=row["plan_id"],
-            asked=Asked.from_dict(row["asked"]),
-            made_at=row["made_at"],
-            made_by=row["made_by"],
-            visits=tuple(PlannedVisit(**{**v, "on": day(v["on"])}) for v in told["visits"]),
-            waiting=tuple(Waiting(**w) for w in told["waiting"]),
-            too_few=tuple(
-                TooFew(on=day(t["on"]), missing=t["missing"], streets=tuple(t["streets"])) for t in told["too_few"]
-            ),
-            costs_usd=told["costs_usd"],
-            method=told["method"],
-            network=told["network"],
-            sentences=tuple(told["sentences"]),
-            moved=tuple(
-                Moved(
-                    home_id=m["home_id"],
-                    before=day(m["before"]) if m["before"] else None,
-                    after=day(m["after"]) if m["after"] else None,
-                    why=m["why"],
-                )
-                for m in told["moved"]
-            ),
-        )
+    def from_dict(
+        cls, told: Mapping[str, Any], *, plan_id: str, asked: Asked, made_at: datetime, made_by: str
+    ) -> ServicePlan:
+        """From :meth:`to_dict` and what it leaves out."""
+        beside = {"plan_id": plan_id, "asked": to_plain(asked), "made_at": to_plain(made_at), "made_by": made_by}
+        return from_plain(cls, {**told, **beside})
 
     def without(self, home_id: str) -> ServicePlan:
         """The plan after one home has withdrawn, nothing else changed."""

@@ -8,7 +8,7 @@ imports this package, so nothing goes round access control.
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -17,36 +17,68 @@ from typing import Any
 import sqlalchemy as sa
 
 from survey_app.errors import SurveyError
-from survey_app.records import Event, Heater, Home, Parcel, Phase, ServiceRecord
+from survey_app.records import Community
 from survey_app.store import tables
 from survey_app.store.changes import Changes, UndoConflict, taken_back_by
-from survey_app.store.entries import CommunityState, StoredAnswer
-from survey_app.store.reading import Reading
+from survey_app.store.entries import (
+    AccessCode,
+    Account,
+    Change,
+    CommunityState,
+    JoinCandidate,
+    KeptBid,
+    KeptInvitation,
+    KeptRounds,
+    KeptServicePlan,
+    Sheet,
+    StoredAnswer,
+)
+from survey_app.store.reading import Reading, Records
 from survey_app.store.steps import STEPS, step_of, take_steps
 
 __all__ = [
+    "AccessCode",
+    "Account",
+    "Change",
     "Changes",
     "CommunityState",
+    "JoinCandidate",
+    "KeptBid",
+    "KeptInvitation",
+    "KeptRounds",
+    "KeptServicePlan",
     "Reading",
+    "Sheet",
     "Store",
     "StoredAnswer",
     "UndoConflict",
     "UnusableData",
+    "row_of",
     "taken_back_by",
 ]
 
 DATABASE_FILE = "survey.sqlite"
+_UPGRADE = 6_011_947
+"""Names the lock under which a server's tables are brought up to date; any number will do."""
+_FRESH = CommunityState(
+    community=Community(name="Our community", synthetic=False, local_epsg=None),
+    open_doors=False,
+    settings="",
+    reading_version=0,
+    data_version=0,
+    changed_at=datetime(1970, 1, 1),
+)
 
 
 class UnusableData(SurveyError, ValueError):
     """A data folder or database that cannot be opened; the message says what to do."""
 
 
-class Store:
+class Store(Records):
     """A survey's records in one database.
 
-    Use :meth:`open`. Reads are plain methods returning records; writes go
-    through :meth:`writing`, which is one transaction.
+    Use :meth:`open`. What belongs together is read inside :meth:`read`, which is one state; writes go through
+    :meth:`writing`. Both are one transaction.
     """
 
     def __init__(self, engine: sa.Engine, folder: Path | None) -> None:
@@ -113,23 +145,18 @@ class Store:
             raise UnusableData(
                 "These records were written by a later version of this tool. Install that version first."
             )
-        if current != STEPS[-1]:
-            with self._engine.begin() as connection:
-                take_steps(connection)
-        with self._engine.begin() as connection:
-            if connection.execute(sa.select(tables.community.c.id)).first() is None:
-                connection.execute(
-                    sa.insert(tables.community).values(
-                        id=1,
-                        name="Our community",
-                        synthetic=False,
-                        open_doors=False,
-                        local_epsg=None,
-                        settings="",
-                        data_version=0,
-                        changed_at=datetime(1970, 1, 1),
-                    )
-                )
+        if current == STEPS[-1]:
+            return
+        with self._engine.connect().execution_options(writing=True) as connection, connection.begin():
+            # Of several that open at once one takes the steps, and the others find them taken.
+            if connection.dialect.name == "postgresql":
+                connection.execute(sa.select(sa.func.pg_advisory_xact_lock(_UPGRADE)))
+            if step_of(connection) == STEPS[-1]:
+                return
+            take_steps(connection)
+            if connection.execute(sa.select(tables.COMMUNITY.c.id)).first() is None:
+                fresh = tables.COMMUNITY.row(_FRESH)
+                connection.execute(sa.insert(tables.COMMUNITY.table).values(id=1, **fresh))
 
     def close(self) -> None:
         """Let go of the database."""
@@ -150,166 +177,9 @@ class Store:
             with connection.begin():
                 yield Reading(connection)
 
-    # Single readings of their own, each as :class:`Reading` has it.
-
-    def state(self) -> CommunityState:
-        """See :meth:`.Reading.state`."""
-        with self.read() as read:
-            return read.state()
-
-    def phases(self) -> list[Phase]:
-        """See :meth:`.Reading.phases`."""
-        with self.read() as read:
-            return read.phases()
-
-    def parcels(self, home_id: str | None = None) -> list[Parcel]:
-        """See :meth:`.Reading.parcels`."""
-        with self.read() as read:
-            return read.parcels(home_id)
-
-    def streets(self) -> list[tuple[str, str, bytes]]:
-        """See :meth:`.Reading.streets`."""
-        with self.read() as read:
-            return read.streets()
-
-    def homes(self, home_id: str | None = None) -> list[Home]:
-        """See :meth:`.Reading.homes`."""
-        with self.read() as read:
-            return read.homes(home_id)
-
-    def heaters(self, home_id: str | None = None) -> list[Heater]:
-        """See :meth:`.Reading.heaters`."""
-        with self.read() as read:
-            return read.heaters(home_id)
-
-    def services(self, home_id: str | None = None) -> list[ServiceRecord]:
-        """See :meth:`.Reading.services`."""
-        with self.read() as read:
-            return read.services(home_id)
-
-    def answers(
-        self, *, home_ids: Iterable[str] | None = None, join_state: str | None = None, answer_id: str | None = None
-    ) -> list[StoredAnswer]:
-        """See :meth:`.Reading.answers`."""
-        with self.read() as read:
-            return read.answers(home_ids=home_ids, join_state=join_state, answer_id=answer_id)
-
-    def answered_homes(self) -> frozenset[str]:
-        """See :meth:`.Reading.answered_homes`."""
-        with self.read() as read:
-            return read.answered_homes()
-
-    def how_many(self) -> tuple[int, int]:
-        """See :meth:`.Reading.how_many`."""
-        with self.read() as read:
-            return read.how_many()
-
-    def events(self, home_id: str | None = None) -> list[Event]:
-        """See :meth:`.Reading.events`."""
-        with self.read() as read:
-            return read.events(home_id)
-
-    def service_plans(self, plan_id: str | None = None) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.service_plans`; as rows."""
-        with self.read() as read:
-            return _rows(read.service_plans(plan_id))
-
-    def visits(self, plan_id: str | None = None) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.visits`; as rows."""
-        with self.read() as read:
-            return _rows(read.visits(plan_id))
-
-    def contact_notes(self) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.contact_notes`; as rows."""
-        with self.read() as read:
-            return _rows(read.contact_notes())
-
-    def plate_photos(self, home_id: str) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.plate_photos`; as rows."""
-        with self.read() as read:
-            return _rows(read.plate_photos(home_id))
-
-    def homes_with_photos(self, state: str) -> list[str]:
-        """See :meth:`.Reading.homes_with_photos`."""
-        with self.read() as read:
-            return read.homes_with_photos(state)
-
-    def sheets(self) -> dict[str, str]:
-        """See :meth:`.Reading.sheets`."""
-        with self.read() as read:
-            return read.sheets()
-
-    def homes_before(self, answer_ids: Iterable[str]) -> dict[str, tuple[str, datetime]]:
-        """See :meth:`.Reading.homes_before`."""
-        with self.read() as read:
-            return read.homes_before(answer_ids)
-
-    def bids(self) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.bids`; as rows."""
-        with self.read() as read:
-            return _rows(read.bids())
-
-    def purchase_plans(self, *, limit: int | None = None) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.purchase_plans`; as rows."""
-        with self.read() as read:
-            return _rows(read.purchase_plans(limit=limit))
-
-    def offer_replies(self, home_id: str | None = None) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.offer_replies`; as rows."""
-        with self.read() as read:
-            return _rows(read.offer_replies(home_id))
-
-    def homes_with_history(self) -> frozenset[str]:
-        """See :meth:`.Reading.homes_with_history`."""
-        with self.read() as read:
-            return read.homes_with_history()
-
-    def changes(self, *, limit: int = 200) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.changes`; as rows."""
-        with self.read() as read:
-            return _rows(read.changes(limit=limit))
-
-    def acts(self, *, limit: int, subjects: Sequence[tuple[str, str]] | None = None) -> list[int]:
-        """See :meth:`.Reading.acts`."""
-        with self.read() as read:
-            return read.acts(limit=limit, subjects=subjects)
-
-    def changes_of_act(self, change_id: int) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.changes_of_act`; as rows."""
-        with self.read() as read:
-            return _rows(read.changes_of_act(change_id))
-
-    def settled_differences(self) -> dict[str, list[str]]:
-        """See :meth:`.Reading.settled_differences`."""
-        with self.read() as read:
-            return read.settled_differences()
-
-    def last_change(self, action: str) -> datetime | None:
-        """See :meth:`.Reading.last_change`."""
-        with self.read() as read:
-            return read.last_change(action)
-
-    def account_names(self) -> list[tuple[str, str]]:
-        """See :meth:`.Reading.account_names`."""
-        with self.read() as read:
-            return read.account_names()
-
-    def candidates(self) -> list[dict[str, Any]]:
-        """See :meth:`.Reading.candidates`; as rows."""
-        with self.read() as read:
-            return [{**_rows([one])[0], "address": address} for one, address in read.candidates()]
-
-    def account(self, name: str) -> dict[str, Any] | None:
-        """See :meth:`.Reading.account`; as a row."""
-        with self.read() as read:
-            found = read.account(name)
-        return None if found is None else _rows([found])[0]
-
-    def access_code(self, locator: str) -> dict[str, Any] | None:
-        """See :meth:`.Reading.access_code`; as a row."""
-        with self.read() as read:
-            found = read.access_code(locator)
-        return None if found is None else _rows([found])[0]
+    def _run(self, query: sa.Executable) -> Sequence[Any]:
+        with self._engine.connect() as connection:
+            return connection.execute(query).all()
 
     # ---- writing -------------------------------------------------------
 
@@ -329,12 +199,18 @@ class Store:
             connection.begin(),
         ):
             # First of all, so that a second writer waits here on any database.
-            connection.execute(
-                sa.update(tables.community).values(data_version=tables.community.c.data_version + 1, changed_at=at)
-            )
-            changes = Changes(connection, who=who, action=action, at=at)
+            next_version = tables.COMMUNITY.c.data_version + 1
+            begun = sa.update(tables.COMMUNITY.table).values(data_version=next_version, changed_at=at)
+            kept = tables.COMMUNITY
+            state = kept.of_values(connection.execute(begun.returning(*kept.columns)).one())
+            changes = Changes(connection, state, who=who, action=action, at=at)
             yield changes
             changes.write_log()
+
+    def note_reading(self, version: int) -> None:
+        """Note which reading of the answers is stored, where there is nothing to be read."""
+        with self.writing_apart() as connection:
+            connection.execute(sa.update(tables.COMMUNITY.table).values(reading_version=version))
 
     @contextmanager
     def writing_apart(self) -> Iterator[sa.Connection]:
@@ -345,12 +221,13 @@ class Store:
             connection.begin(),
         ):
             # SQLite has taken its write lock already; any other database makes the second comer wait here.
-            connection.execute(sa.select(tables.community.c.id).with_for_update())
+            connection.execute(sa.select(tables.COMMUNITY.c.id).with_for_update())
             yield connection
 
 
-def _rows(records: Iterable[Any]) -> list[dict[str, Any]]:
-    return [tables.KEPT_BY_RECORD[type(record)].row(record) for record in records]
+def row_of(record: Any) -> dict[str, Any]:
+    """A record as the row it is kept as: by column, in the database's own types."""
+    return tables.KEPT_BY_RECORD[type(record)].row(record)
 
 
 def _without_password(place: str) -> str:

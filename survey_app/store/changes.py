@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime
-from typing import Any, overload
+from typing import Any
 
 import sqlalchemy as sa
 
 from survey_app.errors import SurveyError
-from survey_app.records import Event, Heater, Home, Parcel, Phase, ServiceRecord
+from survey_app.records import Heater, ServiceRecord
 from survey_app.store import tables
-from survey_app.store.entries import AccessCode, Sheet, StoredAnswer, StreetLine
+from survey_app.store.entries import AccessCode, CommunityState, Sheet, StreetLine
 from survey_app.store.reading import Reading, chunks
 from survey_app.store.rows import Kept, Row
 
@@ -30,6 +31,14 @@ _PERSONAL = (
     "contact_note",
     "difference",
 )
+_OF_A_HOME = (
+    tables.EVENT,
+    tables.VISIT,
+    tables.CONTACT_NOTE,
+    tables.OFFER_REPLY,
+    tables.PLATE_PHOTO,
+    tables.HEATER,
+)
 # Secrets, photos, and plans and numbers of many homes at once: the act is logged, never the content.
 _NOT_LOGGED = {"plate_photo", "account", "access_code", "invitation", "service_plan", "purchase_plan", "sheet"}
 
@@ -46,8 +55,10 @@ class UndoConflict(SurveyError, ValueError):
 class Changes(Reading):
     """The open transaction of :meth:`Store.writing`: a reading of what it has changed so far."""
 
-    def __init__(self, connection: sa.Connection, *, who: str, action: str, at: datetime) -> None:
-        super().__init__(connection)
+    def __init__(
+        self, connection: sa.Connection, state: CommunityState, *, who: str, action: str, at: datetime
+    ) -> None:
+        super().__init__(connection, state)
         self._who, self._action, self._at = who, action, at
         self._entries: list[dict[str, Any]] = []
 
@@ -69,25 +80,19 @@ class Changes(Reading):
     def write_log(self) -> None:
         """Write the entries that wait, all at once; :meth:`Store.writing` does it at the end."""
         if self._entries:
-            self._connection.execute(sa.insert(tables.change_log), self._entries)
+            self._connection.execute(sa.insert(tables.CHANGE_LOG.table), self._entries)
             self._entries = []
 
     def _log_is_whole(self) -> None:
         self.write_log()
 
-    @overload
-    def put(self, records: Sequence[Any], /, *, over: Iterable[Any] | None = None) -> int: ...
-
-    @overload
-    def put(self, table: sa.Table, new_rows: Sequence[Row], /) -> int: ...
-
-    def put(self, what: Any, new_rows: Sequence[Row] = (), /, *, over: Iterable[Any] | None = None) -> int:
+    def put(self, records: Sequence[Any], *, over: Iterable[Any] | None = None) -> int:
         """Insert records of one kind, or update them by their key; unchanged ones are left alone.
 
         Parameters
         ----------
-        what
-            The records.
+        records
+            All of one type; each type has its table.
         over
             The records with these keys as this transaction has read them; None looks them up.
 
@@ -96,13 +101,11 @@ class Changes(Reading):
         int
             How many were new or changed.
         """
-        if isinstance(what, sa.Table):
-            return self._put_rows(tables.KEPT_BY_TABLE[what.name], new_rows)
-        if not what:
+        if not records:
             return 0
-        kept = tables.KEPT_BY_RECORD[type(what[0])]
+        kept = tables.KEPT_BY_RECORD[type(records[0])]
         before = None if over is None else {_key(kept, row): row for row in map(kept.row, over)}
-        return self._put_rows(kept, [kept.row(record) for record in what], before)
+        return self._put_rows(kept, [kept.row(record) for record in records], before)
 
     def _put_rows(
         self, kept: Kept[Any], new_rows: Sequence[Row], before: Mapping[tuple[Any, ...], Row] | None = None
@@ -133,7 +136,7 @@ class Changes(Reading):
         if inserts:
             self._connection.execute(sa.insert(kept.table), inserts)
         if updates:
-            statement = sa.update(kept.table).where(*[kept.table.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys])
+            statement = sa.update(kept.table).where(*[kept.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys])
             self._connection.execute(statement, [{**row, **{f"key_{k}": row[k] for k in kept.keys}} for row in updates])
         return len(inserts) + len(updates)
 
@@ -141,7 +144,7 @@ class Changes(Reading):
         first = kept.keys[0]
         found: dict[tuple[Any, ...], Row] = {}
         for chunk in chunks(sorted({row[first] for row in new_rows})):
-            found |= self._by_key(kept, kept.table.c[first].in_(chunk))
+            found |= self._by_key(kept, kept.c[first].in_(chunk))
         return found
 
     def _by_key(self, kept: Kept[Any], *where: sa.ColumnElement[bool]) -> dict[tuple[Any, ...], Row]:
@@ -168,7 +171,7 @@ class Changes(Reading):
         kept = tables.KEPT_BY_TABLE[kind]
         keys = kept.keys
         where = dict(zip(keys, subject_id.split("/", len(keys) - 1), strict=True))
-        there = self._by_key(kept, *(kept.table.c[k] == v for k, v in where.items()))
+        there = self._by_key(kept, *(kept.c[k] == v for k, v in where.items()))
         now = next((_for_log(row) for row in there.values()), None)
         same = now is None if left is None else now is not None and all(now[k] == v for k, v in left.items())
         if not same:
@@ -176,25 +179,25 @@ class Changes(Reading):
         if back is None:
             self._delete(kept, list(there.values()))
             return
-        row = {**where, **{k: _from_log(kept.table.c[k], v) for k, v in back.items()}}
+        row = {**where, **{k: _from_log(kept.c[k], v) for k, v in back.items()}}
         try:
             with self._connection.begin_nested():
                 self._put_rows(kept, [row])
         except sa.exc.IntegrityError:
             raise UndoConflict("What it belongs to is not on file any more, so it cannot be put back.") from None
 
-    def count(self, what: sa.Table | type, column: str, value: Any) -> int:
+    def count(self, record: type, column: str, value: Any) -> int:
         """How many records have this value, as this transaction sees them."""
-        table = _kept(what).table
+        table = tables.KEPT_BY_RECORD[record].table
         query = sa.select(sa.func.count()).select_from(table).where(table.c[column] == value)
         return int(self._connection.execute(query).scalar_one())
 
-    def drop(self, what: sa.Table | type, column: str, values: Iterable[Any]) -> int:
+    def drop(self, record: type, column: str, values: Iterable[Any]) -> int:
         """Delete the records of a kind whose `column` is one of `values`; their contents go to the change log."""
-        kept = _kept(what)
+        kept = tables.KEPT_BY_RECORD[record]
         gone = 0
         for chunk in chunks(sorted(set(values))):
-            doomed = list(self._by_key(kept, kept.table.c[column].in_(chunk)).values())
+            doomed = list(self._by_key(kept, kept.c[column].in_(chunk)).values())
             self._delete(kept, doomed)
             gone += len(doomed)
         return gone
@@ -203,7 +206,7 @@ class Changes(Reading):
         if not doomed:
             return
         self._connection.execute(
-            sa.delete(kept.table).where(*[kept.table.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys]),
+            sa.delete(kept.table).where(*[kept.c[k] == sa.bindparam(f"key_{k}") for k in kept.keys]),
             [{f"key_{k}": row[k] for k in kept.keys} for row in doomed],
         )
         if kept.table.name not in _NOT_LOGGED:
@@ -223,21 +226,21 @@ class Changes(Reading):
         """
         self.write_log()
         c = self._connection
-        waiting = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id == home_id)
-        mine = (tables.answer.c.home_id == home_id) | (
-            tables.answer.c.home_id.is_(None) & tables.answer.c.answer_id.in_(waiting)
+        waiting = sa.select(tables.JOIN_CANDIDATE.c.answer_id).where(tables.JOIN_CANDIDATE.c.home_id == home_id)
+        mine = (tables.ANSWER.c.home_id == home_id) | (
+            tables.ANSWER.c.home_id.is_(None) & tables.ANSWER.c.answer_id.in_(waiting)
         )
         # An answer that may be for several homes is somebody else's too: only what waits for this one goes.
-        others = sa.select(tables.join_candidate.c.answer_id).where(tables.join_candidate.c.home_id != home_id)
-        doomed = sa.select(tables.answer.c.answer_id).where(
-            mine & ((tables.answer.c.home_id == home_id) | tables.answer.c.answer_id.not_in(others))
+        others = sa.select(tables.JOIN_CANDIDATE.c.answer_id).where(tables.JOIN_CANDIDATE.c.home_id != home_id)
+        doomed = sa.select(tables.ANSWER.c.answer_id).where(
+            mine & ((tables.ANSWER.c.home_id == home_id) | tables.ANSWER.c.answer_id.not_in(others))
         )
         answers = sorted({r[0] for r in c.execute(doomed)} | self._set_aside_from(home_id))
         mine_ids = set(answers)
-        events = {r[0] for r in c.execute(sa.select(tables.event.c.event_id).where(tables.event.c.home_id == home_id))}
-        of_home = sa.select(tables.heater.c.heater_id).where(tables.heater.c.home_id == home_id)
-        logged = sa.select(tables.change_log.c.subject_kind, tables.change_log.c.subject_id).where(
-            tables.change_log.c.subject_kind.in_(_PERSONAL)
+        events = {r[0] for r in c.execute(sa.select(tables.EVENT.c.event_id).where(tables.EVENT.c.home_id == home_id))}
+        of_home = sa.select(tables.HEATER.c.heater_id).where(tables.HEATER.c.home_id == home_id)
+        logged = sa.select(tables.CHANGE_LOG.c.subject_kind, tables.CHANGE_LOG.c.subject_id).where(
+            tables.CHANGE_LOG.c.subject_kind.in_(_PERSONAL)
         )
         told = {
             (kind, subject)
@@ -250,34 +253,29 @@ class Changes(Reading):
             or (kind == "offer_reply" and subject == home_id)
             or (kind == "visit" and subject.partition("/")[2] == home_id)
         }
+        notes = tables.CONTACT_NOTE.c
+        told |= {("contact_note", n) for (n,) in c.execute(sa.select(notes.note_id).where(notes.home_id == home_id))}
         for chunk in chunks(answers):
-            c.execute(sa.delete(tables.join_candidate).where(tables.join_candidate.c.answer_id.in_(chunk)))
-        c.execute(sa.delete(tables.event).where(tables.event.c.home_id == home_id))
-        c.execute(sa.delete(tables.visit).where(tables.visit.c.home_id == home_id))
-        noted = sa.select(tables.contact_note.c.note_id).where(tables.contact_note.c.home_id == home_id)
-        for (note_id,) in c.execute(noted).all():
-            told.add(("contact_note", note_id))
-        c.execute(sa.delete(tables.contact_note).where(tables.contact_note.c.home_id == home_id))
-        c.execute(sa.delete(tables.offer_reply).where(tables.offer_reply.c.home_id == home_id))
-        c.execute(sa.delete(tables.plate_photo).where(tables.plate_photo.c.home_id == home_id))
-        for table, parts in ((tables.service_plan, ("asked", "planned")), (tables.purchase_plan, ("asked", "formed"))):
-            for plan in c.execute(sa.select(table)).mappings().all():
+            c.execute(sa.delete(tables.JOIN_CANDIDATE.table).where(tables.JOIN_CANDIDATE.c.answer_id.in_(chunk)))
+        c.execute(sa.delete(tables.SERVICE_RECORD.table).where(tables.SERVICE_RECORD.c.heater_id.in_(of_home)))
+        for kept in _OF_A_HOME:
+            c.execute(sa.delete(kept.table).where(kept.c.home_id == home_id))
+        for plans, parts in ((tables.SERVICE_PLAN, ("asked", "planned")), (tables.PURCHASE_PLAN, ("asked", "formed"))):
+            for plan in c.execute(sa.select(plans.table)).mappings().all():
                 left = {part: _without_home(plan[part], home_id) for part in parts}
                 if left != {part: plan[part] for part in parts}:
-                    c.execute(sa.update(table).where(table.c.plan_id == plan["plan_id"]).values(**left))
-        c.execute(sa.delete(tables.service_record).where(tables.service_record.c.heater_id.in_(of_home)))
-        c.execute(sa.delete(tables.heater).where(tables.heater.c.home_id == home_id))
+                    c.execute(sa.update(plans.table).where(plans.c.plan_id == plan["plan_id"]).values(**left))
         for chunk in chunks(answers):
-            c.execute(sa.delete(tables.answer).where(tables.answer.c.answer_id.in_(chunk)))
+            c.execute(sa.delete(tables.ANSWER.table).where(tables.ANSWER.c.answer_id.in_(chunk)))
         c.execute(
-            sa.update(tables.home)
-            .where(tables.home.c.home_id == home_id)
+            sa.update(tables.HOME.table)
+            .where(tables.HOME.c.home_id == home_id)
             .values(moved_in_earliest=None, moved_in_latest=None, softener="not sure")
         )
         for kind, subject in sorted(told):
             c.execute(
-                sa.update(tables.change_log)
-                .where((tables.change_log.c.subject_kind == kind) & (tables.change_log.c.subject_id == subject))
+                sa.update(tables.CHANGE_LOG.table)
+                .where((tables.CHANGE_LOG.c.subject_kind == kind) & (tables.CHANGE_LOG.c.subject_id == subject))
                 .values(before=sa.null(), after=sa.null())
             )
         self.log("home", home_id)
@@ -285,79 +283,51 @@ class Changes(Reading):
 
     def _set_aside_from(self, home_id: str) -> set[str]:
         """Answers that count for nothing now, whoever set them aside, and counted for this home before."""
-        aside = sa.select(tables.answer.c.answer_id).where(tables.answer.c.home_id.is_(None))
+        aside = sa.select(tables.ANSWER.c.answer_id).where(tables.ANSWER.c.home_id.is_(None))
         before = self.homes_before([r[0] for r in self._connection.execute(aside)])
         return {answer_id for answer_id, (home, _) in before.items() if home == home_id}
 
-    def put_events(self, events: Sequence[Event]) -> int:
-        """Store what was done at homes."""
-        return self.put(events)
-
-    def put_phases(self, phases: Sequence[Phase]) -> int:
-        """Store phases."""
-        return self.put(phases)
-
-    def put_parcels(self, parcels: Sequence[Parcel]) -> int:
-        """Store parcels."""
-        return self.put(parcels)
-
     def put_streets(self, lines: Sequence[tuple[str, str, bytes]]) -> int:
         """Replace the street lines."""
-        self._connection.execute(sa.delete(tables.street))
+        self._connection.execute(sa.delete(tables.STREET.table))
         new = [StreetLine(street_id=i, name=n, kind=k, line_wkb=w) for i, (n, k, w) in enumerate(lines, start=1)]
         return self.put(new, over=())
 
-    def put_homes(self, homes: Sequence[Home]) -> int:
-        """Store homes."""
-        return self.put(homes)
-
-    def put_answers(self, stored: Sequence[StoredAnswer]) -> int:
-        """Store answers with how they were joined."""
-        return self.put(stored)
-
-    def put_candidates(self, found: Sequence[Mapping[str, Any]]) -> int:
-        """Store the homes doubtful answers may belong to."""
-        return self._put_rows(tables.JOIN_CANDIDATE, found)
-
     def put_histories(
-        self, home_ids: Sequence[str], heaters: Sequence[Heater], services: Sequence[ServiceRecord]
+        self,
+        home_ids: Iterable[str],
+        heaters: Sequence[Heater],
+        services: Sequence[ServiceRecord],
+        *,
+        over: tuple[Sequence[Heater], Sequence[ServiceRecord]] | None = None,
     ) -> None:
-        """Replace what is known of the heaters of `home_ids`, changing only what differs."""
+        """Put what is known of homes' heaters in the place of what was, changing only what differs.
+
+        Parameters
+        ----------
+        home_ids, heaters, services
+            Homes, all their heaters, and all acts on them.
+        over
+            Those homes' heaters and acts as this transaction has read them, and any act of the same name elsewhere;
+            None looks them up.
+        """
         heater, service = tables.HEATER, tables.SERVICE_RECORD
-        new_heaters, new_services = [heater.row(h) for h in heaters], [service.row(s) for s in services]
-        home_of = {h.heater_id: h.home_id for h in heaters}
-        old_heaters: dict[tuple[Any, ...], Row] = {}
-        old_services: dict[tuple[Any, ...], Row] = {}
-        for chunk in chunks(sorted(set(home_ids))):
-            of_homes = heater.table.c.home_id.in_(chunk)
-            old_heaters |= self._by_key(heater, of_homes)
-            there = sa.select(heater.table.c.heater_id).where(of_homes)
-            # One that an earlier version left with another home is taken over, not put twice.
-            here = set(chunk)
-            named = [s.record_id for s in services if home_of[s.heater_id] in here]
-            mine = service.table.c.heater_id.in_(there) | service.table.c.record_id.in_(named)
-            old_services |= self._by_key(service, mine)
-        keep_heaters = {_key(heater, row) for row in new_heaters}
-        keep_services = {_key(service, row) for row in new_services}
+        if over is None:
+            homes = set(home_ids)
+            over = self.heaters_of(homes), self.services_of(homes, or_named=[s.record_id for s in services])
+        keep_heaters = {h.heater_id for h in heaters}
+        keep_services = {s.record_id for s in services}
         # An act may go over to another heater of the home: the new one is there before, the old one until after.
-        self._delete(service, [row for key, row in old_services.items() if key not in keep_services])
-        self._put_rows(heater, new_heaters, old_heaters)
-        self._put_rows(service, new_services, old_services)
-        self._delete(heater, [row for key, row in old_heaters.items() if key not in keep_heaters])
+        self._delete(service, [service.row(s) for s in over[1] if s.record_id not in keep_services])
+        self.put(heaters, over=over[0])
+        self.put(services, over=over[1])
+        self._delete(heater, [heater.row(h) for h in over[0] if h.heater_id not in keep_heaters])
 
     def drop_visits(self, plan_id: str, home_ids: Sequence[str]) -> None:
         """Take homes off a plan that were not visited yet; the act is logged with the plan."""
         for chunk in chunks(sorted(home_ids)):
-            mine = (tables.visit.c.plan_id == plan_id) & tables.visit.c.home_id.in_(chunk)
-            self._connection.execute(sa.delete(tables.visit).where(mine))
-
-    def put_account(self, row: Mapping[str, Any]) -> None:
-        """Store an account; only the act is logged."""
-        self._put_rows(tables.ACCOUNT, [row])
-
-    def put_access_codes(self, new_rows: Sequence[Mapping[str, Any]]) -> None:
-        """Store private codes; only the act is logged."""
-        self._put_rows(tables.ACCESS_CODE, new_rows)
+            mine = (tables.VISIT.c.plan_id == plan_id) & tables.VISIT.c.home_id.in_(chunk)
+            self._connection.execute(sa.delete(tables.VISIT.table).where(mine))
 
     def drop_access_codes(self, home_ids: Sequence[str]) -> int:
         """Take back the private codes of homes."""
@@ -367,13 +337,18 @@ class Changes(Reading):
         """Forget the numbers of homes' letters."""
         return self.drop(Sheet, "home_id", home_ids)
 
+    def set_reading(self, version: int) -> None:
+        """Note which reading of the answers the stored heaters and acts follow; 0 for several."""
+        self._state = replace(self.state(), reading_version=version)
+        self._connection.execute(sa.update(tables.COMMUNITY.table).values(reading_version=version))
+
     def set_community(self, **values: Any) -> None:
         """Change the community's row: name, synthetic, open_doors, local_epsg, settings."""
         old = tables.COMMUNITY.row(self.state())
         changed = {name: value for name, value in values.items() if old[name] != value}
         if changed:
             self._state = None
-            self._connection.execute(sa.update(tables.community).values(**changed))
+            self._connection.execute(sa.update(tables.COMMUNITY.table).values(**changed))
             self.log("community", "1", _for_log({n: old[n] for n in changed}), _for_log(changed))
 
 
@@ -388,10 +363,6 @@ def _without_home(content: Any, home_id: str) -> Any:
             if v != home_id and not (isinstance(v, dict) and home_id in (v.get("home_id"), v.get("stop_id")))
         ]
     return content
-
-
-def _kept(what: sa.Table | type) -> Kept[Any]:
-    return tables.KEPT_BY_TABLE[what.name] if isinstance(what, sa.Table) else tables.KEPT_BY_RECORD[what]
 
 
 def _key(kept: Kept[Any], row: Row) -> tuple[Any, ...]:

@@ -28,11 +28,16 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CommunityState:
-    """The community's one row: what it is and how fresh its data are."""
+    """The community's one row: what it is and how fresh its data are.
+
+    ``reading_version`` is which reading of the answers the homes' heaters and acts follow; 0 where it is not known or
+    not the same for all.
+    """
 
     community: Community
     open_doors: bool
     settings: str
+    reading_version: int
     data_version: int
     changed_at: datetime
 

@@ -109,7 +109,8 @@ class Kept(Generic[R]):
             for column, kind, optional in told
         ]
         self.table = sa.Table(name, metadata, *own_key, *columns, *more)
-        self.columns = tuple(self.table.c[n] for n in self.names)
+        self.c = self.table.c
+        self.columns = tuple(self.c[n] for n in self.names)
         self.keys = tuple(key)
 
     def row(self, record: R) -> dict[str, Any]:

@@ -9,30 +9,24 @@ no cache.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
 
 import sqlalchemy as sa
 
 from survey_app.credentials import KEEP_TRIES, TRY_WINDOW, Tries, too_many
-from survey_app.store import Changes, Store, tables
+from survey_app.store import Account, Changes, KeptInvitation, Store, tables
 
 __all__ = [
     "add_account",
     "begin_try",
     "drop_invitations",
-    "invitation",
-    "invitations",
-    "live_codes",
     "put_invitation",
     "remove_account",
     "right_try",
     "take_invitation",
-    "taken_locators",
 ]
 
-_TRY = tables.sign_in_try
+_TRY = tables.SIGN_IN_TRY.table
 
 
 def begin_try(store: Store, subject: str, source: str, at: datetime) -> int | None:
@@ -81,70 +75,45 @@ def right_try(store: Store, subject: str, source: str) -> None:
         connection.execute(sa.delete(_TRY).where(mine))
 
 
-def taken_locators(store: Store, *, but_of: set[str]) -> set[str]:
-    """The first parts of every code and invitation, but for codes of homes that are about to be replaced."""
-    with store.read() as read:
-        return read.taken_locators(but_of=but_of)
-
-
-def live_codes(store: Store, home_id: str | None = None) -> list[dict[str, Any]]:
-    """The private codes that open a home now; of every home, or of one."""
-    with store.read() as read:
-        return [tables.ACCESS_CODE.row(code) for code in read.live_codes(home_id)]
-
-
-def invitation(store: Store, locator: str) -> dict[str, Any] | None:
-    """An invitation by the public first part of its code."""
-    with store.read() as read:
-        found = read.invitation(locator)
-    return None if found is None else tables.INVITATION.row(found)
-
-
-def invitations(store: Store) -> list[dict[str, Any]]:
-    """Every invitation, the hash of its code left out."""
-    with store.read() as read:
-        return [tables.INVITATION.row(found) for found in read.invitations()]
-
-
-def put_invitation(write: Changes, row: Mapping[str, Any]) -> None:
+def put_invitation(write: Changes, made: KeptInvitation) -> None:
     """Store an invitation; the log says that there is one, never its code."""
-    write.put(tables.invitation, [row])
-    write.log("invitation", row["name"], None, {"role": row["role"]})
+    write.put([made])
+    write.log("invitation", made.name, None, {"role": made.role})
 
 
 def drop_invitations(write: Changes, name: str) -> None:
     """Take back every invitation for this name, whatever its case."""
-    c = tables.invitation.c
+    c = tables.INVITATION.c
     found = write._connection.execute(sa.select(c.locator, c.name)).all()
-    write.drop(tables.invitation, "locator", [r.locator for r in found if r.name.casefold() == name.casefold()])
+    write.drop(KeptInvitation, "locator", [r.locator for r in found if r.name.casefold() == name.casefold()])
 
 
 def take_invitation(write: Changes, locator: str) -> bool:
     """Use an invitation up; False when somebody was faster."""
-    gone = write._connection.execute(sa.delete(tables.invitation).where(tables.invitation.c.locator == locator))
+    gone = write._connection.execute(sa.delete(tables.INVITATION.table).where(tables.INVITATION.c.locator == locator))
     return gone.rowcount == 1
 
 
-def add_account(write: Changes, row: Mapping[str, Any], *, only_first: bool = False) -> bool:
+def add_account(write: Changes, account: Account, *, only_first: bool = False) -> bool:
     """Store a new account; False when the name is taken, or any account exists though this should be the first."""
-    there = sa.select(sa.func.count()).select_from(tables.account)
+    there = sa.select(sa.func.count()).select_from(tables.ACCOUNT.table)
     if not only_first:
-        there = there.where(sa.func.lower(tables.account.c.name) == str(row["name"]).lower())
+        there = there.where(sa.func.lower(tables.ACCOUNT.c.name) == account.name.lower())
     if write._connection.execute(there).scalar_one():
         return False
-    write.put_account(row)
-    write.log("account", row["name"], None, {"role": row["role"]})
+    write.put([account])
+    write.log("account", account.name, None, {"role": account.role})
     return True
 
 
 def remove_account(write: Changes, name: str, role: str) -> bool:
     """Remove an account; False when it is not there, or the last one of the role that must not be without any."""
-    others = sa.select(sa.func.count()).where(tables.account.c.role == role, tables.account.c.name != name)
+    others = sa.select(sa.func.count()).where(tables.ACCOUNT.c.role == role, tables.ACCOUNT.c.name != name)
     if not write._connection.execute(others).scalar_one():
-        mine = sa.select(tables.account.c.role).where(tables.account.c.name == name)
+        mine = sa.select(tables.ACCOUNT.c.role).where(tables.ACCOUNT.c.name == name)
         if write._connection.execute(mine).scalar_one_or_none() == role:
             return False
-    return write.drop(tables.account, "name", [name]) == 1
+    return write.drop(Account, "name", [name]) == 1
 
 
 def _digest(text: str) -> str:

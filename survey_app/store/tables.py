@@ -199,27 +199,3 @@ KEPT_BY_RECORD: Mapping[type, Kept[Any]] = {
 """The table of each record."""
 KEPT_BY_TABLE: Mapping[str, Kept[Any]] = {kept.table.name: kept for kept in KEPT_BY_RECORD.values()}
 """The same by the table's name."""
-
-access_code = ACCESS_CODE.table
-account = ACCOUNT.table
-answer = ANSWER.table
-bid = BID.table
-change_log = CHANGE_LOG.table
-community = COMMUNITY.table
-contact_note = CONTACT_NOTE.table
-event = EVENT.table
-heater = HEATER.table
-home = HOME.table
-invitation = INVITATION.table
-join_candidate = JOIN_CANDIDATE.table
-offer_reply = OFFER_REPLY.table
-parcel = PARCEL.table
-phase = PHASE.table
-plate_photo = PLATE_PHOTO.table
-purchase_plan = PURCHASE_PLAN.table
-service_plan = SERVICE_PLAN.table
-service_record = SERVICE_RECORD.table
-sheet = SHEET.table
-sign_in_try = SIGN_IN_TRY.table
-street = STREET.table
-visit = VISIT.table

@@ -11,7 +11,6 @@ stand does not load what plans service days.
 from __future__ import annotations
 
 from importlib import import_module
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -35,6 +34,7 @@ if TYPE_CHECKING:
     from survey_app.survey.paper_forms import PaperHome
     from survey_app.survey.plates import Plates
     from survey_app.survey.purchase_rounds import PurchaseRounds
+    from survey_app.survey.rereading import open_store
     from survey_app.survey.responses import Responses, Walk
     from survey_app.survey.service_rounds import ServiceRounds
     from survey_app.survey.sign_in_rights import Invitation, SignInRights
@@ -85,6 +85,7 @@ _NAMES_OF = {
     "survey_app.survey.paper_forms": "PaperHome",
     "survey_app.survey.plates": "Plates",
     "survey_app.survey.purchase_rounds": "PurchaseRounds",
+    "survey_app.survey.rereading": "open_store",
     "survey_app.survey.responses": "Responses Walk",
     "survey_app.survey.service_rounds": "ServiceRounds",
     "survey_app.survey.sign_in_rights": "Invitation SignInRights",
@@ -92,13 +93,6 @@ _NAMES_OF = {
 }
 _MODULE_OF = {name: module for module, names in _NAMES_OF.items() for name in names.split()}
 _NAMED_THERE = {"restore_backup": "restore", "verify_backup": "verify"}
-
-
-def open_store(place: str | Path) -> Store:
-    """Open a data folder or database; see :meth:`survey_app.store.Store.open`."""
-    from survey_app.store import Store
-
-    return Store.open(place)
 
 
 def __getattr__(name: str) -> Any:

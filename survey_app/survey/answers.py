@@ -11,16 +11,18 @@ from geo.addresses import AddressBook, Candidate
 from survey_app.access import Action, Role
 from survey_app.csv_import import Sheet, check_rows
 from survey_app.histories import home_history
-from survey_app.intake import Checked, check
+from survey_app.intake import Checked, Content, check
 from survey_app.joins import Join, JoinState, address_book, join_all
 from survey_app.records import Answer, AnswerChannel, Home
+from survey_app.settings import Settings
 from survey_app.standing import Standing, standing
-from survey_app.store import Changes, Store, StoredAnswer
+from survey_app.store import Changes, JoinCandidate, Store, StoredAnswer
 from survey_app.survey.context import Context
 from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submission
+from survey_app.survey.rereading import reread
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "decide", "reread"]
+__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "decide"]
 
 Progress = Callable[[int, int], object]
 LONGEST_ADDRESS = 300
@@ -87,15 +89,17 @@ class Answers:
         """
         self._context.require(Action.SUBMIT_ANSWER)
         answer_id = answer_id or uuid.uuid4().hex
-        join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], home_id, answer_id)
-        # A second answer waits for the volunteer, but is about that home all the same: its year is public.
-        about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
-        home = self._home(about)
+        with self._context.read():
+            picked = None if self._context.actor.home_id else self._home(home_id)
+            join = self._join_one(given.get("address", "")[:LONGEST_ADDRESS], picked, answer_id)
+            # A second answer waits for the volunteer, but is about that home all the same: its year is public.
+            about = join.candidates[0].place_id if join.state is JoinState.SECOND else join.home_id
+            home = picked if picked and picked.home_id == about else self._home(about)
         checked = self._check(given, channel, home, overruled, answer_id, say)
         if checked.answer is None or checked.must_settle:
             return Submission(stored=False, checked=checked, join=join, standing=None)
-        join = self._save_one(checked.answer, join)
-        alone = self._standing_alone(home, checked.answer, say)
+        join, settings = self._save_one(checked.answer, join)
+        alone = self._standing_alone(home, checked.answer, settings, say)
         return Submission(stored=True, checked=checked, join=join, standing=alone)
 
     def import_answers(self, sheet: Sheet, *, progress: Progress | None = None) -> ImportReport:
@@ -121,7 +125,7 @@ class Answers:
             for a in fresh
             if a.answer_id not in there
         ]
-        homes = self._save(new)
+        homes = self._save(new, {c.answer.answer_id: c.content for c in imported.accepted if c.answer and c.content})
         states = [join.state for _, join in new]
         return ImportReport(
             rows=len(sheet.rows),
@@ -139,15 +143,15 @@ class Answers:
         self._context.require(Action.DECIDE_JOINS)
         found: dict[str, list[Candidate]] = {}
         with self._context.read() as records:
-            rows = records.candidates()
+            candidates = records.candidates()
             waiting = [
                 s
                 for state in (JoinState.DOUBTFUL, JoinState.SECOND, JoinState.NO_HOME)
                 for s in records.answers(join_state=state)
             ]
-        for row in rows:
-            found.setdefault(row["answer_id"], []).append(
-                Candidate(place_id=row["home_id"], address=row["address"], score=row["score"], why=row["why"])
+        for one, address in candidates:
+            found.setdefault(one.answer_id, []).append(
+                Candidate(place_id=one.home_id, address=address, score=one.score, why=one.why)
             )
         return [
             DoubtfulAnswer(
@@ -180,25 +184,27 @@ class Answers:
         with self._context.read() as records:
             return next(iter(records.homes(home_id)), None)
 
-    def _join_one(self, typed: str, picked: str | None, answer_id: str = "") -> Join:
+    def _join_one(self, typed: str, picked: Home | None, answer_id: str = "") -> Join:
         if self._context.actor.home_id is not None:
             return Join(
                 state=JoinState.JOINED, home_id=self._context.actor.home_id, why="Opened with this home's private code."
             )
-        if picked is not None and self._home(picked) is not None:
-            join = Join(state=JoinState.JOINED, home_id=picked, why="Picked from the list of addresses.")
+        if picked is not None:
+            join = Join(state=JoinState.JOINED, home_id=picked.home_id, why="Picked from the list of addresses.")
         else:
             join = join_all(book_of(self._context), [typed])[0]
-        there: list[StoredAnswer] = []
-        if join.home_id is not None:
-            with self._context.read() as records:
-                there = records.answers(home_ids=[join.home_id])
-        return self._second(join) if self._not_the_first([s.answer for s in there], answer_id) else join
+        with self._context.read() as records:
+            there = records.answers(home_ids=[join.home_id]) if join.home_id and self._without_code else []
+        return self._second(join) if self._not_the_first(there, join.home_id, answer_id) else join
 
-    def _not_the_first(self, there: Sequence[Answer], answer_id: str) -> bool:
+    @property
+    def _without_code(self) -> bool:
+        return self._context.actor.role is Role.RESIDENT and self._context.actor.home_id is None
+
+    def _not_the_first(self, there: Sequence[StoredAnswer], home_id: str | None, answer_id: str) -> bool:
         """Whether this person, without a private code, would change what another answer has told of a home."""
-        without_code = self._context.actor.role is Role.RESIDENT and self._context.actor.home_id is None
-        return without_code and any(a.answer_id != answer_id for a in there)
+        others = (s for s in there if s.answer.home_id == home_id and s.answer.answer_id != answer_id)
+        return home_id is not None and self._without_code and any(others)
 
     def _second(self, join: Join) -> Join:
         """The join of an answer that waits, since its home has been answered for."""
@@ -228,7 +234,7 @@ class Answers:
             say=say,
         )
 
-    def _standing_alone(self, home: Home | None, answer: Answer, say: Texts) -> Standing:
+    def _standing_alone(self, home: Home | None, answer: Answer, settings: Settings, say: Texts) -> Standing:
         """The standing by one answer alone: never mixed with what others said of the home."""
         place = home or Home(
             home_id="?", parcel_id="?", address=answer.address_as_typed, street="", phase_id=None, built_year=None
@@ -239,39 +245,49 @@ class Answers:
             told.heaters,
             told.services,
             answered=True,
-            settings=self._context.settings(),
+            settings=settings,
             as_of=self._context.today,
             say=say,
         )
 
-    def _save_one(self, answer: Answer, join: Join) -> Join:
-        """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits."""
-        with self._context.write("take answers") as write:
-            if join.home_id is not None:
-                there = write.answers_by_home([join.home_id]).get(join.home_id, [])
-                join = self._second(join) if self._not_the_first(there, answer.answer_id) else join
-            self._put(write, [(answer, join)])
-            reread(write, {join.home_id} if join.home_id else set())
-        return join
+    def _save_one(self, answer: Answer, join: Join) -> tuple[Join, Settings]:
+        """Store one answer; of two for a home at the same moment, both without its code, one joins and one waits.
 
-    def _save(self, new: Sequence[tuple[Answer, Join]]) -> int:
+        Returns how it was joined, and the settings of that moment.
+        """
+        with self._context.write("take answers") as write:
+            there = write.answers_about(join.home_id, answer.answer_id)
+            join = self._second(join) if self._not_the_first(there, join.home_id, answer.answer_id) else join
+            sent_before = [s for s in there if s.answer.answer_id == answer.answer_id]
+            self._put(write, [(answer, join)], over=sent_before)
+            # Sent again, it may be about another home than before.
+            homes = {h for h in (join.home_id, *(s.answer.home_id for s in sent_before)) if h}
+            told: dict[str, list[Answer]] | None = None
+            if join.home_id is not None and homes == {join.home_id}:
+                others = (s.answer for s in there if s not in sent_before)
+                told = {join.home_id: [*others, _of_home(answer, join.home_id)]}
+            reread(write, homes, answers=told)
+            return join, self._context.settings()
+
+    def _save(self, new: Sequence[tuple[Answer, Join]], contents: Mapping[str, Content]) -> int:
         """Store joined answers and read the homes concerned anew; returns how many homes."""
         homes = {j.home_id for _, j in new if j.home_id}
         with self._context.write("take answers") as write:
             self._put(write, new)
-            return reread(write, homes)
+            return reread(write, homes, contents=contents).homes
 
     @staticmethod
-    def _put(write: Changes, new: Sequence[tuple[Answer, Join]]) -> None:
-        write.put_answers(
+    def _put(write: Changes, new: Sequence[tuple[Answer, Join]], *, over: Sequence[StoredAnswer] | None = None) -> None:
+        write.put(
             [
                 StoredAnswer(answer=_of_home(answer, join.home_id), join_state=str(join.state), join_why=join.why)
                 for answer, join in new
-            ]
+            ],
+            over=over,
         )
-        write.put_candidates(
+        write.put(
             [
-                {"answer_id": a.answer_id, "home_id": c.place_id, "score": c.score, "why": c.why}
+                JoinCandidate(answer_id=a.answer_id, home_id=c.place_id, score=c.score, why=c.why)
                 for a, join in new
                 if join.home_id is None
                 for c in join.candidates
@@ -296,17 +312,8 @@ def decide(context: Context, answer_id: str, state: JoinState, home_id: str | No
     before = found[0].answer.home_id
     changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
     with context.write("decide an address") as write:
-        write.put_answers([changed])
+        write.put([changed])
         reread(write, {h for h in (before, home_id) if h})
-
-
-def reread(write: Changes, homes: set[str]) -> int:
-    """Read these homes anew from their answers and events, inside a transaction; returns how many."""
-    answers, events = write.answers_by_home(homes), write.events_of(homes)
-    told = [home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])) for h in write.homes_of(homes)]
-    write.put_homes([t.home for t in told])
-    write.put_histories(sorted(homes), [h for t in told for h in t.heaters], [s for t in told for s in t.services])
-    return len(told)
 
 
 def book_of(context: Context) -> AddressBook:

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
 from survey_app.access import Action
 from survey_app.errors import SurveyError
 from survey_app.joins import JoinState
 from survey_app.settings import values_of, with_contacts, with_value, write_settings
-from survey_app.store import Changes, UndoConflict, tables
-from survey_app.survey.answers import reread
+from survey_app.store import Change, Changes, UndoConflict
 from survey_app.survey.context import Context
+from survey_app.survey.rereading import reread
 
 __all__ = ["Act", "CannotUndo", "ChangeLog"]
 
-_ROWS = {
-    table.name: table
-    for table in (tables.answer, tables.event, tables.contact_note, tables.visit, tables.offer_reply, tables.bid)
-}
+_ROWS = frozenset({"answer", "event", "contact_note", "visit", "offer_reply", "bid"})
 """What is put back row by row. Heaters, acts on them and a home's facts follow from answers and events: read anew."""
 _FOLLOWS = frozenset({"heater", "service_record", "home", "join_candidate"})
 _WHY_NOT = {
@@ -33,6 +29,7 @@ _WHY_NOT = {
     "community": "The community's name is changed under “Set up”.",
     "backup": "A backup is a file; there is nothing to take back.",
     "street": "Streets are not taken back from here: load the earlier file again.",
+    "reading": "What the answers mean was worked out anew; the answers are as they were given.",
     "sheet": "Numbers of letters are given anew under “Print letters”.",
     "service_plan": "A plan is changed under “Service days: see and change”, or planned anew.",
     "purchase_plan": "Rounds are formed anew under “Form rounds”; what homes replied stays.",
@@ -111,9 +108,9 @@ class ChangeLog:
             found.append(
                 Act(
                     act_id=first,
-                    at=rows[0]["at"],
-                    who=rows[0]["who"],
-                    action=rows[0]["action"],
+                    at=rows[0].at,
+                    who=rows[0].who,
+                    action=rows[0].action,
                     what=_what(rows),
                     addresses=tuple(address[h] for h in homes[:6]),
                     why_not=_why_not(rows),
@@ -121,8 +118,8 @@ class ChangeLog:
             )
         return found
 
-    def entries(self, limit: int = 200) -> list[dict[str, Any]]:
-        """The newest entries one by one, as they are kept."""
+    def entries(self, limit: int = 200) -> list[Change]:
+        """The newest entries one by one."""
         with self._context.read() as records:
             return records.changes(limit=limit)
 
@@ -142,21 +139,21 @@ class ChangeLog:
             raise CannotUndo("That entry is not in the change log any more. Look at the list again.")
         if why_not := _why_not(rows):
             raise CannotUndo(why_not)
-        action = rows[0]["action"]
+        action = rows[0].action
         named = action if action.startswith("undo: ") else f"undo: {action}"
         try:
             with self._context.write(named[:60]) as write:
                 homes: set[str] = set()
                 for row in reversed(rows):
                     homes |= self._put_back(write, row)
-                self._settings_back(write, [r for r in rows if r["subject_kind"] == "setting"])
+                self._settings_back(write, [r for r in rows if r.subject_kind == "setting"])
                 reread(write, homes)
         except UndoConflict as conflict:
             raise CannotUndo(str(conflict)) from None
 
-    def _put_back(self, write: Changes, row: Mapping[str, Any]) -> set[str]:
+    def _put_back(self, write: Changes, row: Change) -> set[str]:
         """Put back what one entry changed; returns the homes to be read anew."""
-        kind, subject, before, after = (row[k] for k in ("subject_kind", "subject_id", "before", "after"))
+        kind, subject, before, after = row.subject_kind, row.subject_id, row.before, row.after
         if _is_blank(row):
             return set()
         if kind == "difference":
@@ -169,13 +166,13 @@ class ChangeLog:
             write.put_back(kind, subject, after, before)
         return {h for h in _homes_of(row) if kind in ("answer", "event")}
 
-    def _settings_back(self, write: Changes, rows: Sequence[Mapping[str, Any]]) -> None:
+    def _settings_back(self, write: Changes, rows: Sequence[Change]) -> None:
         """Put settings back to what they were, all of one act together."""
         if not rows:
             return
         settings = self._context.settings()
         for row in rows:
-            name, before, after = row["subject_id"], row["before"], row["after"]
+            name, before, after = row.subject_id, row.before, row.after
             if not _same_value(values_of(settings).get(name), after):
                 raise UndoConflict(f"The setting {name} has been changed since. Undo the later change first.")
             kind, _, contact = name.partition(".")
@@ -192,18 +189,18 @@ class ChangeLog:
         with self._context.read() as records:
             subjects += [("answer", s.answer.answer_id) for s in records.answers(home_ids=[home_id])]
             subjects += [("event", e.event_id) for e in records.events(home_id)]
-            subjects += [("contact_note", n["note_id"]) for n in records.contact_notes() if n["home_id"] == home_id]
+            subjects += [("contact_note", n.note_id) for n in records.contact_notes(home_id)]
         return subjects
 
 
-def _homes_of(row: Mapping[str, Any]) -> set[str]:
+def _homes_of(row: Change) -> set[str]:
     """The homes an entry speaks of."""
-    kind, subject = row["subject_kind"], row["subject_id"]
+    kind, subject = row.subject_kind, row.subject_id
     if kind in ("home", "offer_reply", "difference", "plate_photo"):
         return {subject}
     if kind == "visit":
         return {subject.partition("/")[2]}
-    return {side["home_id"] for side in (row["before"], row["after"]) if isinstance(side, dict) and side.get("home_id")}
+    return {side["home_id"] for side in (row.before, row.after) if isinstance(side, dict) and side.get("home_id")}
 
 
 def _same_value(now: str | None, logged: object) -> bool:
@@ -214,35 +211,37 @@ def _same_value(now: str | None, logged: object) -> bool:
         return now == str(logged)
 
 
-def _is_settings_text(row: Mapping[str, Any]) -> bool:
-    return row["subject_kind"] == "community" and isinstance(row["after"], dict) and set(row["after"]) == {"settings"}
+def _is_settings_text(row: Change) -> bool:
+    return row.subject_kind == "community" and isinstance(row.after, dict) and set(row.after) == {"settings"}
 
 
-def _is_blank(row: Mapping[str, Any]) -> bool:
+def _is_blank(row: Change) -> bool:
     """Whether the entry was emptied when a home's people had their data deleted."""
-    return row["before"] is None and row["after"] is None and row["subject_kind"] in _ROWS
+    return row.before is None and row.after is None and row.subject_kind in _ROWS
 
 
-def _what(rows: Sequence[Mapping[str, Any]]) -> str:
-    settings = any(row["subject_kind"] == "setting" for row in rows)
+def _what(rows: Sequence[Change]) -> str:
+    settings = any(row.subject_kind == "setting" for row in rows)
     counts = Counter(
-        row["subject_kind"]
+        row.subject_kind
         for row in rows
-        if row["subject_kind"] not in _FOLLOWS and not (settings and row["subject_kind"] == "community")
+        if row.subject_kind not in _FOLLOWS and not (settings and row.subject_kind == "community")
     )
+    if readings := [row.subject_id for row in rows if row.subject_kind == "reading"]:
+        return ", ".join(readings)
     if not counts:
         counts = Counter({"homes": len({h for row in rows for h in _homes_of(row)})})
     return ", ".join(f"{_NAMES.get(kind, kind)}: {count}" for kind, count in sorted(counts.items()))
 
 
-def _why_not(rows: Sequence[Mapping[str, Any]]) -> str:
+def _why_not(rows: Sequence[Change]) -> str:
     """Why these entries cannot be put back; "" where they can."""
     # Settings are kept in the community's row: the entries of the settings themselves say what changed.
-    kinds = {r["subject_kind"] for r in rows if not _is_settings_text(r)} - _FOLLOWS
+    kinds = {r.subject_kind for r in rows if not _is_settings_text(r)} - _FOLLOWS
     for kind, why in _WHY_NOT.items():
         if kind in kinds:
             return why
-    told = [r for r in rows if r["subject_kind"] in {*_ROWS, "setting", "difference"}]
+    told = [r for r in rows if r.subject_kind in {*_ROWS, "setting", "difference"}]
     if not told:
         return "There is nothing in it to put back."
     if all(_is_blank(r) for r in told):

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator
-from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass
+from contextlib import contextmanager
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 from survey_app.access import Action, Actor, Role, require
 from survey_app.records import Answer, Heater, Home, ServiceRecord
 from survey_app.settings import Settings, read_settings
-from survey_app.store import Changes, Store
+from survey_app.store import Changes, Reading, Store
 
 if TYPE_CHECKING:
     from survey_app.forecast import LifeFit
@@ -23,6 +24,12 @@ __all__ = ["FORECAST_DRAWS", "FORECAST_SEED", "Context"]
 FORECAST_SEED = 1
 """The same records give the same forecast, whoever looks."""
 FORECAST_DRAWS = 1000
+
+
+class _Opened(threading.local):
+    """The reading or writing that is open in this thread."""
+
+    reading: Reading | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +52,7 @@ class Context:
     store: Store
     actor: Actor
     now: datetime
+    _opened: _Opened = field(default_factory=_Opened, init=False, repr=False, compare=False)
 
     @property
     def today(self) -> date:
@@ -56,13 +64,41 @@ class Context:
         require(self.actor, action, home_id)
 
     @contextmanager
-    def read(self) -> Iterator[Store]:
-        """The records, to be read; whatever is to be seen in one state is read inside one of these."""
-        yield self.store
+    def read(self) -> Iterator[Reading]:
+        """One state of the records: what is read inside one of these, by whatever it calls, was true together.
 
-    def write(self, action: str) -> AbstractContextManager[Changes]:
-        """One transaction in this actor's name; `action` is what the change log calls it."""
-        return self.store.writing(who=self.actor.name, action=action, at=self.now)
+        Inside :meth:`write` it is what that transaction has changed so far.
+        """
+        if self._opened.reading is not None:
+            yield self._opened.reading
+            return
+        with self.store.read() as reading, self._as_opened(reading):
+            yield reading
+
+    @contextmanager
+    def write(self, action: str) -> Iterator[Changes]:
+        """One transaction in this actor's name; `action` is what the change log calls it.
+
+        Raises
+        ------
+        RuntimeError
+            Inside :meth:`read` or another one: what has been read would be of another state than what is changed.
+        """
+        if self._opened.reading is not None:
+            raise RuntimeError(f"'{action}' would be written in the middle of a reading. Read first, then write.")
+        with (
+            self.store.writing(who=self.actor.name, action=action, at=self.now) as changes,
+            self._as_opened(changes),
+        ):
+            yield changes
+
+    @contextmanager
+    def _as_opened(self, reading: Reading) -> Iterator[None]:
+        self._opened.reading = reading
+        try:
+            yield
+        finally:
+            self._opened.reading = None
 
     # ---- read from the records, for several parts ---------------------------------
 
@@ -78,12 +114,8 @@ class Context:
 
     def answers_by_home(self) -> dict[str, list[Answer]]:
         """Answers joined to a home, by its id, in the order they were given."""
-        found: dict[str, list[Answer]] = {}
         with self.read() as records:
-            for stored in records.answers():
-                if stored.answer.home_id is not None:
-                    found.setdefault(stored.answer.home_id, []).append(stored.answer)
-        return found
+            return records.answers_by_home()
 
     def heater_records(self) -> tuple[list[Home], list[Heater], list[ServiceRecord]]:
         """All homes, heaters and service records."""

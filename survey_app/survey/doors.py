@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from dataclasses import replace
 from datetime import datetime
-from typing import Any
 
 from survey_app import credentials
 from survey_app.access import Actor, Role
-from survey_app.store import Store
+from survey_app.store import Account, KeptInvitation, Reading, Store
 from survey_app.store import sign_ins as kept
 from survey_app.survey.handed_back import SignInRefused
 
@@ -49,12 +49,13 @@ class Doors:
 
     def needs_first_account(self) -> bool:
         """Whether nobody can sign in yet, so that the first volunteer must be named."""
-        return not self._store.account_names() and not self._store.state().open_doors
+        with self._store.read() as records:
+            return not records.account_names() and not records.state().open_doors
 
     def is_open_demo(self) -> bool:
         """Whether the doors stand open because the community is synthetic."""
-        state = self._store.state()
-        return state.open_doors and state.community.synthetic
+        with self._store.read() as records:
+            return _is_open_demo(records)
 
     def set_up_code(self, *, now: datetime) -> str | None:
         """A fresh code that lets one person name the first volunteer; None where somebody can sign in already.
@@ -64,19 +65,21 @@ class Doors:
         """
         if not self.needs_first_account():
             return None
-        code = credentials.new_code(kept.taken_locators(self._store, but_of=set()))
-        row = {
-            "locator": code.locator,
-            "code_hash": credentials.hash_secret(code.secret),
-            "name": _NOBODY_YET,
-            "role": str(Role.VOLUNTEER),
-            "made_at": now,
-            "made_by": "set-up code",
-            "expires_at": now + credentials.INVITATION_LASTS,
-        }
+        with self._store.read() as records:
+            taken = records.taken_locators(but_of=set())
+        code = credentials.new_code(taken)
+        made = KeptInvitation(
+            locator=code.locator,
+            code_hash=credentials.hash_secret(code.secret),
+            name=_NOBODY_YET,
+            role=str(Role.VOLUNTEER),
+            made_at=now,
+            made_by="set-up code",
+            expires_at=now + credentials.INVITATION_LASTS,
+        )
         with self._store.writing(who="set-up code", action="make a set-up code", at=now) as write:
             kept.drop_invitations(write, _NOBODY_YET)
-            kept.put_invitation(write, row)
+            kept.put_invitation(write, made)
         return str(code)
 
     def create_first_account(self, typed_code: str, name: str, password: str, *, now: datetime) -> Actor:
@@ -98,19 +101,19 @@ class Doors:
             raise SignInRefused(_SHAPE.replace("letter.", "terminal."))
         subject = f"invitation {code.locator}"
         self._count(subject, now)
-        row = kept.invitation(self._store, code.locator)
-        good = credentials.is_secret(row["code_hash"] if row else None, code.secret)
-        if row is None or not good or not _opens_first(row, name, now):
+        made = self._invitation(code.locator)
+        good = credentials.is_secret(made.code_hash if made else None, code.secret)
+        if made is None or not good or not _opens_first(made, name, now):
             raise SignInRefused(_BAD_SET_UP)
         kept.right_try(self._store, subject, self._source)
         account = new_account(name, password, Role.VOLUNTEER, now=now)
-        with self._store.writing(who=account["name"], action="make an account", at=now) as write:
+        with self._store.writing(who=account.name, action="make an account", at=now) as write:
             if not kept.take_invitation(write, code.locator):
                 raise SignInRefused(_BAD_SET_UP)
             if not kept.add_account(write, account, only_first=True):
                 raise SignInRefused(late)
             kept.drop_invitations(write, _NOBODY_YET)
-        return Actor(name=account["name"], role=Role.VOLUNTEER)
+        return Actor(name=account.name, role=Role.VOLUNTEER)
 
     def sign_in(self, name: str, password: str, *, now: datetime) -> Actor:
         """Sign in a volunteer or a committee member.
@@ -122,12 +125,12 @@ class Doors:
         """
         subject = f"account {name.strip().casefold()}"
         self._count(subject, now)
-        account = self._store.account(name.strip())
-        good = credentials.is_secret(account["password_hash"] if account else None, password)
+        account = self._account(name.strip())
+        good = credentials.is_secret(account.password_hash if account else None, password)
         if account is None or not good:
             raise SignInRefused(_BAD_PASSWORD)
         kept.right_try(self._store, subject, self._source)
-        return Actor(name=account["name"], role=Role(account["role"]))
+        return Actor(name=account.name, role=Role(account.role))
 
     def open_home(self, typed_code: str, *, now: datetime) -> Actor:
         """Open one home with the private code from its letter.
@@ -142,13 +145,14 @@ class Doors:
             raise SignInRefused(_SHAPE, "door-code-shape")
         subject = f"code {code.locator}"
         self._count(subject, now)
-        row = self._store.access_code(code.locator)
-        live = row is not None and row["revoked_at"] is None
-        good = credentials.is_secret(row["code_hash"] if row and live else None, code.secret)
-        if row is None or not good:
+        with self._store.read() as records:
+            known = records.access_code(code.locator)
+        live = known is not None and known.revoked_at is None
+        good = credentials.is_secret(known.code_hash if known and live else None, code.secret)
+        if known is None or not good:
             raise SignInRefused(_BAD_CODE, "door-code-unknown")
         kept.right_try(self._store, subject, self._source)
-        return Actor(name="resident with code", role=Role.RESIDENT, home_id=row["home_id"])
+        return Actor(name="resident with code", role=Role.RESIDENT, home_id=known.home_id)
 
     def accept_invitation(self, typed_code: str, name: str, password: str, *, now: datetime) -> Actor:
         """Make one's own account with an invitation, which is used up by it.
@@ -174,19 +178,19 @@ class Doors:
             raise SignInRefused(_SHAPE.replace("letter.", "invitation."))
         subject = f"invitation {code.locator}"
         self._count(subject, now)
-        row = kept.invitation(self._store, code.locator)
-        good = credentials.is_secret(row["code_hash"] if row else None, code.secret)
-        named = row is not None and row["name"] != _NOBODY_YET and row["name"].casefold() == name.strip().casefold()
-        if row is None or not good or row["expires_at"] <= now or not named:
+        made = self._invitation(code.locator)
+        good = credentials.is_secret(made.code_hash if made else None, code.secret)
+        named = made is not None and made.name != _NOBODY_YET and made.name.casefold() == name.strip().casefold()
+        if made is None or not good or made.expires_at <= now or not named:
             raise SignInRefused(_BAD_INVITATION)
         kept.right_try(self._store, subject, self._source)
-        account = new_account(row["name"], password, Role(row["role"]), now=now)
-        with self._store.writing(who=row["made_by"], action="accept an invitation", at=now) as write:
+        account = new_account(made.name, password, Role(made.role), now=now)
+        with self._store.writing(who=made.made_by, action="accept an invitation", at=now) as write:
             if not kept.take_invitation(write, code.locator):
                 raise SignInRefused(_BAD_INVITATION)
             if not kept.add_account(write, account):
-                raise SignInRefused(_taken(row["name"]))
-        return Actor(name=row["name"], role=Role(row["role"]))
+                raise SignInRefused(_taken(made.name))
+        return Actor(name=made.name, role=Role(made.role))
 
     def enter_by_email(self, email: str, *, verified: bool, now: datetime) -> Actor:
         """Let in whom the organization's own sign-in (OpenID Connect) has vouched for, where the e-mail is an account.
@@ -201,20 +205,19 @@ class Doors:
         wanted = email.strip().casefold()
         if not verified or "@" not in wanted:
             raise SignInRefused("Your organization's sign-in does not vouch for your e-mail. Use a password here.")
-        for name, role in self._store.account_names():
+        with self._store.read() as records:
+            accounts, invitations = records.account_names(), records.invitations()
+        for name, role in accounts:
             if name.casefold() == wanted:
                 return Actor(name=name, role=Role(role))
-        for row in kept.invitations(self._store):
-            if row["name"].casefold() == wanted and row["expires_at"] > now:
-                account = {
-                    "name": row["name"],
-                    "role": row["role"],
-                    "password_hash": credentials.unusable_hash(),
-                    "created_at": now,
-                }
-                with self._store.writing(who=row["made_by"], action="accept an invitation", at=now) as write:
-                    if kept.take_invitation(write, row["locator"]) and kept.add_account(write, account):
-                        return Actor(name=row["name"], role=Role(row["role"]))
+        for made in invitations:
+            if made.name.casefold() == wanted and made.expires_at > now:
+                account = Account(
+                    name=made.name, role=made.role, password_hash=credentials.unusable_hash(), created_at=now
+                )
+                with self._store.writing(who=made.made_by, action="accept an invitation", at=now) as write:
+                    if kept.take_invitation(write, made.locator) and kept.add_account(write, account):
+                        return Actor(name=made.name, role=Role(made.role))
         raise SignInRefused(f"{email.strip()} has no account here. Ask a volunteer to invite that e-mail.")
 
     def change_password(self, actor: Actor, old: str, new: str, *, now: datetime) -> None:
@@ -228,7 +231,7 @@ class Doors:
             When the old one is wrong, or the new one is too weak (OWASP Authentication Cheat Sheet: the current
             password is verified before it is changed).
         """
-        if self._store.account(actor.name) is None:
+        if self._account(actor.name) is None:
             raise SignInRefused("You came in without a password of your own, so there is none to change here.")
         try:
             self.sign_in(actor.name, old, now=now)
@@ -238,11 +241,11 @@ class Doors:
         weak = credentials.weak_password(new)
         if weak:
             raise SignInRefused(weak)
-        account = self._store.account(actor.name)
+        account = self._account(actor.name)
         if account is None:
             raise SignInRefused("That account is not there any more.")
         with self._store.writing(who=actor.name, action="change a password", at=now) as write:
-            write.put_account({**account, "password_hash": credentials.hash_secret(new)})
+            write.put([replace(account, password_hash=credentials.hash_secret(new))])
             write.log("account", actor.name)
 
     def stamp(self, actor: Actor) -> str:
@@ -253,12 +256,13 @@ class Doors:
         was revoked or made anew, the demo's doors were closed (OWASP Session
         Management Cheat Sheet: sessions end on the server).
         """
-        if actor.home_id is not None and (codes := kept.live_codes(self._store, actor.home_id)):
-            return credentials.stamp("home", actor.home_id, *(c["code_hash"] for c in codes))
-        account = self._store.account(actor.name) if actor.role is not Role.RESIDENT else None
-        if account is not None:
-            return credentials.stamp("account", account["role"], account["password_hash"])
-        return credentials.stamp("demo") if self.is_open_demo() else ""
+        with self._store.read() as records:
+            if actor.home_id is not None and (codes := records.live_codes(actor.home_id)):
+                return credentials.stamp("home", actor.home_id, *(c.code_hash for c in codes))
+            account = records.account(actor.name) if actor.role is not Role.RESIDENT else None
+            if account is not None:
+                return credentials.stamp("account", account.role, account.password_hash)
+            return credentials.stamp("demo") if _is_open_demo(records) else ""
 
     def step_in(self, role: Role) -> Actor:
         """Enter the open demo without a password.
@@ -281,30 +285,41 @@ class Doors:
             Everywhere but in the synthetic demo, and where nobody has answered.
         """
         who = self.step_in(Role.RESIDENT)
-        acts: dict[str, int] = {}
-        for record in self._store.services():
-            acts[record.heater_id] = acts.get(record.heater_id, 0) + 1
-        known = [
-            h for h in self._store.heaters() if h.in_service and h.installed and h.kind.has_tank and not h.symptoms
-        ]
+        with self._store.read() as records:
+            services, heaters = records.services(), records.heaters()
+        acts = Counter(record.heater_id for record in services)
+        known = [h for h in heaters if h.in_service and h.installed and h.kind.has_tank and not h.symptoms]
         if not known:
             raise SignInRefused("No home of this demo has answered yet.")
-        best = max(known, key=lambda h: (acts.get(h.heater_id, 0), h.heater_id))
+        best = max(known, key=lambda h: (acts[h.heater_id], h.heater_id))
         return Actor(name=who.name, role=who.role, home_id=best.home_id)
+
+    def _account(self, name: str) -> Account | None:
+        with self._store.read() as records:
+            return records.account(name)
+
+    def _invitation(self, locator: str) -> KeptInvitation | None:
+        with self._store.read() as records:
+            return records.invitation(locator)
 
     def _count(self, subject: str, now: datetime) -> None:
         if kept.begin_try(self._store, subject, self._source, now) is None:
             raise SignInRefused(_TOO_MANY, "door-too-many")
 
 
-def _opens_first(row: Mapping[str, Any], name: str, now: datetime) -> bool:
+def _is_open_demo(records: Reading) -> bool:
+    state = records.state()
+    return state.open_doors and state.community.synthetic
+
+
+def _opens_first(made: KeptInvitation, name: str, now: datetime) -> bool:
     """Whether an invitation lets this person name the first volunteer."""
-    named = row["name"] == _NOBODY_YET or row["name"].casefold() == name.strip().casefold()
-    return bool(named and row["role"] == Role.VOLUNTEER and row["expires_at"] > now)
+    named = made.name == _NOBODY_YET or made.name.casefold() == name.strip().casefold()
+    return bool(named and made.role == Role.VOLUNTEER and made.expires_at > now)
 
 
-def new_account(name: str, password: str, role: Role, *, now: datetime) -> dict[str, Any]:
-    """A new account's row.
+def new_account(name: str, password: str, role: Role, *, now: datetime) -> Account:
+    """A new account.
 
     Raises
     ------
@@ -319,7 +334,7 @@ def new_account(name: str, password: str, role: Role, *, now: datetime) -> dict[
         raise SignInRefused(weak)
     if role not in (Role.VOLUNTEER, Role.COMMITTEE):
         raise SignInRefused("Accounts are for volunteers and the committee; residents use their private code.")
-    return {"name": name, "role": str(role), "password_hash": credentials.hash_secret(password), "created_at": now}
+    return Account(name=name, role=str(role), password_hash=credentials.hash_secret(password), created_at=now)
 
 
 def _taken(name: str) -> str:

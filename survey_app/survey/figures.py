@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from survey_app.access import Action
+from survey_app.records import VisitOutcome
 from survey_app.response import Coverage, PublishedFigures, coverage, published_figures
 from survey_app.standing import class_counts
 from survey_app.survey.context import FORECAST_SEED, Context
@@ -116,16 +117,16 @@ class CommunityFigures:
     def board_report(self, *, fit: Callable[[], LifeFit] | None = None) -> BoardReport:
         """Everything the board is told: what may be published, and nothing else."""
         from survey_app.reports.board_report import BoardReport, visits_done
-        from survey_app.service_days import ServicePlan
         from survey_app.survey.foresight import Foresight
         from survey_app.survey.responses import response_for_totals
+        from survey_app.survey.service_rounds import plan_of
 
         self._context.require(Action.READ_TOTALS)
         with self._context.read() as records:
             study = self.policies(fit=fit) if records.how_many()[1] else None
             response, twice = response_for_totals(self._context)
-            done = Counter(v["plan_id"] for v in records.visits() if v["outcome"] == "done")
-            plans = [ServicePlan.from_rows(row) for row in records.service_plans()]
+            done = Counter(v.plan_id for v in records.visits() if v.outcome is VisitOutcome.DONE)
+            plans = [plan_of(kept) for kept in records.service_plans()]
             least = self._context.settings().public_minimum_answers
             return BoardReport(
                 community=records.state().community,

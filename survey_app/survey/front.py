@@ -10,6 +10,7 @@ from survey_app.access import Action, Actor
 from survey_app.settings import Settings
 from survey_app.store import CommunityState, Store
 from survey_app.survey.context import Context
+from survey_app.survey.handed_back import Glance
 from survey_app.texts import ENGLISH, Texts
 
 if TYPE_CHECKING:
@@ -66,6 +67,13 @@ class Survey:
         self._context.require(Action.READ_COMMUNITY)
         with self._context.read() as records:
             return records.state()
+
+    def at_a_glance(self) -> Glance:
+        """What every page says at its head, of one moment."""
+        self._context.require(Action.READ_COMMUNITY)
+        with self._context.read() as records:
+            homes, answered = records.how_many()
+            return Glance(state=records.state(), homes=homes, answered=answered)
 
     def how_many(self) -> tuple[int, int]:
         """How many homes there are, and how many have answered."""

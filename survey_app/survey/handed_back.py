@@ -16,8 +16,9 @@ if TYPE_CHECKING:
     from survey_app.joins import Join, JoinState
     from survey_app.records import Answer
     from survey_app.standing import Standing
+    from survey_app.store import CommunityState
 
-__all__ = ["DoubtfulAnswer", "HomesWouldGo", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
+__all__ = ["DoubtfulAnswer", "Glance", "HomesWouldGo", "ImportReport", "LoadReport", "SignInRefused", "Submission"]
 
 
 class HomesWouldGo(SurveyError, ValueError):
@@ -72,6 +73,15 @@ def notice_groups(notices: Iterable[Notice]) -> list[tuple[str, int, list[dict[s
         (kind, len(some), [{"parcel": n.parcel_id or "?", "what": n.what, "to do": n.remedy} for n in some])
         for kind, some in sorted(kinds.items(), key=lambda item: -len(item[1]))
     ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glance:
+    """The community, how fresh its data are, how many homes there are and how many have answered, of one moment."""
+
+    state: CommunityState
+    homes: int
+    answered: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

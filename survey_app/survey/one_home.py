@@ -5,23 +5,32 @@ from __future__ import annotations
 import json
 import uuid
 from base64 import b64encode
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
 from datetime import date
-from typing import Any
 
 from survey_app.access import Action
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
-from survey_app.plate_photos import MOST_OF_A_HOME, PlatePhoto, PlateState, UnusablePhoto, clean_photo
+from survey_app.plate_photos import MOST_OF_A_HOME, UnusablePhoto, clean_photo
 from survey_app.purchase.offers import Offer
-from survey_app.records import Answer, AnswerChannel, HeaterKind, Home, Interest, Symptom
+from survey_app.records import (
+    Answer,
+    AnswerChannel,
+    HeaterKind,
+    Home,
+    Interest,
+    OfferReply,
+    PlatePhoto,
+    PlateState,
+    Symptom,
+)
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import promised, visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
-from survey_app.store import tables, taken_back_by
+from survey_app.store import taken_back_by
 from survey_app.survey.answers import Answers, decide
 from survey_app.survey.context import Context
 from survey_app.survey.purchase_rounds import PurchaseRounds
@@ -200,18 +209,18 @@ class OneHome:
         self._may_change()
         self._purchase().reply(self.home_id, says, limit_usd=limit_usd, latest=latest, to=to, wants=wants)
 
-    def take_back_reply(self) -> dict[str, Any] | None:
+    def take_back_reply(self) -> OfferReply | None:
         """Withdraw what was said to the offer: only the answer's own word counts then. None when nothing was said.
 
         Returns
         -------
-        dict or None
+        OfferReply or None
             What had been said, for :meth:`put_back_reply`.
         """
         self._may_change()
         return self._purchase().take_back_reply(self.home_id)
 
-    def put_back_reply(self, said: Mapping[str, Any]) -> None:
+    def put_back_reply(self, said: OfferReply) -> None:
         """Undo :meth:`take_back_reply`, to the same price and day as before."""
         self._may_change()
         self._purchase().put_back_reply(self.home_id, said)
@@ -228,19 +237,18 @@ class OneHome:
                 "answers": [asdict(a) for a in record.answers],
                 "answers_taken_back": [asdict(a) for a in self.taken_back()],
                 "events": [asdict(e) for e in records.events(self.home_id)],
-                "reply_to_offer": records.offer_replies(self.home_id),
+                "reply_to_offer": [asdict(r) for r in records.offer_replies(self.home_id)],
                 "photos_of_data_plates": [
                     {"at": p.at, "state": p.state, "jpeg_base64": b64encode(p.jpeg).decode()} for p in self.photos()
                 ],
-                "contact_notes": [n for n in records.contact_notes() if n["home_id"] == self.home_id],
+                "contact_notes": [asdict(n) for n in records.contact_notes(self.home_id)],
             }
         return json.dumps(content, default=str, ensure_ascii=False, indent=1)
 
     def photos(self) -> list[PlatePhoto]:
         """The photographs of this home's data plates, oldest first."""
         with self._context.read() as records:
-            rows = records.plate_photos(self.home_id)
-        return [PlatePhoto(**{**row, "state": PlateState(row["state"])}) for row in rows]
+            return records.plate_photos(self.home_id)
 
     def add_photo(self, data: bytes) -> None:
         """Keep a photograph of a data plate, painted anew: the file itself, and all it tells beside, is not kept.
@@ -252,11 +260,17 @@ class OneHome:
         """
         self._may_change()
         photo = clean_photo(data)
-        row = {"home_id": self.home_id, "at": self._context.now, "state": str(PlateState.WAITING), "jpeg": photo.jpeg}
+        kept = PlatePhoto(
+            photo_id=uuid.uuid4().hex,
+            home_id=self.home_id,
+            at=self._context.now,
+            state=PlateState.WAITING,
+            jpeg=photo.jpeg,
+        )
         with self._context.write("keep a photo") as write:
-            if write.count(tables.plate_photo, "home_id", self.home_id) >= MOST_OF_A_HOME:
+            if write.count(PlatePhoto, "home_id", self.home_id) >= MOST_OF_A_HOME:
                 raise UnusablePhoto("plate-enough")
-            write.put(tables.plate_photo, [{**row, "photo_id": uuid.uuid4().hex}])
+            write.put([kept])
             write.log("plate_photo", self.home_id)
 
     def remove_photo(self, photo_id: str) -> None:
@@ -264,7 +278,7 @@ class OneHome:
         self._may_change()
         if photo_id in {p.photo_id for p in self.photos()}:
             with self._context.write("delete a photo") as write:
-                write.drop(tables.plate_photo, "photo_id", [photo_id])
+                write.drop(PlatePhoto, "photo_id", [photo_id])
                 write.log("plate_photo", self.home_id)
 
     def report_symptom(self, symptom: Symptom) -> None:

@@ -68,9 +68,9 @@ class PaperForms:
         code = credentials.read_code(text)
         locator = code.locator if code is not None else text.upper()
         with self._context.read() as records:
-            row = records.access_code(locator)
-        if row is not None:
-            return Found(home=homes[row["home_id"]])
+            known = records.access_code(locator)
+        if known is not None:
+            return Found(home=homes[known.home_id])
         if code is not None:
             return Found(why="No home has this code now: newer letters void the codes before. Type the sheet's number.")
         join = join_all(book_of(self._context), [text])[0]

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from survey_app.access import Action
-from survey_app.plate_photos import PlatePhoto, PlateState
-from survey_app.records import AnswerChannel, Home
-from survey_app.store import tables
+from survey_app.records import AnswerChannel, Home, PlatePhoto, PlateState
 from survey_app.survey.answers import Answers
 from survey_app.survey.context import Context
 from survey_app.survey.handed_back import Submission
@@ -78,7 +77,7 @@ class Plates:
 
     def _mark(self, home_id: str, state: PlateState) -> None:
         with self._context.read() as records:
-            rows = [r for r in records.plate_photos(home_id) if r["state"] == PlateState.WAITING]
+            waiting = [p for p in records.plate_photos(home_id) if p.state is PlateState.WAITING]
         with self._context.write("read a photo") as write:
-            write.put(tables.plate_photo, [{**row, "state": str(state)} for row in rows])
+            write.put([replace(photo, state=state) for photo in waiting])
             write.log("plate_photo", home_id, None, str(state))

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from typing import Any
-
-from pydantic import TypeAdapter
 
 from survey_app.access import Action, Role
+from survey_app.plain_data import from_plain, to_plain
 from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
 from survey_app.purchase.buyers import (
     buyer_rows,
@@ -32,15 +30,11 @@ from survey_app.purchase.thresholds import NextStep, Threshold, threshold
 from survey_app.purchase.weighing import households
 from survey_app.records import Event, HeaterKind, Interest, OfferReply
 from survey_app.standing import Standing
-from survey_app.store import tables
-from survey_app.survey.answers import reread
+from survey_app.store import KeptBid, KeptRounds
 from survey_app.survey.context import Context
+from survey_app.survey.rereading import reread
 
 __all__ = ["PurchaseRounds"]
-
-_BID = TypeAdapter(Bid)
-_ASKED = TypeAdapter(AskedRounds)
-_ROUNDS = TypeAdapter(Rounds)
 
 
 class PurchaseRounds:
@@ -77,7 +71,7 @@ class PurchaseRounds:
     def bids(self) -> list[Bid]:
         """Every bid on file."""
         with self._context.read() as records:
-            return [_BID.validate_python(row["content"]) for row in records.bids()]
+            return [from_plain(Bid, kept.content) for kept in records.bids()]
 
     def put_bids(self, bids: Sequence[Bid]) -> int:
         """Keep bids that can be used; one of the same contractor replaces the one before.
@@ -104,24 +98,18 @@ class PurchaseRounds:
         ]
         if wrong:
             raise ValueError(" ".join(wrong))
-        rows = [
-            {
-                "contractor": bid.contractor,
-                "content": _BID.dump_python(bid, mode="json"),
-                "put_at": self._context.now,
-                "put_by": self._context.actor.name,
-            }
-            for bid in fresh
-        ]
-        if not rows:
+        if not fresh:
             return 0
+        now, who = self._context.now, self._context.actor.name
         with self._context.write("keep bids") as write:
-            return int(write.put(tables.bid, rows))
+            return write.put(
+                [KeptBid(contractor=b.contractor, content=to_plain(b), put_at=now, put_by=who) for b in fresh]
+            )
 
     def drop_bid(self, contractor: str) -> None:
         """Take a bid off the list; it stays in the change log."""
         with self._context.write("drop a bid") as write:
-            write.drop(tables.bid, "contractor", [contractor])
+            write.drop(KeptBid, "contractor", [contractor])
 
     def kinds(self) -> list[tuple[HeaterKind, ...]]:
         """Kinds of heater that bids on file are for: bids of one entry are for the same, the tanks first."""
@@ -184,53 +172,24 @@ class PurchaseRounds:
         )
         waiting = waiting_kinds(keen, served)
         made = replace(made, sentences=(*made.sentences, *about_the_forming(covered, waiting)))
-        plan_id = uuid.uuid4().hex
-        with self._context.write("form purchase rounds") as write:
-            write.put(
-                tables.purchase_plan,
-                [
-                    {
-                        "plan_id": plan_id,
-                        "made_at": self._context.now,
-                        "made_by": self._context.actor.name,
-                        "asked": _ASKED.dump_python(asked, mode="json"),
-                        "formed": {
-                            **_ROUNDS.dump_python(made, mode="json"),
-                            "sizes": [len(one.homes) for one in made.orders],
-                            "other_kinds": len(keen) - len(covered),
-                        },
-                    }
-                ],
-            )
-            write.log("purchase_plan", plan_id)
-        return FormedRounds(
-            plan_id=plan_id,
+        formed = FormedRounds(
+            plan_id=uuid.uuid4().hex,
             made_at=self._context.now,
             made_by=self._context.actor.name,
             asked=asked,
             rounds=made,
             other_kinds=len(keen) - len(covered),
         )
+        with self._context.write("form purchase rounds") as write:
+            write.put([_kept(formed)])
+            write.log("purchase_plan", formed.plan_id)
+        return formed
 
     def latest(self) -> FormedRounds | None:
         """The rounds as they were last formed."""
         with self._context.read() as records:
-            row = next(iter(records.purchase_plans(limit=1)), None)
-        if row is None:
-            return None
-        formed = dict(row["formed"])
-        sizes, other = formed.pop("sizes", None), int(formed.pop("other_kinds", 0))
-        rounds = _ROUNDS.validate_python(formed)
-        if sizes is not None:
-            rounds = replace(rounds, orders=tuple(map(_as_formed, rounds.orders, sizes)))
-        return FormedRounds(
-            plan_id=row["plan_id"],
-            made_at=row["made_at"],
-            made_by=row["made_by"],
-            asked=_ASKED.validate_python(row["asked"]),
-            rounds=rounds,
-            other_kinds=other,
-        )
+            kept = next(iter(records.purchase_plans(limit=1)), None)
+        return None if kept is None else _formed(kept)
 
     def interested(self) -> tuple[int, int]:
         """How many homes say yes and maybe to buying together now, by their reply or else by the survey."""
@@ -282,8 +241,8 @@ class PurchaseRounds:
         with self._context.read() as records:
             formed, replies, settings = self.latest(), self._told(), self._context.settings()
             on_file = {
-                row["contractor"]: BidOnFile(bid=_BID.validate_python(row["content"]), put_at=row["put_at"])
-                for row in records.bids()
+                kept.contractor: BidOnFile(bid=from_plain(Bid, kept.content), put_at=kept.put_at)
+                for kept in records.bids()
             }
             has_bought = any(e.event_id.startswith(BOUGHT) for e in records.events(home_id))
         return offer_to(home, formed, on_file, replies, settings, has_bought=has_bought) if formed else None
@@ -322,34 +281,34 @@ class PurchaseRounds:
         """
         self._context.require(Action.CHANGE_HOME, home_id)
         priced = to is not None and (wants or to.now_kind) is to.kind
-        row = {
-            "home_id": home_id,
-            "says": str(says),
-            "limit_usd": limit_usd,
-            "latest": latest,
-            "at": self._context.now,
-            "plan_id": to.plan_id if to else None,
-            "price_usd": to.price_usd if to and priced else None,
-            "wants_kind": str(wants) if wants else None,
-        }
+        reply = OfferReply(
+            home_id=home_id,
+            says=says,
+            limit_usd=limit_usd,
+            latest=latest,
+            at=self._context.now,
+            plan_id=to.plan_id if to else None,
+            price_usd=to.price_usd if to and priced else None,
+            wants_kind=wants,
+        )
         with self._context.write("reply to an offer") as write:
-            write.put(tables.offer_reply, [row])
+            write.put([reply])
 
-    def take_back_reply(self, home_id: str) -> dict[str, Any] | None:
+    def take_back_reply(self, home_id: str) -> OfferReply | None:
         """Drop what a home said to its offer; what it said, or None when it had said nothing."""
         self._context.require(Action.CHANGE_HOME, home_id)
         with self._context.read() as records:
             said = next(iter(records.offer_replies(home_id)), None)
         if said is not None:
             with self._context.write("take back a reply") as write:
-                write.drop(tables.offer_reply, "home_id", [home_id])
+                write.drop(OfferReply, "home_id", [home_id])
         return said
 
-    def put_back_reply(self, home_id: str, said: Mapping[str, Any]) -> None:
+    def put_back_reply(self, home_id: str, said: OfferReply) -> None:
         """Note again what this home had said before it took that back."""
         self._context.require(Action.CHANGE_HOME, home_id)
         with self._context.write("bring back a reply") as write:
-            write.put(tables.offer_reply, [{**said, "home_id": home_id}])
+            write.put([replace(said, home_id=home_id)])
 
     # ---- what was bought ---------------------------------------------------------------
 
@@ -395,7 +354,7 @@ class PurchaseRounds:
             now=now,
         )
         with self._context.write("record a new heater") as write:
-            write.put_events([event])
+            write.put([event])
             reread(write, {home_id})
 
     def undo_installed(self, event_id: str) -> bool:
@@ -404,7 +363,7 @@ class PurchaseRounds:
         if mine is None:
             return False
         with self._context.write("undo a new heater") as write:
-            write.drop(tables.event, "event_id", [event_id])
+            write.drop(Event, "event_id", [event_id])
             reread(write, {mine.home_id})
         return True
 
@@ -448,23 +407,35 @@ class PurchaseRounds:
     def _told(self) -> dict[str, OfferReply]:
         """What homes replied to their offer, by home id."""
         with self._context.read() as records:
-            return {row["home_id"]: _reply(row) for row in records.offer_replies()}
+            return {said.home_id: said for said in records.offer_replies()}
 
     def _replies(self) -> dict[str, Interest]:
         return {home_id: reply.says for home_id, reply in self._told().items()}
 
 
-def _reply(row: Mapping[str, Any]) -> OfferReply:
-    kind = row["wants_kind"]
-    return OfferReply(
-        home_id=row["home_id"],
-        says=Interest(row["says"]),
-        limit_usd=row["limit_usd"],
-        latest=row["latest"],
-        at=row["at"],
-        plan_id=row["plan_id"],
-        price_usd=row["price_usd"],
-        wants_kind=HeaterKind(kind) if kind else None,
+def _kept(formed: FormedRounds) -> KeptRounds:
+    # How many homes each order had when it was formed: one that is deleted later leaves the price as it was.
+    beside = {"sizes": [len(one.homes) for one in formed.rounds.orders], "other_kinds": formed.other_kinds}
+    return KeptRounds(
+        plan_id=formed.plan_id,
+        made_at=formed.made_at,
+        made_by=formed.made_by,
+        asked=to_plain(formed.asked),
+        formed={**to_plain(formed.rounds), **beside},
+    )
+
+
+def _formed(kept: KeptRounds) -> FormedRounds:
+    rounds, sizes = from_plain(Rounds, kept.formed), kept.formed.get("sizes")
+    if sizes is not None:
+        rounds = replace(rounds, orders=tuple(map(_as_formed, rounds.orders, sizes)))
+    return FormedRounds(
+        plan_id=kept.plan_id,
+        made_at=kept.made_at,
+        made_by=kept.made_by,
+        asked=from_plain(AskedRounds, kept.asked),
+        rounds=rounds,
+        other_kinds=int(kept.formed.get("other_kinds", 0)),
     )
 
 

@@ -7,7 +7,6 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
 import numpy as np
 
@@ -29,7 +28,6 @@ from survey_app.response import (
     rates,
 )
 from survey_app.service_days import ways_between
-from survey_app.store import tables
 from survey_app.survey.context import Context
 from survey_app.survey.service_rounds import ground_of
 from survey_app.survey.sheets import by_street, house_number
@@ -247,9 +245,9 @@ class Responses:
         by_id = {h.home_id: i for i, h in enumerate(homes)}
         as_streets = np.array([by_id[h.home_id] for h in by_street(homes)])
         order = shortest_walk(travel.metres, start=as_streets)
-        tried: dict[str, list[dict[str, Any]]] = {}
-        for row in written:
-            tried.setdefault(row["home_id"], []).append(row)
+        tried: dict[str, list[ContactNote]] = {}
+        for note in written:
+            tried.setdefault(note.home_id, []).append(note)
         stops = []
         for w, part in enumerate(walks_of(order, doors), start=1):
             for k, i in enumerate(part):
@@ -265,7 +263,7 @@ class Responses:
                         stop=k + 1,
                         meters=int(travel.metres[part[k - 1], i]) if k else 0,
                         tried=len(notes),
-                        last=str(notes[-1]["outcome"]) if notes else "",
+                        last=str(notes[-1].outcome) if notes else "",
                     )
                 )
         return Walk(
@@ -286,16 +284,16 @@ class Responses:
         with self._context.read() as records:
             if not records.homes(home_id):
                 raise LookupError("That home is not in this survey. Choose one from the list.")
-        row = {
-            "note_id": uuid.uuid4().hex,
-            "home_id": home_id,
-            "on_date": on,
-            "outcome": str(outcome),
-            "told_by": self._context.actor.name,
-            "words": words,
-        }
+        note = ContactNote(
+            note_id=uuid.uuid4().hex,
+            home_id=home_id,
+            on=on,
+            outcome=outcome,
+            by=self._context.actor.name,
+            words=words,
+        )
         with self._context.write("note a contact") as write:
-            write.put(tables.contact_note, [row])
+            write.put([note])
 
 
 def response_for_totals(context: Context) -> tuple[Rates, Estimate | None]:
@@ -315,17 +313,8 @@ def _dispositions(context: Context) -> dict[str, Disposition]:
     with context.read() as records:
         answers, homes, written = context.answers_by_home(), records.homes(), records.contact_notes()
     notes: dict[str, list[ContactNote]] = {}
-    for row in written:
-        notes.setdefault(row["home_id"], []).append(
-            ContactNote(
-                note_id=row["note_id"],
-                home_id=row["home_id"],
-                on=row["on_date"],
-                outcome=Contacted(row["outcome"]),
-                by=row["told_by"],
-                words=row["words"],
-            )
-        )
+    for note in written:
+        notes.setdefault(note.home_id, []).append(note)
     found = {}
     for home in homes:
         mine = answers.get(home.home_id, [])

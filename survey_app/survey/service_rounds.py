@@ -10,7 +10,7 @@ from datetime import date
 
 from survey_app.access import Action, Role, suppress
 from survey_app.histories import wishes_of
-from survey_app.records import Interest, Wishes
+from survey_app.records import Event, Interest, Visit, Wishes
 from survey_app.reports.service_map import day_map
 from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import (
@@ -32,12 +32,13 @@ from survey_app.service_days import (
     visit_event_id,
     worth_of_homes,
 )
-from survey_app.store import Store, tables
-from survey_app.survey.answers import book_of, reread
+from survey_app.store import KeptServicePlan, Reading
+from survey_app.survey.answers import book_of
 from survey_app.survey.context import Context
+from survey_app.survey.rereading import reread
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["Interested", "ServiceRounds", "ground_of"]
+__all__ = ["Interested", "ServiceRounds", "ground_of", "plan_of"]
 
 _KEEN = (Interest.YES, Interest.MAYBE)
 
@@ -202,7 +203,7 @@ class ServiceRounds:
     def plans(self) -> list[ServicePlan]:
         """Every plan, newest first."""
         with self._context.read() as records:
-            return [ServicePlan.from_rows(row) for row in records.service_plans()]
+            return [plan_of(kept) for kept in records.service_plans()]
 
     def get(self, plan_id: str) -> ServicePlan:
         """One plan.
@@ -216,7 +217,7 @@ class ServiceRounds:
             rows = records.service_plans(plan_id)
         if not rows:
             raise LookupError("That plan is not on file any more. Look at the list of plans again.")
-        return ServicePlan.from_rows(rows[0])
+        return plan_of(rows[0])
 
     def papers(self, plan: ServicePlan, *, weighed: bool = False, say: Texts = ENGLISH) -> ServicePapers:
         """A plan with what is known of its homes and what became of the visits, for paper, screens and calendars.
@@ -236,7 +237,7 @@ class ServiceRounds:
                     for c in self._candidates(plan.asked.job, weighed=weighed, say=say)
                     if c.home_id in wanted
                 },
-                outcomes={v["home_id"]: Outcome(v["outcome"]) for v in records.visits(plan.plan_id)},
+                outcomes={v.home_id: v.outcome for v in records.visits(plan.plan_id)},
             )
 
     def map_of_days(self, plan: ServicePlan) -> str:
@@ -266,31 +267,31 @@ class ServiceRounds:
         if strange:
             raise LookupError(f"Not on this plan: {', '.join(strange)}. Look at the list of visits again.")
         events = []
-        rows = []
+        visits = []
         for closing in closings:
             on = min(days[closing.home_id], self._context.today)
             event = event_of(closing, plan.asked.job, plan_id=plan_id, on=on, told_by=self._context.actor.name)
             events += [event] if event else []
-            rows.append(
-                {
-                    "plan_id": plan_id,
-                    "home_id": closing.home_id,
-                    "on_date": on,
-                    "confirmed": closing.home_id in plan.asked.confirmed,
-                    "outcome": str(closing.outcome),
-                    "why": closing.why,
-                    "findings": [*closing.findings, *([closing.notes] if closing.notes else [])],
-                    "closed_by": self._context.actor.name,
-                }
+            visits.append(
+                Visit(
+                    plan_id=plan_id,
+                    home_id=closing.home_id,
+                    on=on,
+                    confirmed=closing.home_id in plan.asked.confirmed,
+                    outcome=closing.outcome,
+                    why=closing.why,
+                    findings=(*closing.findings, *([closing.notes] if closing.notes else [])),
+                    closed_by=self._context.actor.name,
+                )
             )
         with self._context.write("close visits") as write:
-            write.put(tables.visit, rows)
+            write.put(visits)
             told = {e.event_id for e in events}
             mine = {visit_event_id(plan_id, c.home_id) for c in closings}
-            write.drop(tables.event, "event_id", mine - told)  # a closing corrected to "nothing done"
-            write.put_events(events)
+            write.drop(Event, "event_id", mine - told)  # a closing corrected to "nothing done"
+            write.put(events)
             reread(write, {c.home_id for c in closings})
-        return len(rows)
+        return len(visits)
 
     def read_closings(
         self, plan_id: str, rows: Sequence[Mapping[str, str]]
@@ -305,40 +306,20 @@ class ServiceRounds:
 
     def _keep(self, plan: ServicePlan, action: str) -> ServicePlan:
         with self._context.read() as records:
-            visits = {v["home_id"]: v for v in records.visits(plan.plan_id)}
-        rows = [
-            {
-                "plan_id": plan.plan_id,
-                "home_id": v.home_id,
-                "on_date": v.on,
-                "confirmed": v.home_id in plan.asked.confirmed,
-                "outcome": str(Outcome.PLANNED),
-                "why": "",
-                "findings": [],
-                "closed_by": "",
-            }
+            before = {v.home_id: v.outcome for v in records.visits(plan.plan_id)}
+        planned = [
+            Visit(plan_id=plan.plan_id, home_id=v.home_id, on=v.on, confirmed=v.home_id in plan.asked.confirmed)
             for v in plan.visits
             # What was closed stays closed, whatever is planned around it.
-            if visits.get(v.home_id, {}).get("outcome", "planned") == "planned"
+            if before.get(v.home_id, Outcome.PLANNED) is Outcome.PLANNED
         ]
-        gone = [h for h, v in visits.items() if v["outcome"] == "planned" and h not in {r["home_id"] for r in rows}]
+        still = {v.home_id for v in planned}
+        gone = [h for h, outcome in before.items() if outcome is Outcome.PLANNED and h not in still]
         with self._context.write(action) as write:
-            write.put(
-                tables.service_plan,
-                [
-                    {
-                        "plan_id": plan.plan_id,
-                        "job": str(plan.asked.job),
-                        "made_at": plan.made_at,
-                        "made_by": plan.made_by,
-                        "asked": plan.asked.to_dict(),
-                        "planned": plan.to_dict(),
-                    }
-                ],
-            )
+            write.put([_kept(plan)])
             write.log("service_plan", plan.plan_id)
             write.drop_visits(plan.plan_id, gone)
-            write.put(tables.visit, rows)
+            write.put(planned)
         return plan
 
     def _wishes(self) -> dict[str, Wishes]:
@@ -359,7 +340,26 @@ class ServiceRounds:
         return [replace(c, contact="", remarks="") for c in found]
 
 
-def ground_of(records: Store) -> Ground:
+def plan_of(kept: KeptServicePlan) -> ServicePlan:
+    """A plan as it was kept."""
+    asked = Asked.from_dict(kept.asked)
+    return ServicePlan.from_dict(
+        kept.planned, plan_id=kept.plan_id, asked=asked, made_at=kept.made_at, made_by=kept.made_by
+    )
+
+
+def _kept(plan: ServicePlan) -> KeptServicePlan:
+    return KeptServicePlan(
+        plan_id=plan.plan_id,
+        job=str(plan.asked.job),
+        made_at=plan.made_at,
+        made_by=plan.made_by,
+        asked=plan.asked.to_dict(),
+        planned=plan.to_dict(),
+    )
+
+
+def ground_of(records: Reading) -> Ground:
     """Where the homes stand and what streets there are."""
     parcels = {p.parcel_id: p for p in records.parcels()}
     homes = records.homes()

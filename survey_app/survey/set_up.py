@@ -8,9 +8,9 @@ from dataclasses import replace
 from geo.parcels import ParcelFile
 from survey_app.access import Action
 from survey_app.joins import homes_on_parcels
-from survey_app.records import Home
+from survey_app.records import Home, Parcel
 from survey_app.settings import Settings, values_of, write_settings
-from survey_app.store import tables
+from survey_app.store import JoinCandidate
 from survey_app.survey.answers import address_book_changed
 from survey_app.survey.context import Context
 from survey_app.survey.handed_back import HomesWouldGo, LoadReport
@@ -62,16 +62,16 @@ class SetUp:
             raise HomesWouldGo(tuple(known[k].address for k in sorted(gone - answered)))
         with self._context.write("load parcels") as write:
             write.set_community(local_epsg=file.local_epsg)
-            write.put_phases(phases)
-            write.put_parcels(parcels)
-            write.put_homes([_with_facts(h, known.get(h.home_id)) for h in homes])
+            write.put(phases)
+            write.put(parcels)
+            write.put([_with_facts(h, known.get(h.home_id)) for h in homes])
             dropped = sorted(gone - answered)
-            write.drop(tables.join_candidate, "home_id", dropped)
+            write.drop(JoinCandidate, "home_id", dropped)
             write.drop_access_codes(dropped)
             write.drop_sheets(known if nothing_printed else dropped)
-            write.drop(tables.home, "home_id", dropped)
+            write.drop(Home, "home_id", dropped)
             still = {h.parcel_id for h in homes} | {known[k].parcel_id for k in kept}
-            write.drop(tables.parcel, "parcel_id", sorted(parcels_before - {p.parcel_id for p in parcels} - still))
+            write.drop(Parcel, "parcel_id", sorted(parcels_before - {p.parcel_id for p in parcels} - still))
         address_book_changed(self._context)
         return LoadReport(
             parcels=len(parcels),
@@ -90,7 +90,7 @@ class SetUp:
             outdated = records.sheets() if self._nothing_printed() else {}
         with self._context.write("load streets") as write:
             write.drop_sheets(outdated)
-            return int(write.put_streets(lines))
+            return write.put_streets(lines)
 
     def _nothing_printed(self) -> bool:
         """Whether no letter was ever made, so that nobody holds a sheet with a number."""

@@ -21,7 +21,7 @@ from geo.walking import parts_to_walk, put_in, shortest_walk
 from survey_app.access import Action
 from survey_app.records import Home
 from survey_app.service_days import Ground, ways_between
-from survey_app.store import tables
+from survey_app.store import Sheet
 from survey_app.survey.context import Context
 from survey_app.survey.service_rounds import ground_of
 
@@ -172,6 +172,6 @@ class Sheets:
         with self._context.write(NUMBERED) as write:
             if not have:
                 write.drop_sheets(before)
-            write.put(tables.sheet, [{"home_id": k, "number": n} for k, n in numbers.items()])
+            write.put([Sheet(home_id=k, number=n) for k, n in numbers.items()])
             write.log("sheet", f"{len(numbers) - len(have)} homes")
         return numbers

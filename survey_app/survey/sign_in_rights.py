@@ -5,15 +5,14 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any
 
 from survey_app import credentials
 from survey_app.access import Action, Role
 from survey_app.records import Home
+from survey_app.store import AccessCode, KeptInvitation
 from survey_app.store import sign_ins as kept
-from survey_app.store import tables
 from survey_app.survey.context import Context
 from survey_app.survey.doors import new_account
 from survey_app.survey.handed_back import SignInRefused
@@ -47,16 +46,18 @@ class SignInRights:
 
     def invitations(self) -> list[Invitation]:
         """Invitations that can still be accepted, the next to run out first."""
+        with self._context.read() as records:
+            found = records.invitations()
         return [
             Invitation(
-                locator=row["locator"],
-                name=row["name"],
-                role=Role(row["role"]),
-                made_by=row["made_by"],
-                expires_at=row["expires_at"],
+                locator=one.locator,
+                name=one.name,
+                role=Role(one.role),
+                made_by=one.made_by,
+                expires_at=one.expires_at,
             )
-            for row in kept.invitations(self._context.store)
-            if row["expires_at"] > self._context.now and row["name"]  # the set-up code's is for no name
+            for one in found
+            if one.expires_at > self._context.now and one.name  # the set-up code's is for no name
         ]
 
     def invite(self, name: str, role: Role) -> str:
@@ -86,33 +87,35 @@ class SignInRights:
             raise SignInRefused("Invitations are for volunteers and the committee; residents use their private code.")
         if name.casefold() in {n.casefold() for n, _ in self.accounts()}:
             raise SignInRefused(f"There is an account named {name} already. Choose another name.")
-        code = credentials.new_code(kept.taken_locators(self._context.store, but_of=set()))
-        row = {
-            "locator": code.locator,
-            "code_hash": credentials.hash_secret(code.secret),
-            "name": name,
-            "role": str(role),
-            "made_at": self._context.now,
-            "made_by": self._context.actor.name,
-            "expires_at": self._context.now + credentials.INVITATION_LASTS,
-        }
+        with self._context.read() as records:
+            taken = records.taken_locators(but_of=set())
+        code = credentials.new_code(taken)
+        made = KeptInvitation(
+            locator=code.locator,
+            code_hash=credentials.hash_secret(code.secret),
+            name=name,
+            role=str(role),
+            made_at=self._context.now,
+            made_by=self._context.actor.name,
+            expires_at=self._context.now + credentials.INVITATION_LASTS,
+        )
         with self._context.write("invite") as write:
             kept.drop_invitations(write, name)
-            kept.put_invitation(write, row)
+            kept.put_invitation(write, made)
         return str(code)
 
     def withdraw(self, locator: str) -> None:
         """Take an invitation back."""
         with self._context.write("withdraw an invitation") as write:
-            if write.drop(tables.invitation, "locator", [locator]):
+            if write.drop(KeptInvitation, "locator", [locator]):
                 write.log("invitation", locator)
 
     def create_account(self, name: str, password: str, role: Role) -> None:
         """Make an account with a first password that two people then know; :meth:`invite` is the better way."""
-        row = new_account(name, password, role, now=self._context.now)
+        account = new_account(name, password, role, now=self._context.now)
         with self._context.write("make an account") as write:
-            if not kept.add_account(write, row):
-                raise SignInRefused(f"There is an account named {row['name']} already. Choose another name.")
+            if not kept.add_account(write, account):
+                raise SignInRefused(f"There is an account named {account.name} already. Choose another name.")
 
     def remove_account(self, name: str) -> None:
         """Remove an account and sign it out everywhere.
@@ -147,45 +150,41 @@ class SignInRights:
         wanted = None if home_ids is None else set(home_ids)
         with self._context.read() as records:
             homes = [h for h in records.homes() if wanted is None or h.home_id in wanted]
-        taken = kept.taken_locators(self._context.store, but_of={h.home_id for h in homes})
+            taken = records.taken_locators(but_of={h.home_id for h in homes})
         issued: list[tuple[Home, credentials.PrivateCode]] = []
         for home in homes:
             code = credentials.new_code(taken)
             taken.add(code.locator)
             issued.append((home, code))
-        rows: list[dict[str, Any]] = []
+        codes: list[AccessCode] = []
         with ThreadPoolExecutor(os.cpu_count()) as pool:  # Argon2 works outside Python's lock
             hashes = pool.map(credentials.hash_secret, [code.secret for _, code in issued])
             for (home, code), code_hash in zip(issued, hashes, strict=True):
-                rows.append(
-                    {
-                        "locator": code.locator,
-                        "home_id": home.home_id,
-                        "code_hash": code_hash,
-                        "issued_at": self._context.now,
-                        "revoked_at": None,
-                    }
+                codes.append(
+                    AccessCode(
+                        locator=code.locator, home_id=home.home_id, code_hash=code_hash, issued_at=self._context.now
+                    )
                 )
                 if progress:
-                    progress(len(rows), len(homes))
+                    progress(len(codes), len(homes))
         with self._context.write(PRINTED) as write:
             write.drop_access_codes([h.home_id for h in homes])
-            write.put_access_codes(rows)
-            write.log("access_code", f"{len(rows)} homes")
+            write.put(codes)
+            write.log("access_code", f"{len(codes)} homes")
         return [(home, str(code)) for home, code in issued]
 
     def revoke_codes(self, home_ids: Iterable[str]) -> int:
         """Make the private codes of homes useless without making new ones; returns how many."""
         wanted = set(home_ids)
-        now, live = self._context.now, kept.live_codes(self._context.store)
-        mine = [{**r, "revoked_at": now} for r in live if r["home_id"] in wanted]
+        with self._context.read() as records:
+            mine = [replace(c, revoked_at=self._context.now) for c in records.live_codes() if c.home_id in wanted]
         with self._context.write("revoke private codes") as write:
-            write.put_access_codes(mine)
+            write.put(mine)
             write.log("access_code", f"{len(mine)} homes")
         return len(mine)
 
     def without_code(self) -> list[str]:
         """Homes that no private code opens: no letter was made for them, or it was revoked."""
-        live = {r["home_id"] for r in kept.live_codes(self._context.store)}
         with self._context.read() as records:
+            live = {code.home_id for code in records.live_codes()}
             return [h.home_id for h in records.homes() if h.home_id not in live]

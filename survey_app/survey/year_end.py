@@ -10,15 +10,15 @@ from typing import Any
 
 from survey_app.access import Action, Role
 from survey_app.intake import QUESTIONS
-from survey_app.records import Community, Home
-from survey_app.service_days import Outcome, ServicePlan
+from survey_app.records import Community, Home, VisitOutcome
 from survey_app.settings import explain, in_words, write_settings
 from survey_app.standing import Standing, add_years
-from survey_app.store import StoredAnswer
+from survey_app.store import StoredAnswer, row_of
 from survey_app.survey.answers import Answers
 from survey_app.survey.context import Context
 from survey_app.survey.differences import Differences
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.service_rounds import plan_of
 from survey_app.survey.sign_in_rights import SignInRights
 
 __all__ = ["ArchiveContent", "Done", "Step", "YearEnd"]
@@ -85,10 +85,10 @@ class YearEnd:
                     "heaters": [asdict(h) for h in records.heaters()],
                     "care": [asdict(s) for s in records.services()],
                     "events": [asdict(e) for e in records.events()],
-                    "service_visits": records.visits(),
-                    "offer_replies": records.offer_replies(),
-                    "contact_notes": records.contact_notes(),
-                    "changes": list(reversed(records.changes(limit=10_000_000))),
+                    "service_visits": [row_of(v) for v in records.visits()],
+                    "offer_replies": [row_of(r) for r in records.offer_replies()],
+                    "contact_notes": [row_of(n) for n in records.contact_notes()],
+                    "changes": [row_of(c) for c in reversed(records.changes(limit=10_000_000))],
                 },
                 standings=standings,
                 outlines=[outlines[s.home.parcel_id] for s in standings],
@@ -220,8 +220,8 @@ class YearEnd:
         """Visits planned for days that are past, without an outcome."""
         with self._context.read() as records:
             visits = records.visits()
-            plans = [ServicePlan.from_rows(row) for row in records.service_plans()]
-        closed = {(v["plan_id"], v["home_id"]) for v in visits if v["outcome"] != str(Outcome.PLANNED)}
+            plans = [plan_of(kept) for kept in records.service_plans()]
+        closed = {(v.plan_id, v.home_id) for v in visits if v.outcome is not VisitOutcome.PLANNED}
         return sum(v.on < self._context.today and (p.plan_id, v.home_id) not in closed for p in plans for v in p.visits)
 
 

@@ -59,7 +59,7 @@ def now() -> datetime:
 
 @st.cache_resource(max_entries=4, show_spinner="Opening the records …")
 def _store(place: str) -> Store:
-    return open_store(place)
+    return open_store(place, now=now())
 
 
 def store() -> Store:

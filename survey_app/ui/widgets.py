@@ -181,8 +181,8 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_
 
 
 def _head(survey: Survey, who: Actor, say: Texts, *, choice: bool) -> None:
-    state = survey.state()
-    homes, answered = survey.how_many()
+    now = survey.at_a_glance()
+    state, homes, answered = now.state, now.homes, now.answered
     if state.community.synthetic:
         doors = " " + say("head-open-doors") if state.open_doors else ""
         st.html(f'<div class="synthetic"><b>{say("head-synthetic")}</b> {say("head-synthetic-help")}{doors}</div>')

@@ -36,7 +36,7 @@ def poisoned(data: Path) -> Iterator[str]:
     survey.set_up().name_community(f"Fernhill {BAD}", synthetic=True, open_doors=True)
     mine = Doors(store).step_into_a_home().home_id
     with store.writing(who="p", action="poison", at=survey.now) as write:
-        write.put_homes([replace(h, address=f"{h.address} {BAD}", street=f"{h.street} {BAD}") for h in store.homes()])
+        write.put([replace(h, address=f"{h.address} {BAD}", street=f"{h.street} {BAD}") for h in store.homes()])
     survey.sign_in_rights().invite(f"dora {BAD}"[:110], Role.VOLUNTEER)
     home = next(h for h in store.homes() if h.home_id == mine)
     for year in ("2011", "2019"):

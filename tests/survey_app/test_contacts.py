@@ -108,9 +108,9 @@ def test_a_change_of_contacts_is_logged_and_is_the_volunteers_alone(data: Path) 
     volunteer = Survey(store, Actor(name="vera", role=Role.VOLUNTEER), now=datetime(2026, 5, 2, 12))
     volunteer.set_up().change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0101"}))
     volunteer.set_up().change_settings(with_contacts(volunteer.settings(), {"gas_utility": "Gas 555-0109"}))
-    logged = [c for c in volunteer.change_log().entries() if c["subject_kind"] == "setting"]
+    logged = [c for c in volunteer.change_log().entries() if c.subject_kind == "setting"]
 
-    assert [(c["subject_id"], c["before"], c["after"]) for c in logged[:2]] == [
+    assert [(c.subject_id, c.before, c.after) for c in logged[:2]] == [
         ("contacts.gas_utility", "Gas 555-0101", "Gas 555-0109"),
         ("contacts.gas_utility", "", "Gas 555-0101"),
     ]

@@ -190,14 +190,12 @@ def test_deleting_removes_the_persons_words_from_every_table_and_from_the_file(d
     assert home.home().moved_in is None
     assert not home.record().answers
     assert front(data).how_many() == (others[0], others[1] - 1)
-    log = [c for c in front(data).change_log().entries() if c["action"] == "delete a home's data"]
+    log = [c for c in front(data).change_log().entries() if c.action == "delete a home's data"]
     assert log
-    assert all(c["before"] is None and c["after"] is None for c in log)
-    told = [
-        c for c in front(data).change_log().entries(limit=100_000) if c["subject_id"].startswith(f"{home_id}/heater-")
-    ]
+    assert all(c.before is None and c.after is None for c in log)
+    told = [c for c in front(data).change_log().entries(limit=100_000) if c.subject_id.startswith(f"{home_id}/heater-")]
     assert told
-    assert all(c["before"] is None and c["after"] is None for c in told)
+    assert all(c.before is None and c.after is None for c in told)
     open_store(data)._engine.raw_connection().execute("PRAGMA wal_checkpoint(TRUNCATE)")
     for file in data.iterdir():
         assert marker.encode() not in file.read_bytes(), file.name

@@ -227,7 +227,7 @@ def test_a_photo_is_in_the_homes_own_file_and_in_no_archive_and_no_log(data: Pat
 
     told = json.loads(at_home(data, mine).export())
     assert len(told["photos_of_data_plates"]) == 1
-    assert "jpeg" not in str([c for c in front(data).change_log().entries() if c["subject_kind"] == "plate_photo"])
+    assert "jpeg" not in str([c for c in front(data).change_log().entries() if c.subject_kind == "plate_photo"])
     write_archive(front(data).year_end().content(), tmp_path / "year.zip")
     with zipfile.ZipFile(tmp_path / "year.zip") as archive:
         whole = b"".join(archive.read(n) for n in archive.namelist())

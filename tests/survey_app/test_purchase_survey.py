@@ -19,6 +19,7 @@ from survey_app.purchase.plan import AskedRounds
 from survey_app.purchase.scope import need_of_heater, price_alone
 from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows
+from survey_app.store import Reading
 from survey_app.survey import Survey, open_store
 from survey_app.survey.context import Context
 from survey_app.survey.purchase_rounds import PurchaseRounds
@@ -188,7 +189,7 @@ def test_deleting_a_homes_data_takes_it_out_of_the_rounds(data: Path, bought: Pu
     front(data).one_home(home_id).forget()
     row = open_store(data).purchase_plans()[0]
 
-    assert home_id not in str(row["formed"])
+    assert home_id not in str(row.formed)
     assert open_store(data).offer_replies(home_id) == []
     latest = bought.latest()
     assert latest is not None
@@ -427,16 +428,16 @@ def test_an_offer_works_out_one_home_alone(data: Path, bought: PurchaseRounds, m
     who = Actor(name="h", role=Role.RESIDENT, home_id=home_id)
     survey = Survey(open_store(data), who, now=NOW)
     read: list[object] = []
-    heaters = survey._context.store.heaters
+    heaters = Reading.heaters
 
-    def watched(*given: object) -> object:
+    def watched(records: Reading, *given: object) -> object:
         read.append(given)
-        return heaters(*given)  # type: ignore[arg-type]
+        return heaters(records, *given)  # type: ignore[arg-type]
 
     def never(*_: object, **__: object) -> object:
         raise AssertionError("An offer must not look at all homes.")
 
-    monkeypatch.setattr(survey._context.store, "heaters", watched)
+    monkeypatch.setattr(Reading, "heaters", watched)
     for name in ("standings", "answers_by_home", "life_fit"):
         monkeypatch.setattr(Context, name, never)
     offer = survey.one_home(home_id).offer()

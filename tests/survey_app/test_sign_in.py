@@ -291,7 +291,7 @@ def test_a_stranger_who_comes_first_names_nobody_without_the_code_of_the_termina
     assert store.account_names() == []
     assert "12 characters" in refused(lambda: doors.create_first_account(code, "vera", "short", now=NOW))
     assert doors.create_first_account(code, "vera", PASSWORD, now=NOW).role is Role.VOLUNTEER
-    assert kept.invitations(store) == []
+    assert store.invitations() == []
     assert code[:4] not in str(store.changes())
 
 

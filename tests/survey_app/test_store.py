@@ -1,6 +1,7 @@
 """The database: what is written is read back, all of it or none, and every change is logged."""
 
 import threading
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 from pathlib import Path
@@ -27,7 +28,7 @@ from survey_app.records import (
     Symptom,
     Tri,
 )
-from survey_app.store import Store, StoredAnswer, UnusableData, tables
+from survey_app.store import Account, Store, StoredAnswer, UnusableData, tables
 from survey_app.store.rows import Kept
 
 AT = datetime(2026, 5, 2, 9, 30)
@@ -38,9 +39,9 @@ def store(tmp_path: Path) -> Store:
     """A store with one phase, one parcel and two homes on it."""
     opened = Store.open(tmp_path / "data")
     with opened.writing(who="vera", action="load", at=AT) as write:
-        write.put_phases([Phase(phase_id="P1", first_built_year=2003, last_built_year=2005)])
-        write.put_parcels([PARCEL])
-        write.put_homes([home("R-1/A"), home("R-1/B")])
+        write.put([Phase(phase_id="P1", first_built_year=2003, last_built_year=2005)])
+        write.put([PARCEL])
+        write.put([home("R-1/A"), home("R-1/B")])
     return opened
 
 
@@ -128,8 +129,8 @@ def test_unchanged_rows_are_not_written_again(store: Store) -> None:
     entries = len(store.changes())
 
     with store.writing(who="vera", action="load", at=AT) as write:
-        assert write.put_parcels([PARCEL]) == 0
-        assert write.put_homes([home("R-1/A")]) == 0
+        assert write.put([PARCEL]) == 0
+        assert write.put([home("R-1/A")]) == 0
 
     assert entries == len(store.changes())
 
@@ -140,18 +141,12 @@ def test_the_change_log_holds_who_when_before_and_after(store: Store) -> None:
         home_id="R-1/A", parcel_id="R-1", address="1 FERN ST", street="FERN ST", phase_id="P1", built_year=2005
     )
     with store.writing(who="vera", action="correct", at=AT) as write:
-        write.put_homes([moved])
+        write.put([moved])
 
     entry = store.changes(limit=1)[0]
-    assert tuple(entry[k] for k in ("who", "action", "at", "subject_kind", "subject_id")) == (
-        "vera",
-        "correct",
-        AT,
-        "home",
-        "R-1/A",
-    )
-    assert entry["before"] == {"built_year": 2004}
-    assert entry["after"] == {"built_year": 2005}
+    assert (entry.who, entry.action, entry.at) == ("vera", "correct", AT)
+    assert (entry.subject_kind, entry.subject_id) == ("home", "R-1/A")
+    assert (entry.before, entry.after) == ({"built_year": 2004}, {"built_year": 2005})
 
 
 def test_replaced_histories_drop_what_is_no_longer_told_and_log_it(store: Store) -> None:
@@ -162,8 +157,8 @@ def test_replaced_histories_drop_what_is_no_longer_told_and_log_it(store: Store)
         write.put_histories(["R-1/A"], [], [])
 
     assert store.heaters() == []
-    gone = [c for c in store.changes() if c["subject_kind"] == "heater" and c["after"] is None]
-    assert gone[0]["before"]["installed_earliest"] == "2008-01-01"
+    gone = [c for c in store.changes() if c.subject_kind == "heater" and c.after is None]
+    assert gone[0].before["installed_earliest"] == "2008-01-01"
 
 
 def test_an_act_goes_over_to_another_heater_of_the_home(store: Store) -> None:
@@ -231,16 +226,11 @@ def test_a_simple_field_more_is_a_column_more() -> None:
 
 def test_secrets_never_reach_the_change_log(store: Store) -> None:
     """A password's hash is stored, and appears nowhere in the log."""
-    row = {
-        "name": "vera",
-        "role": "volunteer",
-        "password_hash": "HASH-OF-A-SECRET",
-        "created_at": AT,
-    }
+    account = Account(name="vera", role="volunteer", password_hash="HASH-OF-A-SECRET", created_at=AT)
     with store.writing(who="vera", action="make an account", at=AT) as write:
-        write.put_account(row)
+        write.put([account])
 
-    assert store.account("vera")["password_hash"] == "HASH-OF-A-SECRET"  # type: ignore[index]
+    assert store.account("vera") == account
     assert "HASH-OF-A-SECRET" not in str(store.changes())
 
 
@@ -268,7 +258,7 @@ def test_two_writers_at_once_both_succeed(store: Store) -> None:
             given={"kind": "gas storage"},
         )
         with store.writing(who="resident", action="answer", at=AT) as write:
-            write.put_answers([StoredAnswer(answer=answer, join_state="joined", join_why="")])
+            write.put([StoredAnswer(answer=answer, join_state="joined", join_why="")])
 
     threads = [threading.Thread(target=write_one, args=(n,)) for n in range(16)]
     for thread in threads:
@@ -278,6 +268,16 @@ def test_two_writers_at_once_both_succeed(store: Store) -> None:
 
     assert len(store.answers(home_ids=["R-1/A"])) == 16
     assert before + 16 == store.state().data_version
+
+
+def test_several_that_open_a_new_folder_at_once_make_one_survey(tmp_path: Path) -> None:
+    """One makes the tables and the community; the others wait for it and find them made."""
+    with ThreadPoolExecutor(6) as pool:
+        stores = list(pool.map(lambda _: Store.open(tmp_path / "data"), range(6)))
+
+    assert {s.state().community.name for s in stores} == {"Our community"}
+    with stores[0]._engine.connect() as connection:
+        assert connection.execute(sa.select(sa.func.count()).select_from(tables.COMMUNITY.table)).scalar_one() == 1
 
 
 def test_a_file_in_place_of_the_folder_is_refused_with_a_sentence(tmp_path: Path) -> None:

@@ -24,8 +24,9 @@ from alembic.migration import MigrationContext
 from geo.parcels import read_parcels
 from survey_app.access import Actor, Role
 from survey_app.csv_import import read_rows
+from survey_app.histories import READING_VERSION
 from survey_app.joins import JoinState
-from survey_app.records import AnswerChannel, Phase
+from survey_app.records import AnswerChannel, Heater, Home, Parcel, Phase
 from survey_app.response import Contacted
 from survey_app.store import Store, UnusableData, tables
 from survey_app.survey import Doors, SignInRefused, Survey, open_store
@@ -109,13 +110,58 @@ def test_the_steps_lead_to_the_tables_of_the_code(new_database: Callable[[], str
     assert differences == []
 
 
+def test_several_that_open_a_new_database_at_once_make_one_survey(new_database: Callable[[], str]) -> None:
+    """One makes the tables and the community; the others wait for it and find them made."""
+    url = new_database()
+    with ThreadPoolExecutor(4) as pool:
+        stores = list(pool.map(lambda _: open_store(url, now=NOW), range(4)))
+
+    assert {s.state().reading_version for s in stores} == {READING_VERSION}
+    for store in stores:
+        store.close()
+
+
+def test_answers_are_read_again_once_by_several_that_open_at_once(new_database: Callable[[], str]) -> None:
+    """On a server, too, whoever comes second waits, and finds nothing left to read again."""
+    url = new_database()
+    store = Store.open(url)
+    with store.writing(who="vera", action="load", at=NOW) as write:
+        write.put(
+            [
+                Parcel(
+                    parcel_id="R-1",
+                    address="1 FERN ST",
+                    built_year=2004,
+                    phase_id=None,
+                    land_use=None,
+                    lon=-87.0,
+                    lat=43.0,
+                    area_m2=600.0,
+                    outline_wkb=b"",
+                )
+            ]
+        )
+        write.put(
+            [Home(home_id="R-1", parcel_id="R-1", address="1 FERN ST", street="F", phase_id=None, built_year=2004)]
+        )
+        write.put_histories(["R-1"], [Heater(heater_id="R-1/heater-1", home_id="R-1", sequence=1)], [])
+    with ThreadPoolExecutor(4) as pool:
+        stores = list(pool.map(lambda _: open_store(url, now=NOW), range(4)))
+
+    assert store.heaters() == []  # no answer tells of one
+    assert [c.subject_id for c in store.changes() if c.subject_kind == "reading"] == ["1 of 1 homes changed"]
+    assert store.state().data_version == 2
+    for one in (*stores, store):
+        one.close()
+
+
 def test_a_reading_sees_one_state_while_another_writes(new_database: Callable[[], str]) -> None:
     """As in a folder: what is committed in the middle of a reading is in none of it."""
     store = Store.open(new_database())
     with store.read() as read:
         before = read.state()
         with store.writing(who="vera", action="load", at=NOW) as write:
-            write.put_phases([Phase(phase_id="P1", first_built_year=2003, last_built_year=2005)])
+            write.put([Phase(phase_id="P1", first_built_year=2003, last_built_year=2005)])
         assert read.phases() == []
         assert read.changes() == []
     with store.read() as later:
@@ -142,7 +188,7 @@ def test_every_outcome_at_the_door_can_be_stored(on_server: Survey) -> None:
     for outcome in Contacted:
         responses.note(home.home_id, outcome, on=date(2026, 5, 1), words="é" * 5_000)
 
-    assert {n["outcome"] for n in on_server._context.store.contact_notes()} == {str(c) for c in Contacted}
+    assert {n.outcome for n in on_server._context.store.contact_notes()} == set(Contacted)
 
 
 def test_residents_who_send_twice_at_once_are_stored_once(new_database: Callable[[], str], invented: Path) -> None:
@@ -239,7 +285,7 @@ def test_an_act_is_undone_there_too(on_server: Survey) -> None:
     later.change_log().undo(act.act_id)
 
     assert act.addresses == (home.address,)
-    assert all(n["words"] != "no, thanks" for n in on_server._context.store.contact_notes())
+    assert all(n.words != "no, thanks" for n in on_server._context.store.contact_notes())
 
 
 def test_text_that_the_server_cannot_hold_is_taken_without_it(on_server: Survey) -> None:

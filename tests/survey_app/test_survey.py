@@ -271,13 +271,7 @@ def test_a_decision_can_be_taken_back(data: Path) -> None:
 
     assert before == volunteer.one_home(home.home_id).standing()
     assert (
-        len(
-            [
-                c
-                for c in volunteer.change_log().entries()
-                if c["action"] == "decide an address" and c["subject_id"] == "lost"
-            ]
-        )
+        len([c for c in volunteer.change_log().entries() if c.action == "decide an address" and c.subject_id == "lost"])
         == 2
     )
 

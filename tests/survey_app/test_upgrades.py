@@ -29,7 +29,13 @@ CONFIG = Config()
 CONFIG.set_main_option("script_location", str(Path(survey_app.store.__file__).parent / "migrations"))
 STEPS = [s.revision for s in reversed(list(ScriptDirectory.from_config(CONFIG).walk_revisions()))]
 
-GIVEN = {"kind": "gas storage", "installed": "2009", "installed_evidence": "data plate", "consent": "yes"}
+GIVEN = {
+    "address": "1 fern",
+    "kind": "gas storage",
+    "installed": "2009",
+    "installed_evidence": "data plate",
+    "consent": "yes",
+}
 ROWS: dict[str, dict[str, dict[str, object]]] = {
     "0001": {
         "community": {
@@ -83,7 +89,7 @@ ROWS: dict[str, dict[str, dict[str, object]]] = {
             "heater_id": "R-1/heater-1",
             "home_id": "R-1",
             "sequence": 1,
-            "kind": "gas storage",
+            "kind": "tankless",  # as another version had read it
             "installed_earliest": "2009-01-01",
             "installed_latest": "2009-12-31",
             "installed_evidence": "data plate",
@@ -229,12 +235,14 @@ def test_rows_of_every_earlier_version_open_and_mean_the_same(step: str, tmp_pat
     survey = Survey(store, Actor(name="vera", role=Role.VOLUNTEER), now=NOW)
 
     assert store.state().community.name == "Fernhill"
-    assert store.state().data_version == 41
+    assert store.state().data_version == 42  # one more: the answers were read again
     assert survey.settings().flush_every_years == 2
     (stored,) = store.answers()
     assert dict(stored.answer.given) == GIVEN
     assert survey.one_home("R-1").standing().answered
-    assert [c["subject_id"] for c in store.changes()] == ["a1"]
+    assert [h.kind for h in store.heaters("R-1")] == ["gas storage"]
+    assert [c.subject_id for c in store.changes() if c.subject_kind == "answer"] == ["a1"]
+    assert next(c.subject_kind for c in store.changes() if c.who != "vera") == "reading"
     assert len(store.events()) == (step >= "0002")
     assert len(store.offer_replies()) == (step >= "0003") + (step >= "0006") + (step >= "0009")
     assert len(store.contact_notes()) == (step >= "0004")

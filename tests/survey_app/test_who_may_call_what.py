@@ -26,7 +26,7 @@ from survey_app.csv_import import read_rows
 from survey_app.purchase.bid_sheet import read_bids
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.plan import AskedRounds
-from survey_app.records import AnswerChannel, HeaterKind, Interest, Symptom
+from survey_app.records import AnswerChannel, HeaterKind, Interest, OfferReply, Symptom
 from survey_app.response import Contacted
 from survey_app.service_days import FLUSH, FLUSH_AND_ANODE, Asked
 from survey_app.settings import Settings
@@ -49,6 +49,7 @@ from survey_app.survey.sign_in_rights import SignInRights
 from survey_app.survey.year_end import YearEnd
 
 NOW = datetime(2026, 5, 2, 9, 30)
+A_REPLY = OfferReply(home_id="", says=Interest.MAYBE, limit_usd=None, latest=None, at=NOW)
 PASSWORD = "three unrelated words"
 REACH, SAID = "zebra-4711@example.org", "quagga-0815 remark"
 
@@ -132,6 +133,7 @@ def given(w: World) -> dict[str, str]:
 
 SURVEY: Mapping[str, Row] = {
     "state": (ALL, lambda s, w: s.state()),
+    "at_a_glance": (ALL, lambda s, w: s.at_a_glance()),
     "how_many": (ALL, lambda s, w: s.how_many()),
     "settings": (ALL, lambda s, w: s.settings()),
     "today": (ALL, lambda s, w: s.today),
@@ -235,7 +237,7 @@ ONE_HOME: Mapping[str, Row] = {
         "taken_back": lambda h, w: h.taken_back(),
         "bring_back": lambda h, w: h.bring_back("no such answer"),
         "take_back_reply": lambda h, w: h.take_back_reply(),
-        "put_back_reply": lambda h, w: h.put_back_reply({"says": "maybe", "at": NOW}),
+        "put_back_reply": lambda h, w: h.put_back_reply(A_REPLY),
         "photos": lambda h, w: h.photos(),
         "add_photo": lambda h, w: h.add_photo(b"no photo"),
         "remove_photo": lambda h, w: h.remove_photo("no such photo"),
@@ -290,7 +292,7 @@ PURCHASE: Mapping[str, Row] = {
     "offer": (RUN, lambda r, w: r.offer(w.mine, SimpleNamespace(heater=None))),
     "reply": (RUN, lambda r, w: r.reply(w.mine, Interest.YES, limit_usd=None, latest=None)),
     "take_back_reply": (RUN, lambda r, w: r.take_back_reply(w.mine)),
-    "put_back_reply": (RUN, lambda r, w: r.put_back_reply(w.mine, {"says": "maybe", "at": NOW})),
+    "put_back_reply": (RUN, lambda r, w: r.put_back_reply(w.mine, A_REPLY)),
 }
 RESPONSES: Mapping[str, Row] = {
     name: (RUN, call)

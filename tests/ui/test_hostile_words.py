@@ -115,8 +115,8 @@ def poison_places(survey: Survey) -> None:
     store = survey._context.store
     homes = store.homes()
     with store.writing(who="p", action="poison", at=survey.now) as write:
-        write.put_phases([Phase(**{**_fields(p), "phase_id": f"{p.phase_id} {SHORT}"}) for p in store.phases()])
-        write.put_homes(
+        write.put([Phase(**{**_fields(p), "phase_id": f"{p.phase_id} {SHORT}"}) for p in store.phases()])
+        write.put(
             [
                 replace(
                     h,

@@ -88,7 +88,7 @@ def test_a_setting_is_changed_refused_and_put_back(place: Path) -> None:
     at.button(key="settings.keep").click().run()
     assert errors(at) == []
     assert front(place).settings().flush_every_years == 2
-    assert any(c["action"] == "change settings" for c in front(place).change_log().entries())
+    assert any(c.action == "change settings" for c in front(place).change_log().entries())
     at.text_input(key="settings.value.flush_every_years.2").input("soon").run()
     at.button(key="settings.keep").click().run()
     assert at.error

@@ -55,10 +55,10 @@ with st.expander("Every setting"):
 with st.expander("Changes of settings"):
     widgets.show_rows(
         [
-            {"when": f"{c['at']:%d %b %Y, %H:%M}", "who": c["who"], "setting": in_words(c["subject_id"])}
-            | {"before": str(c["before"]), "after": str(c["after"])}
+            {"when": f"{c.at:%d %b %Y, %H:%M}", "who": c.who, "setting": in_words(c.subject_id)}
+            | {"before": str(c.before), "after": str(c.after)}
             for c in survey.change_log().entries()
-            if c["subject_kind"] == "setting"
+            if c.subject_kind == "setting"
         ]
     )
 settings_file(survey, settings)

@@ -19,5 +19,4 @@ def upgrade() -> None:
 
 def downgrade() -> None:
     """Take the step back."""
-    with op.batch_alter_table("heater") as table:
-        table.drop_column("venting")
+    op.drop_column("heater", "venting")  # not as a table made anew: acts on a heater refer to it
