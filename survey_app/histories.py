@@ -106,6 +106,7 @@ def home_history(
             life.answers.append(answer)
             life.contents.append(content)
         else:
+            content = _since(lives[-1].answers[-1].answered_on, content) if lives else content
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
     base = replace(home, **_UNTOLD)
     return _with_events(_chain(base, lives, tuple(disagreements)), events)
@@ -210,12 +211,23 @@ def _merged(old: Content, new: Content) -> Content:
         new,
         said={**old.said, **told},
         installed_basis=new.installed_basis or old.installed_basis,
+        installed_as_told=new.installed_as_told or old.installed_as_told,
         code_readings=new.code_readings or old.code_readings,
     )
 
 
 def _is_next_heater(life: _Life, content: Content) -> bool:
-    return content.installed is not None and content.installed.earliest > life.answers[-1].answered_on
+    """Whether an answer speaks of a heater that went in after all that was told of this one, by its own words."""
+    told = content.installed_as_told
+    return told is not None and told.earliest > life.answers[-1].answered_on
+
+
+def _since(answered_on: date, content: Content) -> Content:
+    """The next heater's content: it did not go in before the one that was still told of on a day."""
+    installed = content.installed
+    if installed is None or installed.earliest > answered_on:
+        return content
+    return replace(content, said={**content.said, "installed": replace(installed, earliest=answered_on)})
 
 
 def _swapped_between(life: _Life, content: Content, events: Sequence[Event]) -> date | None:

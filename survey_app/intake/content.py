@@ -48,6 +48,8 @@ class Content:
         The installation carries its evidence.
     installed_basis
         How the installation date was come by.
+    installed_as_told
+        The date as it was told; ``installed`` is wider where it rests on memory.
     code_readings
         Readings of the date code, those that fit first.
     """
@@ -56,6 +58,7 @@ class Content:
     answered_on: date
     said: Mapping[str, Said] = field(default_factory=dict)
     installed_basis: InstalledBasis | None = None
+    installed_as_told: Dated | None = None
     code_readings: tuple[Reading, ...] = ()
 
     def the(self, key: str, kind: type[T]) -> T | None:

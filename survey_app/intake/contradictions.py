@@ -1,4 +1,4 @@
-"""What cannot all be true of one heater, told in plain words.
+"""What cannot all be true of one heater, or hardly ever is, told in plain words.
 
 Dates are windows, so two of them contradict each other only when no day in
 the one goes with any day in the other, with some slack for houses that stood
@@ -17,9 +17,9 @@ from survey_app.intake.kinds import Lands, Question
 from survey_app.intake.questions import QUESTIONS, question
 from survey_app.intake.reading import HAPPENED
 from survey_app.intake.wording import Finding, Words, amount, day, when, window
-from survey_app.records import Dated, DateEvidence, EndCause, HeaterKind
+from survey_app.records import DAYS_PER_YEAR, Dated, DateEvidence, EndCause, HeaterKind
 from survey_app.texts import Texts
-from survey_app.typed_dates import describe
+from survey_app.typed_dates import add_months, describe
 
 __all__ = ["contradictions"]
 
@@ -30,8 +30,17 @@ EMPTY_YEARS = 2
 CHANGEOVER_DAYS = 365
 """An old heater and its successor are taken to meet within a year (common practice, no source)."""
 LONGEST_WARRANTY_YEARS = 15
-TANK_GALLONS = (10.0, 130.0)
+"""Terms of 6, 9 and 12 years are usual; beyond this one is asked about (common practice, no source)."""
+OLDEST_USUAL_YEARS = 30
+"""A heater older than this is asked about: a maintained tank can reach it (common practice, no source).
 
+Of main heaters 7.3% were 20 years old or more (EIA RECS 2015, table HC8.6).
+"""
+TANK_GALLONS = (10.0, 130.0)
+"""Sizes outside are asked about (common practice, no source)."""
+
+_TOLD_IN = {InstalledBasis.PREVIOUS: "previous_gone", InstalledBasis.CODE: "date_code"}
+"""The question that an installation date was taken from, where it is not its own."""
 _ACTS = tuple(one for one in QUESTIONS if one.lands is Lands.ACT)
 """Work on the heater, which comes after its installation."""
 
@@ -51,6 +60,8 @@ def contradictions(content: Content, *, house_year: int | None, today: date) -> 
     yield from _ahead_of_today(content, today)
     if house_year is not None:
         yield from _against_the_house(content, house_year)
+        yield from _first_of_the_house(content, house_year)
+    yield from _age(content, house_year)
     yield from _acts(content)
     yield from _succession(content)
     yield from _warranty(content)
@@ -104,6 +115,43 @@ def _against_the_house(content: Content, house_year: int) -> Iterator[Finding]:
         yield _problem("previous_gone", "previous-gone-before-house", _of_house(gone, house_year))
 
 
+def _first_of_the_house(content: Content, house_year: int) -> Iterator[Finding]:
+    """Whether the first heater, this one or the one before, can have been the first."""
+    if content.number_in_home == 2:
+        gone = content.previous_gone or content.installed
+        lasted = gone.earliest.year - house_year if gone is not None else 0
+        if lasted > OLDEST_USUAL_YEARS:
+            yield _problem(
+                "heater_number", "first-lasted-long", lambda _: {"years": str(lasted), "year": str(house_year)}
+            )
+    if content.number_in_home == 1 and content.installed_basis is not InstalledBasis.STATED:
+        years = {r.year for r in content.code_readings if r.fits and not r.by_letter_alone}
+        if years and min(years) > house_year + EMPTY_YEARS:
+            made = ", ".join(str(year) for year in sorted(years))
+            yield _problem(
+                "heater_number",
+                "first-but-code-later",
+                lambda _: {"code": content.date_code, "made": made, "year": str(house_year)},
+            )
+
+
+def _age(content: Content, house_year: int | None) -> Iterator[Finding]:
+    """A heater older than heaters get, asked about where its date comes from."""
+    installed, basis = content.installed, content.installed_basis
+    if installed is None:
+        return
+    years = int((content.answered_on - installed.latest).days // DAYS_PER_YEAR)
+    if years <= OLDEST_USUAL_YEARS:
+        return
+    if basis is InstalledBasis.HOUSE:
+        field = "heater_number" if content.number_in_home == 1 else "installed"
+        words = {"years": str(years), "year": str(house_year)}
+        yield _problem(field, "first-heater-very-old", lambda _: words)
+    else:
+        field = _TOLD_IN.get(basis, "installed") if basis else "installed"
+        yield _problem(field, "heater-very-old", lambda _: {"years": str(years)})
+
+
 def _acts(content: Content) -> Iterator[Finding]:
     work, installed = content.anode_work, content.installed
     if content.last_anode == NEVER and work is not None:
@@ -149,6 +197,10 @@ def _warranty(content: Content) -> Iterator[Finding]:
             "warranty-ends-before-installed",
             lambda say: {"end": day(end, say), "installed": window(installed, say)},
         )
+    since = installed.latest if installed is not None else content.answered_on
+    if end is not None and end > add_months(since, 12 * LONGEST_WARRANTY_YEARS):
+        runs = str(end.year - since.year)
+        yield _problem("warranty_end", "warranty-ends-late", lambda say: {"end": day(end, say), "years": runs})
 
 
 def _tank(content: Content) -> Iterator[Finding]:

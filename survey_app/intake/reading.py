@@ -22,7 +22,7 @@ from survey_app.intake.wording import Finding, Words, amount, day
 from survey_app.records import Answer, Dated, DateEvidence, EndCause, Symptom, Tri
 from survey_app.symptoms import leading
 from survey_app.texts import Message, Texts
-from survey_app.typed_dates import DateReading, ReadDate, add_months, describe, read_date
+from survey_app.typed_dates import DateReading, ReadDate, add_months, describe, from_memory, read_date
 
 __all__ = ["HAPPENED", "LONGEST_TEXT", "Understood", "content_of", "given_texts", "understand"]
 
@@ -37,6 +37,8 @@ REMEMBERED = 4_096
 """Answers whose reading is kept: one that is sent is looked at up to four times within a second."""
 HAPPENED = tuple(one.key for one in QUESTIONS if one.is_date and not one.may_be_future and one.key != "answered_on")
 """Dates of things that have happened, so that none may lie ahead."""
+ASKED_YEAR_OR_AGE = ("installed", "previous_gone", "moved_in")
+"""Questions where "15" may as well mean 15 years ago; of a flush or a test nobody speaks so."""
 _TOLD_AS_TEXT = tuple(one.key for one in QUESTIONS if one.kind is Kind.TEXT)
 
 
@@ -99,7 +101,7 @@ def content_of(answer: Answer, *, house_year: int | None) -> Content | None:
 
 @lru_cache(maxsize=REMEMBERED)
 def _understood(read: tuple[tuple[str, str], ...], today: date, house_year: int | None) -> Understood:
-    desk = _Desk(texts=dict(read), today=today, base=today)
+    desk = _Desk(texts=dict(read), today=today, base=today, house_year=house_year)
     answered_on = desk.one_day(question("answered_on")) or today
     if desk.choice(question("consent")) == Tri.NO:
         desk.note("consent", "refused")
@@ -109,7 +111,7 @@ def _understood(read: tuple[tuple[str, str], ...], today: date, house_year: int 
         desk.base = min(answered_on, today)
         stated = _with_installation(desk, Content(address="", answered_on=answered_on, said=_said(desk)), house_year)
         _remarkable(desk, stated)
-    content = _without_what_lies_ahead(stated, today)
+    content = _as_remembered(_without_what_lies_ahead(stated, today), house_year, desk.base)
     return Understood(content=content, as_stated=stated, findings=tuple(desk.findings))
 
 
@@ -138,6 +140,7 @@ class _Desk:
     today: date
     base: date
     """The day from which "last year" counts."""
+    house_year: int | None
     findings: list[Finding] = field(default_factory=list)
 
     def note(self, field_: str, key: str, words: Words | None = None, *, message: str | None = None) -> None:
@@ -205,6 +208,9 @@ class _Desk:
             self.unreadable(asked, text, lambda say: _what_to_write(read, say))
         elif read.kind is DateReading.NEVER and not asked.never and not asked.never_is_open:
             self.unreadable(asked, text, lambda say: {"remedy": say("problem-give-date")})
+        elif read.age is not None and self._may_be_an_age(asked, read.age):
+            words = _year_or_age(text, read)
+            self._find(asked.key, f"{asked.key}-year-or-age", Severity.CONTRADICTION, None, words)
         elif (noted := read.noted) is not None:
             self.note(
                 asked.key,
@@ -213,6 +219,11 @@ class _Desk:
                 message="problem-date-read-as",
             )
         return read
+
+    def _may_be_an_age(self, asked: Question, age: Dated) -> bool:
+        """Whether two digits may be an age: where it is not older than the house."""
+        since = self.house_year - 1 if self.house_year is not None else date.min.year
+        return asked.key in ASKED_YEAR_OR_AGE and age.latest.year >= since
 
     def _read_as(self, asked: Question, noted: Iterable[Message]) -> None:
         """Say how something was read, where a choice was made for the writer."""
@@ -223,6 +234,14 @@ class _Desk:
         self.findings.append(
             Finding.of(field_, key, severity, words, message=message, overrulable=severity is not Severity.NOTE)
         )
+
+
+def _year_or_age(text: str, read: ReadDate) -> Words:
+    assert read.dated is not None
+    assert read.age is not None  # else nothing is asked
+    year, then = str(read.dated.best.year), str(read.age.best.year)
+    words = {"typed": text, "year": year, "years": year[-2:], "then": then}
+    return lambda _: words
 
 
 def _what_to_write(read: ReadDate, say: Texts) -> Mapping[str, str]:
@@ -280,7 +299,7 @@ def _code_readings(desk: _Desk, content: Content, house_year: int | None, *, is_
         first=is_first or (None if content.number_in_home is None else False),
         previous_gone=content.previous_gone,
         moved_in=content.moved_in if saw_it_go else None,
-        stated=content.installed,
+        stated=_as_remembered(content, house_year, desk.base).installed,
     )
     found = readings(code, house_year=house_year, today=desk.today, beside=beside)
     if not any(reading.possible for reading in found):
@@ -325,6 +344,23 @@ def _installation_inferred(desk: _Desk, content: Content, first_of_house: int | 
 
 def _installed(content: Content, when: Dated, basis: InstalledBasis) -> Content:
     return replace(content, said={**content.said, "installed": when}, installed_basis=basis)
+
+
+def _as_remembered(content: Content, house_year: int | None, on: date) -> Content:
+    """The content with a year of installation that is told from memory made as wide as memory is."""
+    told = content.installed
+    if told is None:
+        return content
+    content = replace(content, installed_as_told=told)
+    if told.evidence is not DateEvidence.MEMORY:
+        return content
+    wide = from_memory(told, on=on)
+    if house_year is not None and date.min.year < house_year <= told.earliest.year:
+        if content.number_in_home in (None, 1) and told.earliest.year <= house_year + 1:
+            return content  # The house says the same.
+        builder = add_months(date(house_year, 1, 1), -BUILDING_MONTHS)
+        wide = replace(wide, earliest=max(wide.earliest, builder))
+    return replace(content, said={**content.said, "installed": wide})
 
 
 def _remarkable(desk: _Desk, content: Content) -> None:

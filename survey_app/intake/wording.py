@@ -19,7 +19,7 @@ from survey_app.typed_dates import describe
 
 __all__ = ["Finding", "Words", "amount", "day", "message_of", "when", "window"]
 
-_SHARED = ("unreadable", "read-as", "in-future", "before-installed")
+_SHARED = ("unreadable", "read-as", "in-future", "before-installed", "year-or-age")
 
 Words = Callable[[Texts], Mapping[str, str]]
 """What a message needs, written for a language."""

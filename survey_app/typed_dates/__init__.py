@@ -19,11 +19,12 @@ from functools import lru_cache
 from survey_app.records import Dated
 from survey_app.texts import ENGLISH, Message
 from survey_app.typed_dates.forms import CannotReadError, Found, Frame, parse
+from survey_app.typed_dates.memory import from_memory
 from survey_app.typed_dates.patterns import NEVER, UNKNOWN
 from survey_app.typed_dates.spanish import in_english
 from survey_app.typed_dates.windows import add_months, describe
 
-__all__ = ["DateReading", "ReadDate", "add_months", "describe", "read_date"]
+__all__ = ["DateReading", "ReadDate", "add_months", "describe", "from_memory", "read_date"]
 
 LONGEST_TEXT = 200
 """Longer texts are remarks, not dates."""
@@ -57,6 +58,9 @@ class ReadDate:
     preferred
         The one day of the usual reading where the text named a day (month
         before day in "05/12/2009"); None otherwise.
+    age
+        For two digits alone ("15"), which are read as a year: the window they mean
+        as an age in years, where that is another one.
     """
 
     kind: DateReading
@@ -64,6 +68,7 @@ class ReadDate:
     noted: Message | None = None
     to_write: Message | None = None
     preferred: date | None = None
+    age: Dated | None = None
 
     @property
     def note(self) -> str:
@@ -122,6 +127,8 @@ def read_date(text: str | date | None, *, today: date, may_be_future: bool = Fal
 @lru_cache(maxsize=20_000)
 def _read_cached(text: str, today: date, may_be_future: bool) -> ReadDate:
     cleaned = _clean(text)
+    # Whoever writes '15 means the year.
+    a_year = text.strip()[:1] in ("'", "’", "‘", "`")
     if cleaned in UNKNOWN or not cleaned.strip(" ?.-_"):
         return ReadDate(kind=DateReading.UNKNOWN)
     if len(cleaned) > LONGEST_TEXT:
@@ -132,7 +139,7 @@ def _read_cached(text: str, today: date, may_be_future: bool) -> ReadDate:
         found = parse(cleaned, Frame(today=today, may_be_future=may_be_future))
     except CannotReadError as cannot:
         return _unreadable(cannot.why)
-    return _finish(found, today=today, may_be_future=may_be_future)
+    return _finish(found, today=today, may_be_future=may_be_future, a_year=a_year)
 
 
 def _unreadable(why: Message) -> ReadDate:
@@ -146,7 +153,7 @@ def _clean(text: str) -> str:
     return in_english(re.sub(r"\s+", " ", plain))
 
 
-def _finish(found: Found, *, today: date, may_be_future: bool) -> ReadDate:
+def _finish(found: Found, *, today: date, may_be_future: bool, a_year: bool) -> ReadDate:
     earliest, latest = found.earliest, found.latest
     if not may_be_future and earliest <= today < latest:
         latest = today
@@ -156,4 +163,5 @@ def _finish(found: Found, *, today: date, may_be_future: bool) -> ReadDate:
         dated=Dated(earliest=earliest, latest=latest),
         noted=found.note,
         preferred=found.preferred,
+        age=Dated(earliest=found.age[0], latest=found.age[1]) if found.age and not a_year else None,
     )

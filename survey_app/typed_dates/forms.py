@@ -50,6 +50,8 @@ ABOUT_DAYS = 31
 """How far "about 12 May 2009" reaches on either side (common practice, no source)."""
 OPEN_ENDED_YEARS = 5
 """How far back "before 2010" and "more than 10 years ago" reach (common practice, no source)."""
+OLDEST_AGE_YEARS = 45
+"""Two digits above are no heater's age (common practice, no source)."""
 EARLIEST_YEAR = 1900
 LATEST_YEAR = 2199
 SPREADSHEET_EPOCH = date(1899, 12, 30)
@@ -98,6 +100,8 @@ class Found:
     """day, month or year: what "about" widens by; or "wide" for ranges and words that are wide already."""
     note: Message | None = None
     preferred: date | None = None
+    age: tuple[date, date] | None = None
+    """For two digits alone: the window they mean as an age."""
 
 
 def parse(text: str, frame: Frame) -> Found:
@@ -157,7 +161,9 @@ def _bare_number(text: str, frame: Frame) -> Found | None:
         return _year_found(frame.year(digits))
     if len(digits) == 2:
         year = frame.year(digits)
-        return _year_found(year, note=_m("typed-as-year", year=str(year)))
+        return replace(
+            _year_found(year, note=_m("typed-as-year", year=str(year))), age=_as_age(int(digits), year, frame)
+        )
     if len(digits) == 5 and int(digits) in SPREADSHEET_DAYS:
         counted = SPREADSHEET_EPOCH + timedelta(days=int(digits))
         return Found(counted, counted, "day", _m("typed-spreadsheet-day"), counted)
@@ -171,6 +177,15 @@ def _bare_number(text: str, frame: Frame) -> Found | None:
         if digits[4:6] in ("19", "20"):
             return _two_readings(digits[:2], digits[2:4], digits[4:], frame)
     raise CannotReadError(_m("typed-number-no-date", digits=digits))
+
+
+def _as_age(number: int, year: int, frame: Frame) -> tuple[date, date] | None:
+    """The window of "15 years ago" for a bare 15, where that is another one than the year 2015's."""
+    if not 10 <= number <= OLDEST_AGE_YEARS:
+        return None
+    middle = add_months(frame.today, -12 * number)
+    earliest, latest = add_months(middle, -12), min(add_months(middle, 12), frame.today)
+    return None if earliest.year <= year <= latest.year else (earliest, latest)
 
 
 def _with_month_name(text: str, frame: Frame) -> Found | None:

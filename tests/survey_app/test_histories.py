@@ -83,6 +83,22 @@ def test_a_heater_installed_after_the_last_answer_is_the_next_one() -> None:
     assert current.kind == "electric storage"
 
 
+def test_the_next_heater_is_known_by_its_year_though_memory_is_wider() -> None:
+    """2027, told in 2030 from memory, is after the answer of 2026: a new heater, not in place before that answer."""
+    told = home_history(
+        HOME,
+        [
+            answer(date(2026, 5, 1), installed="2012", kind="gas storage"),
+            answer(date(2030, 5, 1), installed="2027", installed_evidence="memory", previous_end="failed"),
+        ],
+    )
+    first, second = told.heaters
+    assert second.installed is not None
+    assert (second.installed.earliest, second.installed.latest) == (date(2026, 5, 1), date(2028, 12, 31))
+    assert first.removed is not None
+    assert first.removed.earliest == date(2026, 5, 1)
+
+
 def test_answers_that_contradict_each_other_are_told() -> None:
     """Both dates are named; the newest counts until the volunteer decides."""
     told = home_history(

@@ -596,6 +596,129 @@ def test_an_open_date_is_taken_from_when_the_previous_heater_went() -> None:
     assert content.installed_basis is InstalledBasis.PREVIOUS
 
 
+# ---- from memory, and what is asked about ---------------------------------
+
+
+def _installed(house_year: int | None = None, **told: str) -> tuple[str, str]:
+    content = _check(house_year=house_year, **told).content
+    assert content is not None
+    assert content.installed is not None
+    return content.installed.earliest.isoformat(), content.installed.latest.isoformat()
+
+
+@pytest.mark.parametrize(
+    ("told", "window"),
+    [
+        ("2016", ("2014-01-01", "2018-12-31")),
+        ("2017", ("2016-01-01", "2018-12-31")),
+        ("5 years ago", ("2020-05-25", "2023-05-25")),
+        ("12 years ago", ("2012-11-25", "2016-11-25")),
+        ("2025", ("2025-01-01", "2025-12-31")),
+        ("2024", ("2023-01-01", "2025-12-31")),
+        ("May 2012", ("2012-05-01", "2012-05-31")),
+        ("2012 or 2013", ("2012-01-01", "2013-12-31")),
+        ("about 2012", ("2010-01-01", "2014-12-31")),
+    ],
+)
+@pytest.mark.parametrize("evidence", ["memory", ""])
+def test_a_year_from_memory_may_be_off_by_one_or_two(told: str, window: tuple[str, str], evidence: str) -> None:
+    """A bare year, or years ago, is wider by a year either way, by two where it is ten years ago or more."""
+    assert _installed(installed=told, installed_evidence=evidence) == window
+
+
+@pytest.mark.parametrize("evidence", ["permit or invoice", "data plate", "house completion"])
+def test_a_year_on_paper_is_that_year(evidence: str) -> None:
+    """What was written down when it was done is not widened by anybody's memory."""
+    first, last = _installed(installed="2012", installed_evidence=evidence)
+    assert first >= "2011-10-01"
+    assert last <= "2013-12-31"
+
+
+def test_the_house_says_the_same_as_memory() -> None:
+    """The first heater's year that is also the house's needs no widening; and no year begins before the house."""
+    assert _installed(2012, installed="2012", heater_number="first") == ("2012-01-01", "2012-12-31")
+    assert _installed(2011, installed="2012", heater_number="second") == ("2010-10-01", "2014-12-31")
+
+
+def test_what_memory_allows_hides_no_contradiction() -> None:
+    """Dates are held against one another as they were told: next year has not come, whatever a year may be off."""
+    assert "installed-in-future" in _keys(_check(installed="2027", installed_evidence="memory"))
+    assert "installed-before-house" in _keys(_check(installed="2004", house_year=2006))
+    assert "last_flush-before-installed" in _keys(_check(installed="2015", last_flush="2014"))
+
+
+def test_a_date_from_the_heater_before_is_from_memory_too() -> None:
+    """The installation taken from when the heater before it went is as wide as that memory."""
+    assert _installed(previous_gone="2012", heater_number="second") == ("2010-01-01", "2014-12-31")
+
+
+@pytest.mark.parametrize(
+    ("field", "told"), [("installed", "15"), ("installed", "about 15"), ("moved_in", "18"), ("previous_gone", "12")]
+)
+def test_two_digits_are_asked_about_at_their_own_field(field: str, told: str) -> None:
+    """15 may be 2015 or 15 years ago: neither is taken unasked, and a reason takes the year."""
+    checked = _check({field: told})
+    (asked,) = [p for p in checked.blocking if p.key == f"{field}-year-or-age"]
+    assert asked.field == field
+    assert f"{told.split()[-1]} years ago" in asked.remedy
+    settled = _check({field: told}, overruled={asked.key: "the year"})
+    assert settled.answer is not None
+    assert settled.content is not None
+    assert settled.content.said[field].best.year == 2000 + int(told.split()[-1])  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("told", ["'15", "2015", "15 years ago", "13", "05", "98"])
+def test_two_digits_that_can_mean_one_thing_are_taken(told: str) -> None:
+    """An apostrophe is a year's; 13 is 2013 either way; nobody says 05 or 98 for an age."""
+    assert _check(installed=told).answer is not None
+
+
+def test_an_age_before_the_house_is_not_asked_about() -> None:
+    """15 years ago there was no house of 2014: 15 is the year."""
+    assert _check(installed="15", house_year=2014).answer is not None
+    assert _check(installed="15", house_year=2010).answer is None
+
+
+@pytest.mark.parametrize(
+    ("key", "field", "house_year", "told"),
+    [
+        ("warranty-ends-late", "warranty_end", None, {"warranty_end": "2090"}),
+        ("warranty-ends-late", "warranty_end", None, {"warranty_end": "2030", "installed": "2010"}),
+        ("first-heater-very-old", "heater_number", 1978, {"heater_number": "first"}),
+        ("first-heater-very-old", "installed", 1978, {"installed": "came with the house"}),
+        ("heater-very-old", "installed", None, {"installed": "1985"}),
+        ("heater-very-old", "previous_gone", None, {"previous_gone": "1985"}),
+        ("first-lasted-long", "heater_number", 1980, {"heater_number": "second", "installed": "2019"}),
+        ("first-lasted-long", "heater_number", 1980, {"heater_number": "second", "previous_gone": "2019"}),
+        ("first-but-code-later", "heater_number", 2006, {"heater_number": "first", "date_code": "4815"}),
+    ],
+)
+def test_what_hardly_ever_is_gets_asked_about_where_it_was_told(
+    key: str, field: str, house_year: int | None, told: dict[str, str]
+) -> None:
+    """It keeps the answer until it is corrected or a reason is given, and the reason is kept."""
+    checked = _check(told, house_year=house_year)
+    assert (key, field) in {(p.key, p.field) for p in checked.blocking}
+    settled = _check(told, house_year=house_year, overruled={OVERRULE_ALL: "so it is"})
+    assert settled.answer is not None
+    assert settled.answer.overruled[key] == "so it is"
+
+
+@pytest.mark.parametrize(
+    ("house_year", "told"),
+    [
+        (None, {"warranty_end": "2038", "installed": "2026-10-01"}),
+        (1998, {"heater_number": "first"}),
+        (1998, {"heater_number": "second", "installed": "2024"}),
+        (None, {"installed": "1997"}),
+        (2006, {"heater_number": "first", "date_code": "0507"}),
+    ],
+)
+def test_what_is_rare_but_happens_is_taken(house_year: int | None, told: dict[str, str]) -> None:
+    """A 12-year warranty, an original heater of 28 years: no question."""
+    assert _check(told, house_year=house_year).blocking == ()
+
+
 # ---- safety and consent --------------------------------------------------
 
 
@@ -786,9 +909,9 @@ def test_history_of_a_second_heater_tells_of_the_first() -> None:
 
 
 def test_history_dates_an_undated_end_by_the_next_installation() -> None:
-    """A second heater installed in 2016 means that the first left then; its cause stays unknown."""
+    """A second heater installed in 2016, by memory, means that the first left around then; its cause stays unknown."""
     first, _ = _history(installed="2016", heater_number="second").heaters
-    assert first.removed == Dated(earliest=date(2016, 1, 1), latest=date(2016, 12, 31))
+    assert first.removed == Dated(earliest=date(2014, 1, 1), latest=date(2018, 12, 31))
     assert first.end_cause is EndCause.UNKNOWN
 
 

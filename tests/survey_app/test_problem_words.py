@@ -16,7 +16,7 @@ import survey_app
 from geo.addresses import AddressBook, Differs, Doubt
 from survey_app.date_codes import readings
 from survey_app.intake import KEYS, QUESTIONS, Checked, Lands, check
-from survey_app.intake.reading import HAPPENED
+from survey_app.intake.reading import ASKED_YEAR_OR_AGE, HAPPENED
 from survey_app.intake.wording import message_of
 from survey_app.joins import Join, JoinState, join_all
 from survey_app.records import AnswerChannel, Dated, Symptom
@@ -51,6 +51,7 @@ _EXPANDED = {
     "-before-installed": [f"{one.key}-before-installed" for one in QUESTIONS if one.lands is Lands.ACT],
     "-unreadable": ["kind-unreadable"],
     "-read-as": ["kind-read-as"],
+    "-year-or-age": [f"{key}-year-or-age" for key in ASKED_YEAR_OR_AGE],
     "safety:": [f"safety:{s}" for s in Symptom if handling(s).comes_first or s is Symptom.LEAK],
 }
 """The keys that a key with a part of its own stands for, by the part it always has."""
@@ -120,6 +121,10 @@ def test_every_message_kept_for_later_exists_and_gets_its_values() -> None:
 
 WRONG: list[dict[str, str]] = [
     {"installed": "2001"},
+    {"installed": "15", "moved_in": "18"},
+    {"installed": "1988", "warranty_end": "2090-01-01"},
+    {"heater_number": "second", "installed": "2020"},
+    {"heater_number": "first", "date_code": "4815"},
     {"installed": "05/12/2001", "last_flush": "1999-03-04"},
     {"installed": "2031", "last_flush": "2028", "last_anode": "12/30/2026", "relief_valve_test": "2030"},
     {"previous_gone": "2028", "moved_in": "2029", "answered_on": "2027-01-01"},
@@ -155,7 +160,7 @@ WRONG: list[dict[str, str]] = [
 
 
 @pytest.mark.parametrize("texts_", WRONG, ids=lambda t: ",".join(f"{k}={v}" for k, v in t.items())[:60])
-@pytest.mark.parametrize("house_year", [2006, None])
+@pytest.mark.parametrize("house_year", [2006, 1975, None])
 def test_a_spanish_answer_is_told_nothing_in_english(texts_: dict[str, str], house_year: int | None) -> None:
     """Every sentence is another than the English one, and no English word stands in it."""
     spanish, english = (_check({"consent": "yes", **texts_}, say, house_year).problems for say in (SPANISH, ENGLISH))
@@ -172,7 +177,8 @@ def test_a_spanish_answer_is_told_nothing_in_english(texts_: dict[str, str], hou
 
 def test_the_wrong_answers_above_meet_nearly_every_problem() -> None:
     """The sentences looked at above are those there are."""
-    met = {message_of(p.key) for one in WRONG for p in _check({"consent": "yes", **one}, SPANISH).problems}
+    told = [_check({"consent": "yes", **one}, SPANISH, house).problems for one in WRONG for house in (2006, 1975)]
+    met = {message_of(p.key) for problems in told for p in problems}
     able = {message_of(key) for key, _ in _keys_in_code()}
 
     # No answer here is without its address.

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from survey_app.records import Dated
-from survey_app.typed_dates import DateReading, add_months, describe, read_date
+from survey_app.typed_dates import DateReading, add_months, describe, from_memory, read_date
 
 TODAY = date(2026, 11, 25)
 
@@ -289,6 +289,36 @@ def test_describe_is_read_back_as_the_same_window(start: date, days: int, future
         assert days == 6
     else:
         assert read == dated, words
+
+
+@given(st.integers(min_value=1950, max_value=2026))
+def test_a_year_from_memory_holds_the_year_and_ends_by_the_day_it_was_told(year: int) -> None:
+    """Never narrower, never after that day, a year or two either way once it is two years past."""
+    told = read_date(str(year), today=TODAY).dated
+    assert told is not None
+    wide = from_memory(told, on=TODAY)
+    assert wide.earliest <= told.earliest
+    assert told.latest <= wide.latest <= TODAY
+    off = 0 if year > TODAY.year - 2 else 1 if year > TODAY.year - 10 else 2
+    assert (wide.earliest.year, wide.latest.year) == (year - off, min(year + off, TODAY.year))
+
+
+@pytest.mark.parametrize("words", ["May 2009", "12 May 2009", "about 2009", "2008-2010", "the 90s", "spring 2009"])
+def test_what_is_no_bare_year_is_as_wide_as_it_was_told(words: str) -> None:
+    """A month has an occasion behind it, a range says itself how sure it is."""
+    told = read_date(words, today=TODAY).dated
+    assert told is not None
+    assert from_memory(told, on=TODAY) == told
+
+
+def test_two_digits_carry_the_age_they_may_mean() -> None:
+    """15 is the year 2015, and 15 years ago beside it; where both are one year, or one is none, there is one."""
+    fifteen = read_date("15", today=TODAY)
+    assert fifteen.dated == read_date("2015", today=TODAY).dated
+    assert fifteen.age == read_date("15 years ago", today=TODAY).dated
+    middle = (TODAY.year - 2000) // 2
+    for words in (f"{middle}", "'15", "05", "98", "2015"):
+        assert read_date(words, today=TODAY).age is None, words
 
 
 def test_add_months_stays_in_the_month() -> None:

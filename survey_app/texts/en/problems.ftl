@@ -56,6 +56,8 @@ problem-warranty-term-and-end = The warranty's end ({ $end }) does not go with a
 
 problem-in-future = "{ $question }" is answered with { $when }, but that has not come yet: today is { $today }.
     .remedy = Correct the date; with a reason instead, it is left open.
+problem-year-or-age = "{ $typed }" can mean the year { $year }, or { $years } years ago (around { $then }).
+    .remedy = Write "{ $year }" or "{ $years } years ago"; with a reason instead, it is read as { $year }.
 problem-answered-in-future = The answer is dated { $when }, after today ({ $today }).
     .remedy = Correct the date, or leave it open.
 
@@ -67,6 +69,15 @@ problem-moved-in-before-house = You moved in { $when }, but the house was finish
     .remedy = Give the date you moved into this house, or say why both are right.
 problem-previous-gone-before-house = The previous heater went { $when }, but the house was finished in { $year }.
     .remedy = Correct the date, or say why both are right.
+
+problem-first-but-code-later = It is said to be the first heater of a house finished in { $year }, but the code "{ $code }" says made in one of these years: { $made }.
+    .remedy = Check the code; if it is as printed, say that this is the second heater or a later one, or say why both are right.
+problem-first-lasted-long = It is said to be the second heater: then the first one lasted { $years } years in a house finished in { $year }. Hardly any does.
+    .remedy = Say that it is the third or a later one, or "not sure", or correct the date; or say why it is right.
+problem-first-heater-very-old = As the first heater of a house finished in { $year } it would be { $years } years old. Hardly any gets so old.
+    .remedy = If there was another before it, say that it is the second or a later one; if nobody knows, "not sure". Or say why it is right.
+problem-heater-very-old = The heater would be { $years } years old. Hardly any gets so old.
+    .remedy = Check the date and leave it open if nobody knows, or say why it is right.
 
 problem-anode-never-but-work = The anode rod was "never" looked at, but it is said to have been { $work ->
     [checked] checked
@@ -89,6 +100,8 @@ problem-warranty-term = A warranty of { $years } years is not usual; 6, 9 and 12
     .remedy = Check the label or leave it open, or say why it is right.
 problem-warranty-ends-before-installed = The warranty ended on { $end }, before the heater was installed ({ $installed }).
     .remedy = Correct one of the dates, or say why both are right.
+problem-warranty-ends-late = A warranty until { $end } would run { $years } years; the longest usual ones run 12.
+    .remedy = Check the date or leave it open, or say why it is right.
 problem-tankless-with-tank = A tankless heater has no tank, but a tank of { $gallons } gallons is given.
     .remedy = Correct the kind or leave the size open, or say why both are right.
 problem-tankless-with-anode = A tankless heater has no anode rod, but work on one is given.

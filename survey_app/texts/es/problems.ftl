@@ -55,6 +55,8 @@ problem-warranty-term-and-end = El final de la garantía ({ $end }) no concuerda
 
 problem-in-future = La respuesta a "{ $question }" es { $when }, y esa fecha todavía no ha llegado: hoy es { $today }.
     .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
+problem-year-or-age = "{ $typed }" puede ser el año { $year }, o hace { $years } años (hacia { $then }).
+    .remedy = Escriba "{ $year }" o "hace { $years } años"; si en vez de eso da una razón, se lee como { $year }.
 problem-answered-in-future = La fecha de la respuesta es el { $when }, después de hoy ({ $today }).
     .remedy = Corrija la fecha, o déjela en blanco.
 
@@ -66,6 +68,15 @@ problem-moved-in-before-house = Usted se mudó { $when }, pero la casa se termin
     .remedy = Escriba la fecha en que se mudó a esta casa, o diga por qué las dos están bien.
 problem-previous-gone-before-house = El calentador anterior se fue { $when }, pero la casa se terminó en { $year }.
     .remedy = Corrija la fecha, o diga por qué las dos están bien.
+
+problem-first-but-code-later = Se dice que es el primer calentador de una casa terminada en { $year }, pero el código "{ $code }" indica uno de estos años: { $made }.
+    .remedy = Revise el código; si está como se imprimió, diga que es el segundo calentador o uno posterior, o diga por qué las dos cosas están bien.
+problem-first-lasted-long = Se dice que es el segundo calentador: entonces el primero duró { $years } años en una casa terminada en { $year }. Casi ninguno dura tanto.
+    .remedy = Diga que es el tercero o uno posterior, o "no sé", o corrija la fecha; o diga por qué está bien.
+problem-first-heater-very-old = Si es el primer calentador de una casa terminada en { $year }, tendría { $years } años. Casi ninguno llega a tanto.
+    .remedy = Si hubo otro antes, diga que es el segundo o uno posterior; si nadie lo sabe, "no sé". O diga por qué está bien.
+problem-heater-very-old = El calentador tendría { $years } años. Casi ninguno llega a tanto.
+    .remedy = Revise la fecha y déjela en blanco si nadie la sabe, o diga por qué está bien.
 
 problem-anode-never-but-work = Se dice que el ánodo "nunca" se revisó, pero también que se { $work ->
     [checked] revisó
@@ -88,6 +99,8 @@ problem-warranty-term = Una garantía de { $years } años no es común; las de 6
     .remedy = Revise la etiqueta o déjelo en blanco, o diga por qué está bien.
 problem-warranty-ends-before-installed = La garantía terminó el { $end }, antes de que se instalara el calentador ({ $installed }).
     .remedy = Corrija una de las fechas, o diga por qué las dos están bien.
+problem-warranty-ends-late = Una garantía hasta el { $end } duraría { $years } años; las más largas que son comunes duran 12.
+    .remedy = Revise la fecha o déjela en blanco, o diga por qué está bien.
 problem-tankless-with-tank = Un calentador sin tanque no tiene tanque, pero se da uno de { $gallons } galones.
     .remedy = Corrija el tipo o deje en blanco el tamaño, o diga por qué las dos cosas están bien.
 problem-tankless-with-anode = Un calentador sin tanque no tiene ánodo, pero se habla de trabajo en uno.
