@@ -31,7 +31,7 @@ from survey_app.records import (
     Wishes,
 )
 
-__all__ = ["READING_VERSION", "HomeHistory", "home_history", "wishes_of"]
+__all__ = ["READING_VERSION", "Difference", "HomeHistory", "difference_of", "home_history", "wishes_of"]
 
 READING_VERSION = 1
 """Which reading this is. Raise it whenever the same answers come to mean something else, here or in
@@ -48,6 +48,10 @@ _COMPARED = (
     ("number_in_home", "number of the heater in this home"),
     ("previous_end", "end of the heater before it"),
 )
+
+
+_NOT_COMPARED = frozenset({"address", "answered_on", "remarks", "contact", "consent"})
+"""Questions that two answers about one home may say different things to."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +72,26 @@ class _Life:
     answers: list[Answer]
     contents: list[Content]
     """Each answer's own words, in the order of `answers`: an act told earlier stays done."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One home whose answers differ.
+
+    Parameters
+    ----------
+    home, answers
+        The home and all its answers, oldest first.
+    sentences
+        What contradicts what, where the tool can tell.
+    lines
+        Questions answered differently: the question, and what each answer says ("" where it is silent).
+    """
+
+    home: Home
+    answers: tuple[Answer, ...]
+    sentences: tuple[str, ...]
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def home_history(
@@ -134,6 +158,37 @@ def wishes_of(home: Home, answers: Sequence[Answer]) -> Wishes:
         wished = any(told.get(key) in (Interest.YES, Interest.MAYBE) for key in _INTERESTS)
         found = replace(found, **told, asked_on=found.asked_on or (content.answered_on if wished else None))
     return found
+
+
+def difference_of(home: Home, answers: Sequence[Answer], *, settled: Sequence[str] = ()) -> Difference | None:
+    """How a home's answers contradict one another; None where they do not, or were left to stand as they are.
+
+    Parameters
+    ----------
+    home, answers
+        The home, and its answers in any order.
+    settled
+        The ids of the answers that somebody has decided to leave as they are.
+    """
+    mine = sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
+    if len(mine) < 2 or sorted(settled) == sorted(a.answer_id for a in mine):
+        return None
+    sentences = home_history(home, mine).disagreements
+    if not sentences:
+        return None
+    return Difference(home=home, answers=tuple(mine), sentences=sentences, lines=tuple(_lines(mine)))
+
+
+def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:
+    """Questions that two answers say different things to."""
+    rows = []
+    for question in QUESTIONS:
+        if question.key in _NOT_COMPARED:
+            continue
+        said = tuple(question.label(a.given.get(question.key, "").strip()) for a in answers)
+        if len({s.lower() for s in said if s}) > 1:
+            rows.append((question.text(), said))
+    return rows
 
 
 def _with_events(told: HomeHistory, events: Sequence[Event]) -> HomeHistory:

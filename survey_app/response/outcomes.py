@@ -15,7 +15,7 @@ from enum import StrEnum
 
 from survey_app.records import Contacted, ContactNote
 
-__all__ = ["COMPLETE_FROM", "ContactNote", "Contacted", "Disposition", "Rates", "disposition", "rates"]
+__all__ = ["COMPLETE_FROM", "LATE", "ContactNote", "Contacted", "Disposition", "Rates", "disposition", "rates"]
 
 COMPLETE_FROM = 0.8
 """Share of the key questions from which on an answer is complete, as the Standard Definitions suggest (from memory)."""
@@ -32,6 +32,10 @@ class Disposition(StrEnum):
     UNKNOWN_HOUSEHOLD = "unknown if household"
     UNKNOWN_OTHER = "unknown, other"
     NOT_ELIGIBLE = "not eligible"
+
+
+LATE = frozenset({Disposition.UNKNOWN_HOUSEHOLD, Disposition.UNKNOWN_OTHER, Disposition.NON_CONTACT, Disposition.OTHER})
+"""Homes that have neither answered nor refused nor are empty: worth another knock."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

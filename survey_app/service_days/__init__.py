@@ -8,6 +8,7 @@ from survey_app.service_days.closing import (
     read_closings,
     visit_event_id,
 )
+from survey_app.service_days.interest import KEEN, Interested, interested_in
 from survey_app.service_days.jobs import (
     ANODE,
     FLUSH,
@@ -42,6 +43,7 @@ __all__ = [
     "FLUSH",
     "FLUSH_AND_ANODE",
     "JOBS",
+    "KEEN",
     "Act",
     "ActEffect",
     "Asked",
@@ -52,6 +54,7 @@ __all__ = [
     "ClosingProblem",
     "Fitness",
     "Ground",
+    "Interested",
     "Job",
     "Moved",
     "Outcome",
@@ -66,6 +69,7 @@ __all__ = [
     "closing_columns",
     "event_of",
     "findings_known",
+    "interested_in",
     "job_minutes",
     "job_named",
     "plan_days",

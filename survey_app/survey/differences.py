@@ -6,36 +6,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from survey_app.access import Action
-from survey_app.histories import home_history
-from survey_app.intake import QUESTIONS
+from survey_app.histories import Difference, difference_of
 from survey_app.joins import JoinState
-from survey_app.records import Answer, Home
+from survey_app.records import Answer
 from survey_app.survey.answers import decide
 from survey_app.survey.context import Context
 
-__all__ = ["Difference", "Differences", "SetAside"]
-
-_NOT_COMPARED = frozenset({"address", "answered_on", "remarks", "contact", "consent"})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
-    """One home whose answers differ.
-
-    Parameters
-    ----------
-    home, answers
-        The home and all its answers, oldest first.
-    sentences
-        What contradicts what, where the tool can tell.
-    lines
-        Questions answered differently: the question, and what each answer says ("" where it is silent).
-    """
-
-    home: Home
-    answers: tuple[Answer, ...]
-    sentences: tuple[str, ...]
-    lines: tuple[tuple[str, tuple[str, ...]], ...]
+__all__ = ["Differences", "SetAside"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,17 +36,8 @@ class Differences:
         """Homes whose answers contradict one another, with the lines that differ; not those left as they are."""
         with self._context.read() as records:
             answers, settled, homes = self._context.answers_by_home(), records.settled_differences(), records.homes()
-        found = []
-        for home in homes:
-            mine = sorted(answers.get(home.home_id, ()), key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
-            if len(mine) < 2:
-                continue
-            if settled.get(home.home_id) == sorted(a.answer_id for a in mine):
-                continue
-            sentences = home_history(home, mine).disagreements
-            if sentences:
-                found.append(Difference(home=home, answers=tuple(mine), sentences=sentences, lines=tuple(_lines(mine))))
-        return found
+        told = (difference_of(h, answers.get(h.home_id, ()), settled=settled.get(h.home_id, ())) for h in homes)
+        return [difference for difference in told if difference is not None]
 
     def keep(self, home_id: str, answer_id: str) -> None:
         """Let one answer stand and set the home's other answers aside; each can be brought back."""
@@ -129,15 +97,3 @@ class Differences:
         """The answers that count for a home, by their ids."""
         with self._context.read() as records:
             return [s.answer.answer_id for s in records.answers(home_ids=[home_id])]
-
-
-def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:
-    """Questions that two answers say different things to."""
-    rows = []
-    for question in QUESTIONS:
-        if question.key in _NOT_COMPARED:
-            continue
-        said = tuple(question.label(a.given.get(question.key, "").strip()) for a in answers)
-        if len({s.lower() for s in said if s}) > 1:
-            rows.append((question.text(), said))
-    return rows

@@ -3,29 +3,30 @@
 from __future__ import annotations
 
 import uuid
-from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
-from survey_app.access import Action, Role, suppress
+from survey_app.access import Action, Role
 from survey_app.histories import wishes_of
-from survey_app.records import Event, Interest, Visit, Wishes
+from survey_app.records import Event, Visit, Wishes
 from survey_app.reports.service_map import day_map
 from survey_app.reports.service_papers import ServicePapers
 from survey_app.service_days import (
+    KEEN,
     Asked,
     Candidate,
     Closing,
     ClosingProblem,
-    Fitness,
     Ground,
+    Interested,
     Job,
     Outcome,
     ServicePlan,
     candidates,
     change_days,
     event_of,
+    interested_in,
     plan_days,
     read_closings,
     reorder_day,
@@ -38,35 +39,7 @@ from survey_app.survey.context import Context
 from survey_app.survey.rereading import reread
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["Interested", "ServiceRounds", "ground_of", "plan_of"]
-
-_KEEN = (Interest.YES, Interest.MAYBE)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Interested:
-    """How many homes a job is about.
-
-    ``due`` counts homes that the job is for; ``yes`` and ``maybe`` those of them that said so; ``ask`` the keen homes
-    where the contractor decides first; ``silent`` those that are due and have not said. ``due`` and ``silent`` are None
-    where they would tell the committee a small count of homes that did not ask to take part.
-    """
-
-    due: int | None
-    yes: int
-    maybe: int
-    ask: int
-    silent: int | None
-
-    @property
-    def sentence(self) -> str:
-        """All of it in words."""
-        of = "" if self.due is None else f", of {self.due} the job is due for"
-        silent = "Some" if self.silent is None else str(self.silent)
-        return (
-            f"{self.yes} homes said yes and {self.maybe} maybe{of}. For {self.ask} more that would join, the "
-            f"contractor must decide first. {silent} are due and have not said: a letter to them would help most."
-        )
+__all__ = ["ServiceRounds", "ground_of", "plan_of"]
 
 
 class ServiceRounds:
@@ -96,27 +69,17 @@ class ServiceRounds:
 
     def interested(self, job: Job) -> Interested:
         """How many homes a job is about; counts only."""
-        found = self._candidates(job, weighed=False)
-        fit = [c for c in found if c.fitness is Fitness.YES]
-        said = Counter(c.interest for c in fit)
-        others = {"silent": said[Interest.UNKNOWN], "no": said[Interest.NO]}
         exact = self._context.actor.role is Role.VOLUNTEER
-        told = others if exact else suppress(others, self._context.settings().public_minimum_answers)
-        small = None in told.values()
-        return Interested(
-            due=None if small else len(fit),
-            yes=said[Interest.YES],
-            maybe=said[Interest.MAYBE],
-            ask=sum(c.fitness is Fitness.ASK and c.interest in _KEEN for c in found),
-            silent=None if small else said[Interest.UNKNOWN],
-        )
+        with self._context.read():
+            found, least = self._candidates(job, weighed=False), self._context.settings().public_minimum_answers
+        return interested_in(found, minimum=1 if exact else least)
 
     def candidates(self, job: Job) -> list[Candidate]:
         """Homes looked at for a job; for the committee those that asked to take part, without phones and remarks."""
         found = self._candidates(job)
         if self._context.actor.role is Role.VOLUNTEER:
             return found
-        return [c for c in found if c.interest in _KEEN]
+        return [c for c in found if c.interest in KEEN]
 
     def place_of(self, address: str) -> tuple[float, float] | None:
         """Longitude and latitude of the home an address most likely means; None where none fits."""

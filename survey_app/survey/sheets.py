@@ -1,134 +1,24 @@
 """`Sheets`: the one walking order of letters and of the paper forms that come back, as numbers printed on the sheets.
 
-A number is given once and stays with its home: through reprints, new codes and
-new parcels. Homes that come later stand between their neighbors on the way with
-a decimal (412.5 between 412 and 413), so that a pile in the order of its numbers
-is still a walk; homes that go leave a gap. Until a letter has been printed
-nobody holds a number, so new parcels or streets number everything anew; after
-that it is done only when the volunteer asks.
+Until a letter has been printed nobody holds a number, so new parcels or streets
+number everything anew; after that it is done only when the volunteer asks. How
+numbers are given is said in :mod:`survey_app.on_foot`.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from decimal import Decimal
-from itertools import groupby
 
-import numpy as np
-
-from geo.walking import parts_to_walk, put_in, shortest_walk
 from survey_app.access import Action
 from survey_app.records import Home
-from survey_app.service_days import Ground, ways_between
 from survey_app.store import Sheet
 from survey_app.survey.context import Context
-from survey_app.survey.service_rounds import ground_of
 
-__all__ = ["NUMBERED", "PRINTED", "Sheets", "by_street", "in_walking_order", "numbers_between"]
+__all__ = ["NUMBERED", "PRINTED", "Sheets"]
 
 NUMBERED = "number the sheets"
 PRINTED = "issue private codes"
 """What the change log calls it when letters are made."""
-_MOST_AT_ONCE = 4000
-"""Homes in one matrix of distances: 16 million pairs."""
-
-
-def by_street(homes: Sequence[Home]) -> list[Home]:
-    """Homes by street, up the odd side and back down the even one: each street is walked once."""
-
-    def place(home: Home) -> tuple[str, int, int, str]:
-        number = house_number(home)
-        even = number % 2 == 0
-        return home.street, int(even), -number if even else number, home.address
-
-    return sorted(homes, key=place)
-
-
-def house_number(home: Home) -> int:
-    """The number that a home's address begins with; 0 where there is none."""
-    found = re.match(r"\d+", home.address)
-    return int(found.group()) if found else 0
-
-
-def _natural(text: str) -> tuple[tuple[int, str], ...]:
-    """A key that sorts 2 before 10."""
-    return tuple((int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", text))
-
-
-def in_walking_order(homes: Sequence[Home], ground: Ground, before: Sequence[str] = ()) -> list[Home]:
-    """Homes in an order that saves steps on foot; the same homes and streets give the same order.
-
-    Parameters
-    ----------
-    homes
-        All of them.
-    ground
-        Where they stand.
-    before
-        Home ids in an order that is to be kept; the other homes are put in between.
-    """
-    # Homes of one parcel are one place, by address: 2 before 10.
-    units = {
-        parcel: sorted(group, key=lambda h: (_natural(h.address), h.home_id))
-        for parcel, group in groupby(sorted(homes, key=lambda h: (h.parcel_id, h.home_id)), lambda h: h.parcel_id)
-    }
-    doors = by_street([group[0] for group in units.values()])
-    if len(doors) < 2:
-        return [home for group in units.values() for home in group]
-    lon, lat = np.array([ground.where[h.home_id] for h in doors]).T
-    kept = {home_id: i for i, home_id in enumerate(before)}
-    first = {
-        h.parcel_id: min((kept[u.home_id] for u in units[h.parcel_id] if u.home_id in kept), default=-1) for h in doors
-    }
-    order: list[int] = []
-    east = float(np.cos(np.radians(lat.mean())))
-    for unsorted in parts_to_walk(lon * east, lat, _MOST_AT_ONCE):
-        part = np.sort(unsorted)  # by street again
-        some = [doors[i] for i in part]
-        travel, _, _, _ = ways_between(
-            ground,
-            lon[part].tolist(),
-            lat[part].tolist(),
-            [h.street for h in some],
-            [h.address for h in some],
-            on_foot=True,
-        )
-        old = sorted((i for i, h in enumerate(some) if first[h.parcel_id] >= 0), key=lambda i: first[some[i].parcel_id])
-        if old:
-            new = [i for i in range(len(some)) if first[some[i].parcel_id] < 0]
-            walk = put_in(travel.metres, np.array(old), new)
-        else:
-            walk = shortest_walk(travel.metres, start=np.arange(len(some)))
-            if order:  # begin at the end that is nearer to where the part before has ended
-                away = np.hypot((lon[part] - lon[order[-1]]) * east, lat[part] - lat[order[-1]])
-                walk = walk[::-1] if away[walk[-1]] < away[walk[0]] else walk
-        order += [int(part[i]) for i in walk]
-    return [home for i in order for home in units[doors[i].parcel_id]]
-
-
-def numbers_between(low: Decimal, high: Decimal | None, count: int) -> list[Decimal]:
-    """The shortest numbers that stand between two others, spread evenly; whole ones where nothing comes after.
-
-    Examples
-    --------
-    >>> [str(n) for n in numbers_between(Decimal(412), Decimal(413), 1)]
-    ['412.5']
-    >>> [str(n) for n in numbers_between(Decimal("412.5"), Decimal("412.6"), 2)]
-    ['412.53', '412.56']
-    >>> [str(n) for n in numbers_between(Decimal("7.5"), None, 2)]
-    ['8', '9']
-    """
-    if high is None:
-        return [Decimal(int(low) + k) for k in range(1, count + 1)]
-    places = 0
-    while True:
-        step = Decimal(1).scaleb(-places)
-        first = int(low / step // 1) + 1
-        room = -int(-high / step // 1) - first
-        if room >= count:
-            return [step * (first + (k + 1) * (room + 1) // (count + 1) - 1) for k in range(count)]
-        places += 1
 
 
 class Sheets:
@@ -153,22 +43,12 @@ class Sheets:
         return self._give(homes, {})
 
     def _give(self, homes: Sequence[Home], have: dict[str, str]) -> dict[str, str]:
+        from survey_app.on_foot import sheet_numbers
+        from survey_app.survey.service_rounds import ground_of
+
         with self._context.read() as records:
             ground, before = ground_of(records), records.sheets()
-        ordered = in_walking_order(homes, ground, list(have))
-        # Units of one parcel may stand apart from how they were numbered: what has a number keeps its place.
-        given: list[tuple[Decimal, str]] = [(Decimal(number), home_id) for home_id, number in have.items()]
-        last = Decimal(0)
-        for is_new, group in groupby(ordered, lambda h: h.home_id not in have):
-            some = [h.home_id for h in group]
-            if is_new:
-                high = min((n for n, _ in given if n > last), default=None)
-                fresh = numbers_between(last, high, len(some))
-                given += zip(fresh, some, strict=True)
-                last = fresh[-1]
-            else:
-                last = Decimal(have[some[-1]])
-        numbers = {home_id: f"{number.normalize():f}" for number, home_id in sorted(given)}
+        numbers = sheet_numbers(homes, ground, have)
         with self._context.write(NUMBERED) as write:
             if not have:
                 write.drop_sheets(before)

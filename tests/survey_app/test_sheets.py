@@ -17,12 +17,11 @@ from geo.parcels import ParcelFile, read_parcels
 from geo.walking import walk_length
 from survey_app.access import Actor, NotAllowed, Role
 from survey_app.intake import QUESTIONS, from_short, read_choice, read_choices, short_codes
+from survey_app.on_foot import by_street, house_number, in_walking_order, numbers_between
 from survey_app.records import Home
 from survey_app.service_days import ways_between
 from survey_app.survey import Store, Survey, open_store
-from survey_app.survey import sheets as sheets_module
 from survey_app.survey.service_rounds import ground_of
-from survey_app.survey.sheets import by_street, house_number, in_walking_order, numbers_between
 
 NOW = datetime(2026, 5, 2, 9, 30)
 COUNTY = Path(__file__).parents[2] / ".." / "shared" / "data" / "county_parcels" / "parcels.geojson"
@@ -76,7 +75,7 @@ def test_a_community_too_large_for_one_matrix_is_walked_in_parts(data: Path, mon
     """Every home once, on a way still shorter than street by street, even where a part is as small as 60 homes."""
     store = open_store(data)
     homes, ground = store.homes(), ground_of(store)
-    monkeypatch.setattr(sheets_module, "_MOST_AT_ONCE", 60)
+    monkeypatch.setattr("survey_app.on_foot._MOST_AT_ONCE", 60)
     parts = in_walking_order(homes, ground)
     assert sorted(h.home_id for h in parts) == sorted(h.home_id for h in homes)
     assert on_foot(store, parts) < on_foot(store, by_street(homes))
