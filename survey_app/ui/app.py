@@ -114,6 +114,7 @@ try:
     if help_itself:
         # With water on the floor the steps come first, and all else below them but one's own language.
         widgets.language_choice()
+        widgets.translation_note(say)
         page.run()
     widgets.page_head(session.survey(), who, for_residents=for_residents, below_help=help_itself)
     if not help_itself:

@@ -43,6 +43,7 @@ __all__ = [
     "tell",
     "to_top",
     "told",
+    "translation_note",
     "wide",
 ]
 
@@ -165,6 +166,12 @@ def language_choice() -> None:
             st.rerun()
 
 
+def translation_note(say: Texts) -> None:
+    """That nobody who speaks the language from home has read it yet, where that is so."""
+    if say.language in NEEDS_REVIEW:
+        st.markdown(f"*{say('door-review')}*")
+
+
 def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_help: bool = False) -> None:
     """The head of every page: whose data, how fresh, how many answered, and that it is synthetic when it is.
 
@@ -177,6 +184,8 @@ def page_head(survey: Survey, who: Actor, *, for_residents: bool = False, below_
             st.page_link("resident/leaking_now.py", label=f"**{say('door-leaking')}**", width="stretch")
     with st.container(key="head", gap="xsmall"):
         _head(survey, who, say, choice=for_residents and not below_help)
+        if not below_help:
+            translation_note(say)
     _watch(say)
 
 
@@ -201,8 +210,6 @@ def _head(survey: Survey, who: Actor, say: Texts, *, choice: bool) -> None:
                 st.rerun()
         if choice:
             language_choice()
-    if say.language in NEEDS_REVIEW:
-        st.markdown(f"*{say('door-review')}*")
     if session.has_ended():
         st.info(say("head-ended"))
 

@@ -67,8 +67,12 @@ def check_step(at: AppTest, path: tuple[str, ...]) -> None:
         assert all(option_text(here.key, o.key) in labels for o in here.options)
         return
     found = explain(here)
-    for sentence in (found.title, found.fate, found.why, *found.yours, found.theirs, found.standing, *found.first):
+    for sentence in (found.title, found.why, *found.yours, found.theirs, found.standing, *found.first):
         assert sentence in text
+    # In an emergency: no verdict on the heater, no money, no word of the record before what is to be done.
+    assert (found.fate in text) is not here.emergency
+    assert (say("triage-head-cost") in text) is not here.emergency
+    assert (say("triage-head-standing") in text) is not here.emergency
     assert all(line.replace("$", "\\$") in text for line in found.cost)
     assert all(line in text for line in cautions())
 
