@@ -41,7 +41,7 @@ class Found:
 
 
 class PaperForms:
-    """Paper forms of one survey. Made by :meth:`Survey.paper_forms`, which checks who asks."""
+    """Paper forms of one survey. Made by :meth:`Survey.paper_forms`; refused to whoever may not see every home."""
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)

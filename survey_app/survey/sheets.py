@@ -22,7 +22,7 @@ PRINTED = "issue private codes"
 
 
 class Sheets:
-    """The sheet numbers of one survey. Made by :meth:`Survey.sheets`, which checks who asks."""
+    """The sheet numbers of one survey. Made by :meth:`Survey.sheets`; refused to whoever may not see every home."""
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
