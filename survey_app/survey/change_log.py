@@ -90,7 +90,7 @@ class Act:
 
 
 class ChangeLog:
-    """What was done, newest first, for the volunteer. Made by :meth:`Survey.change_log`; refused to whoever may not see every home."""
+    """What was done, newest first, for the volunteer. Refused to everybody else."""
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)

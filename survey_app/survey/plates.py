@@ -16,7 +16,7 @@ __all__ = ["Plates"]
 
 
 class Plates:
-    """Photographs to be read, for the volunteer. Made by :meth:`Survey.plates`; refused to whoever may not see every home."""
+    """Photographs to be read, for the volunteer. Refused to everybody else."""
 
     def __init__(self, context: Context) -> None:
         context.require(Action.READ_ALL_HOMES)
