@@ -7,8 +7,12 @@ commands and the pages, catches this base and so need not import what raises it.
 
 from __future__ import annotations
 
-__all__ = ["SurveyError"]
+__all__ = ["NotThere", "SurveyError"]
 
 
 class SurveyError(Exception):
     """What was asked for is not possible as it is; the message says why and what to do."""
+
+
+class NotThere(SurveyError, LookupError):
+    """What was named is not in this survey, or not any more."""

@@ -15,6 +15,7 @@ from datetime import date
 from enum import StrEnum
 
 from survey_app.advice.cautions import CAUTION_KEYS, cautions, first_things
+from survey_app.errors import NotThere
 from survey_app.records import Symptom
 from survey_app.symptoms import handling
 from survey_app.texts import ENGLISH, Texts
@@ -337,7 +338,7 @@ def step(chosen: Sequence[str], tree: Tree = TREE) -> Question | Outcome:
 
     Raises
     ------
-    LookupError
+    NotThere
         When an answer was not on offer, or something was answered after the end.
     """
     here = tree.at(tree.first)
@@ -345,7 +346,7 @@ def step(chosen: Sequence[str], tree: Tree = TREE) -> Question | Outcome:
         options = here.options if isinstance(here, Question) else ()
         taken = next((o for o in options if o.key == key), None)
         if taken is None:
-            raise LookupError(f"'{key}' is no answer at '{here.key}'. Start over.")
+            raise NotThere(f"'{key}' is no answer at '{here.key}'. Start over.")
         here = tree.at(taken.leads_to)
     return here
 

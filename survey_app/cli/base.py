@@ -57,10 +57,8 @@ def main() -> None:
     """Run the command line; people get sentences, never a traceback."""
     try:
         app()
-    except (SurveyError, GeoError, LookupError) as error:
-        if isinstance(error, (KeyError, IndexError)):
-            unforeseen(error)
-        stop(str(error.args[0]) if error.args else str(error))
+    except (SurveyError, GeoError) as error:
+        stop(str(error))
     except OSError as error:
         name = f" ({error.filename})" if error.filename else ""
         stop(f"{error.strerror or error}{name}. Check the name, the rights and the free space, and try again.")

@@ -178,7 +178,7 @@ def matches(
     for pair in accept or []:
         answer, _, home = pair.partition("=")
         if not home:
-            raise LookupError(f"'{pair}' does not say which home. Write --accept ANSWER=HOME.")
+            stop(f"'{pair}' does not say which home. Write --accept ANSWER=HOME.")
         survey.answers().accept(answer, home)
     for answer in reject or []:
         survey.answers().set_aside(answer)

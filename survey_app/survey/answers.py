@@ -10,6 +10,7 @@ from weakref import WeakKeyDictionary
 from geo.addresses import AddressBook, Candidate
 from survey_app.access import Action, Role
 from survey_app.csv_import import Sheet, check_rows
+from survey_app.errors import NotThere
 from survey_app.histories import home_history
 from survey_app.intake import Checked, Content, check
 from survey_app.joins import Join, JoinState, address_book, join_all
@@ -167,7 +168,7 @@ class Answers:
         """Decide that an answer is for this home."""
         self._context.require(Action.DECIDE_JOINS)
         if self._home(home_id) is None:
-            raise LookupError(f"There is no home '{home_id}' in this survey. Choose one from the list.")
+            raise NotThere(f"There is no home '{home_id}' in this survey. Choose one from the list.")
         decide(self._context, answer_id, JoinState.JOINED, home_id, f"Decided by {self._context.actor.name}.")
 
     def set_aside(self, answer_id: str) -> None:
@@ -300,15 +301,13 @@ def decide(context: Context, answer_id: str, state: JoinState, home_id: str | No
 
     Raises
     ------
-    LookupError
+    NotThere
         When there is no such answer.
     """
     with context.read() as records:
         found = records.answers(answer_id=answer_id)
     if not found:
-        raise LookupError(
-            f"There is no answer '{answer_id}'. It may have been decided already; look at the list again."
-        )
+        raise NotThere(f"There is no answer '{answer_id}'. It may have been decided already; look at the list again.")
     before = found[0].answer.home_id
     changed = StoredAnswer(answer=_of_home(found[0].answer, home_id), join_state=str(state), join_why=why)
     with context.write("decide an address") as write:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from survey_app.access import Action
+from survey_app.errors import NotThere
 from survey_app.histories import Difference, difference_of
 from survey_app.joins import JoinState
 from survey_app.records import Answer
@@ -84,13 +85,13 @@ class Differences:
 
         Raises
         ------
-        LookupError
+        NotThere
             When nothing says which home it was for.
         """
         with self._context.read() as records:
             before = records.homes_before([answer_id]).get(answer_id)
         if before is None:
-            raise LookupError("Nothing says which home that answer was for. Decide its address by hand.")
+            raise NotThere("Nothing says which home that answer was for. Decide its address by hand.")
         decide(self._context, answer_id, JoinState.JOINED, before[0], f"Brought back by {self._context.actor.name}.")
 
     def _answers_of(self, home_id: str) -> list[str]:

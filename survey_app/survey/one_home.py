@@ -10,6 +10,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import date
 
 from survey_app.access import Action
+from survey_app.errors import NotThere
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
@@ -90,13 +91,13 @@ class OneHome:
 
         Raises
         ------
-        LookupError
+        NotThere
             When the survey no longer has it.
         """
         with self._context.read() as records:
             found = next(iter(records.homes(self.home_id)), None)
         if found is None:
-            raise LookupError("That home is not in this survey.")
+            raise NotThere("That home is not in this survey.")
         return found
 
     def standing(self) -> Standing:
@@ -296,14 +297,14 @@ class OneHome:
 
         Raises
         ------
-        LookupError
+        NotThere
             When the home has no such answer.
         """
         self._may_change()
         with self._context.read() as records:
             mine = {s.answer.answer_id for s in records.answers(home_ids=[self.home_id])}
         if answer_id not in mine:
-            raise LookupError("That answer is not on file for this home any more.")
+            raise NotThere("That answer is not on file for this home any more.")
         decide(self._context, answer_id, JoinState.SET_ASIDE, None, taken_back_by(self.home_id))
 
     def taken_back(self) -> list[Answer]:
@@ -317,12 +318,12 @@ class OneHome:
 
         Raises
         ------
-        LookupError
+        NotThere
             When this home has taken back no such answer, or the volunteer has decided about it since.
         """
         self._may_change()
         if answer_id not in {a.answer_id for a in self.taken_back()}:
-            raise LookupError("This home has taken back no such answer, or the volunteer has decided about it since.")
+            raise NotThere("This home has taken back no such answer, or the volunteer has decided about it since.")
         decide(self._context, answer_id, JoinState.JOINED, self.home_id, "Brought back by the home itself.")
 
     def forget(self) -> int:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 
 from survey_app.access import Action, Role
+from survey_app.errors import NotThere
 from survey_app.plain_data import from_plain, to_plain
 from survey_app.purchase.bids import TANK_KINDS, Bid, check_bid
 from survey_app.purchase.buyers import (
@@ -329,7 +330,7 @@ class PurchaseRounds:
 
         Raises
         ------
-        LookupError
+        NotThere
             When the survey has no such home, or the committee names one that did not ask to take part.
         ValueError
             When a figure is impossible, the day lies ahead, or the heater on file is newer than that day.
@@ -337,9 +338,9 @@ class PurchaseRounds:
         with self._context.read() as records:
             homes, heaters = records.homes(home_id), records.heaters(home_id)
         if not homes:
-            raise LookupError("That home is not in this survey. Choose one from the list.")
+            raise NotThere("That home is not in this survey. Choose one from the list.")
         if not self.addresses([home_id]):
-            raise LookupError("That home did not ask to take part. The volunteer can put its new heater on file.")
+            raise NotThere("That home did not ask to take part. The volunteer can put its new heater on file.")
         now = next((h for h in reversed(heaters) if h.in_service), None)
         event = installed_event(
             home_id,

@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 
 from survey_app.access import Action
+from survey_app.errors import NotThere
 from survey_app.on_foot import Walk, by_address, walk_of
 from survey_app.records import Home
 from survey_app.response import (
@@ -112,12 +113,12 @@ class Responses:
 
         Raises
         ------
-        LookupError
+        NotThere
             When the survey has no such home.
         """
         with self._context.read() as records:
             if not records.homes(home_id):
-                raise LookupError("That home is not in this survey. Choose one from the list.")
+                raise NotThere("That home is not in this survey. Choose one from the list.")
         note = ContactNote(
             note_id=uuid.uuid4().hex,
             home_id=home_id,

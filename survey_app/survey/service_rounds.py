@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 
 from survey_app.access import Action, Role
+from survey_app.errors import NotThere
 from survey_app.histories import wishes_of
 from survey_app.records import Event, Visit, Wishes
 from survey_app.reports.service_map import day_map
@@ -173,13 +174,13 @@ class ServiceRounds:
 
         Raises
         ------
-        LookupError
+        NotThere
             When there is none.
         """
         with self._context.read() as records:
             rows = records.service_plans(plan_id)
         if not rows:
-            raise LookupError("That plan is not on file any more. Look at the list of plans again.")
+            raise NotThere("That plan is not on file any more. Look at the list of plans again.")
         return plan_of(rows[0])
 
     def papers(self, plan: ServicePlan, *, weighed: bool = False, say: Texts = ENGLISH) -> ServicePapers:
@@ -221,14 +222,14 @@ class ServiceRounds:
 
         Raises
         ------
-        LookupError
+        NotThere
             A home is not on the plan.
         """
         plan = self.get(plan_id)
         days = {v.home_id: v.on for v in plan.visits}
         strange = [c.home_id for c in closings if c.home_id not in days]
         if strange:
-            raise LookupError(f"Not on this plan: {', '.join(strange)}. Look at the list of visits again.")
+            raise NotThere(f"Not on this plan: {', '.join(strange)}. Look at the list of visits again.")
         events = []
         visits = []
         for closing in closings:

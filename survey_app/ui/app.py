@@ -119,12 +119,8 @@ try:
     widgets.page_head(session.survey(), who, for_residents=for_residents, below_help=help_itself)
     if not help_itself:
         page.run()
-except (SurveyError, GeoError, LookupError) as error:
-    if isinstance(error, (KeyError, IndexError)):  # a fault of the program, not a sentence for people
-        logging.getLogger("survey_app.ui").exception("page failed")
-        st.error(UNFORESEEN)
-    else:
-        st.error(literal(error.args[0]) if error.args else "That is not possible here.")
+except (SurveyError, GeoError) as error:
+    st.error(literal(error))
 except Exception:
     # People get a sentence; the details go to the log of whoever runs the server.
     logging.getLogger("survey_app.ui").exception("page failed")

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import streamlit as st
 
 from survey_app.access import Actor, Role
+from survey_app.errors import NotThere
 from survey_app.store_place import data_place
 from survey_app.survey import Doors, Survey, open_store
 from survey_app.texts import ENGLISH, LANGUAGES, Texts, texts
@@ -223,7 +224,7 @@ def one_home() -> OneHome:
     """The home that this person's code has opened."""
     who = actor()
     if who.home_id is None:
-        raise LookupError(say()("door-open-first"))
+        raise NotThere(say()("door-open-first"))
     found = survey()
     return found.one_home(who.home_id, say=say(), fit=lambda: life_fit(found))
 

@@ -17,12 +17,17 @@ from survey_app.errors import SurveyError
 
 
 def _defined(package: ModuleType) -> Iterator[type[Exception]]:
-    """Every class of exception that a package defines; pages are left out, since importing one draws it."""
+    """Every class of exception that a package defines and lets out; a private one is a signal inside its module.
+
+    Pages are left out, since importing one draws it.
+    """
     for module in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
         if module.name.startswith(("survey_app.ui", "survey_app.__main__", "survey_app.store.migrations")):
             continue
         for thing in vars(importlib.import_module(module.name)).values():
-            if isinstance(thing, type) and issubclass(thing, Exception) and thing.__module__ == module.name:
+            if not isinstance(thing, type) or not issubclass(thing, Exception) or thing.__name__.startswith("_"):
+                continue
+            if thing.__module__ == module.name:
                 yield thing
 
 
@@ -55,3 +60,22 @@ def test_a_command_tells_the_sentence_and_nothing_of_a_fault(
     assert left.value.code == 2
     assert (told == "Load the parcels first.\n") is not issubclass(kind, RuntimeError)
     assert "Something unforeseen" in told or not issubclass(kind, RuntimeError)
+
+
+@pytest.mark.parametrize("kind", [LookupError, KeyError, ValueError])
+def test_an_error_of_the_language_is_no_sentence(
+    kind: type[Exception], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A library's own words are not shown: nobody wrote them for people, and nobody can act on them."""
+
+    def fails() -> None:
+        raise kind("unknown encoding: x")
+
+    monkeypatch.setattr(base, "app", fails)
+    monkeypatch.delenv("HEATER_SURVEY_DEBUG", raising=False)
+    with pytest.raises(SystemExit):
+        base.main()
+    told = capsys.readouterr().err
+
+    assert "Something unforeseen" in told
+    assert "encoding" not in told

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from geo.addresses import readable
+from survey_app.errors import NotThere
 from survey_app.records import HeaterKind
 from survey_app.reports.bid_papers import bought_rows
 from survey_app.ui import session, widgets
@@ -47,7 +48,7 @@ if waiting:
             )
             session.keep("installed.said", f"{readable(rows[str(where)].address)}: on file.")
             st.rerun()
-        except (LookupError, ValueError) as why:
+        except (NotThere, ValueError) as why:
             st.error(literal(why))
 else:
     st.info("No home of the rounds waits for its new heater.")
