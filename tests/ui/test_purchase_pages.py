@@ -155,13 +155,13 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     next(b for b in at.button if b.form_id == "offer").click().run()
     assert errors(at) == []
     replies = open_store(place).offer_replies(home_id)
-    assert [r["says"] for r in replies] == ["no"]
+    assert [r.says for r in replies] == ["no"]
     assert "So far you said: No, thank you" in said(at)
     at.radio(key="offer.says").set_value(Interest.YES)
     send(at, "offer")
     (reply,) = open_store(place).offer_replies(home_id)
-    assert (reply["says"], reply["limit_usd"]) == ("yes", None)
-    assert reply["price_usd"] == rounds.latest().rounds.purchases[0].price_usd  # type: ignore[union-attr]
+    assert (reply.says, reply.limit_usd) == ("yes", None)
+    assert reply.price_usd == rounds.latest().rounds.purchases[0].price_usd  # type: ignore[union-attr]
     assert "Your yes was to" in said(at)
     assert "1 have said yes" in str([e.proto.text for e in at.get("progress")])
     # Taken back by a second yes, and said again exactly as it was.
@@ -236,7 +236,7 @@ def test_a_tankless_home_is_told_that_no_bid_is_for_it_and_may_ask_for_another_k
     send(at, "offer")
     assert errors(at) == []
     (reply,) = open_store(place).offer_replies(home_id)
-    assert (reply["says"], reply["wants_kind"], reply["price_usd"]) == ("yes", "gas storage", None)
+    assert (reply.says, reply.wants_kind, reply.price_usd) == ("yes", "gas storage", None)
     text = said(at)
     assert "You asked to change from tankless unit to gas tank" in text
     assert "So far you said: Yes, I would join." in text
