@@ -33,7 +33,7 @@ from survey_app.records import (
 
 __all__ = ["READING_VERSION", "Difference", "HomeHistory", "difference_of", "home_history", "wishes_of"]
 
-READING_VERSION = 1
+READING_VERSION = 2
 """Which reading this is. Raise it whenever the same answers come to mean something else, here or in
 :mod:`survey_app.intake`, :mod:`survey_app.typed_dates` or :mod:`survey_app.date_codes`: the homes of every survey are
 then read again when it is next opened. A test knows the reading of each version by its digest and says so."""
