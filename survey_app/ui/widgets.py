@@ -17,6 +17,7 @@ from survey_app.records import Symptom
 from survey_app.texts import ENGLISH, LANGUAGES, NEEDS_REVIEW, Texts
 from survey_app.ui import session
 from survey_app.ui.literal import literal
+from survey_app.ui.vent_pictures import vent_pictures
 
 if TYPE_CHECKING:
     from survey_app.forecast import Odds
@@ -75,6 +76,8 @@ html, body, [data-testid="stMain"] { overscroll-behavior-y: contain; }
 }
 [data-testid="stPageLink"] a { border: 2px solid #1d4865; border-radius: .5rem; padding: .6rem .9rem; }
 .first { border: 4px solid #7a1420; background: #fff4f2; color: #1f2a33; padding: .9rem 1rem; border-radius: .5rem; }
+.vents { display: flex; gap: .5rem; } .vents figure { flex: 1; margin: 0; font-size: .85rem; line-height: 1.3; }
+.vents img { max-width: 100%; height: auto; }
 .odds { margin: .5rem 0; } .odds b { display: block; }
 .odds span { display: block; font-size: min(.8rem, 4.2vw); letter-spacing: .12em; line-height: 1.3; }
 .ways { list-style: none; padding: 0 !important; margin: .3rem 0; }
@@ -241,6 +244,8 @@ def question_field(question: Question, form: str, given: Mapping[str, str], say:
     key, value = f"{form}.{question.key}", given.get(question.key, "")
     text, explained = question.text(say), question.help(say)
     st.markdown(f"**{text}**" + (f"  \n{explained}" if explained else ""))
+    if question.key == "venting":
+        st.html(vent_pictures(question, say))
     labels = {v: question.label(v, say) for v in question.values}
     if question.one_of:
         values = question.values

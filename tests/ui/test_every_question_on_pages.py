@@ -13,7 +13,8 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
-from survey_app.intake import QUESTIONS, Kind, Question
+from survey_app.intake import QUESTIONS, Kind, Question, question
+from survey_app.records import Venting
 from survey_app.survey import Survey, open_store
 from survey_app.texts import LANGUAGES, texts
 
@@ -60,6 +61,9 @@ def test_the_residents_form_asks_and_stores_every_question(place: Path, language
     at.button[-1].click().run()
     at.switch_page("resident/answer_for_my_home.py").run()
     shown = "\n".join(str(m.value) for m in at.markdown)
+    drawn = "".join(str(e.proto.body) for e in at.get("html") if "vents" in str(e.proto.body))
+    assert drawn.count("<img") == 3
+    assert all(question("venting").label(v, say) in drawn for v in (Venting.METAL, Venting.PLASTIC, Venting.IN_A_PIPE))
     for asked in ASKED:
         key, answer = f"answer.{asked.key}", answer_to(asked)
         assert f"**{asked.text(say)}**" in shown
