@@ -59,7 +59,7 @@ def offer_to(
         return None
     home_id = home.home.home_id
     reply = replies.get(home_id)
-    need = wanted(home.heater, reply)
+    need = wanted(home.heater, reply, closed_system=settings.closed_system)
     offer = _wherever_it_is(home.heater, need, reply, formed, on_file, replies, settings)
     kinds = _kinds(on_file)
     place = next((p for p in formed.rounds.purchases if p.home_id == home_id), None)
@@ -82,7 +82,7 @@ def _wherever_it_is(
     settings: Settings,
 ) -> Offer:
     """What an offer says whether or not the home is in a round; the rest is still blank."""
-    today = need_of_heater(heater)
+    today = need_of_heater(heater, closed_system=settings.closed_system)
     return Offer(
         plan_id=formed.plan_id,
         kind=need.kind,

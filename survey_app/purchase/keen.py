@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from survey_app.histories import wishes_of
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD
 from survey_app.purchase.scope import USUAL_SIZES, HomeNeed, need_of_heater, need_of_kind
-from survey_app.records import Answer, Heater, HeaterKind, Home, Interest, OfferReply
+from survey_app.records import Answer, Heater, HeaterKind, Home, Interest, OfferReply, Tri
 from survey_app.standing import Standing
 
 __all__ = ["KEEN", "Keen", "about_the_forming", "asked_to_take_part", "holds_up_to", "keen_homes", "wanted"]
@@ -62,10 +62,12 @@ def holds_up_to(price_usd: float | None) -> float | None:
     return None if price_usd is None else price_usd + YES_HOLDS_WITHIN_USD
 
 
-def wanted(heater: Heater, reply: OfferReply | None) -> HomeNeed:
+def wanted(heater: Heater, reply: OfferReply | None, *, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:
     """What the home is to be priced for: its own kind of heater, or the one it asked to change to."""
     asked = reply.wants_kind if reply else None
-    return need_of_kind(heater, asked) if asked else need_of_heater(heater)
+    if asked:
+        return need_of_kind(heater, asked, closed_system=closed_system)
+    return need_of_heater(heater, closed_system=closed_system)
 
 
 def keen_homes(
@@ -74,6 +76,7 @@ def keen_homes(
     replies: Mapping[str, OfferReply],
     *,
     done: Collection[str],
+    closed_system: Tri = Tri.UNKNOWN,
 ) -> list[Keen]:
     """Homes with a heater that say yes or maybe, by their reply or else by the survey.
 
@@ -85,6 +88,8 @@ def keen_homes(
         What each home answered and replied, by its id.
     done
         Homes that have bought.
+    closed_system
+        Whether the community's water lines are closed, by its settings.
     """
     found = []
     for home in standings:
@@ -94,7 +99,7 @@ def keen_homes(
             continue
         wish = wishes_of(home.home, told).group_purchase if told else Interest.UNKNOWN
         reply = replies.get(home_id)
-        one = Keen(home=home, need=wanted(home.heater, reply), wish=wish, reply=reply)
+        one = Keen(home=home, need=wanted(home.heater, reply, closed_system=closed_system), wish=wish, reply=reply)
         if one.says in KEEN:
             found.append(one)
     return found

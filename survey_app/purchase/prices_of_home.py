@@ -54,5 +54,7 @@ def prices_of_home(settings: Settings, heater: Heater | None, offer: Offer | Non
     """
     kind = offer.kind if offer else heater.kind if heater else HeaterKind.UNKNOWN
     planned = Amounts.from_settings(settings, kind).planned_price_usd
-    own = offer.alone_usd if offer else complete_usd(settings, need_of_heater(heater)) if heater else planned
+    own = offer.alone_usd if offer else planned
+    if heater is not None and offer is None:
+        own = complete_usd(settings, need_of_heater(heater, closed_system=settings.closed_system))
     return HomePrices(kind=kind, planned_usd=planned, own_usd=own, group_usd=offer.price_usd if offer else None)

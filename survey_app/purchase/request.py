@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from survey_app.purchase.scope import SCOPE, HomeNeed, ScopeItem
-from survey_app.records import HeaterKind, Place
+from survey_app.records import HeaterKind, Place, Venting
 
 __all__ = ["ELSEWHERE", "BidRequest", "Lot", "RequestedItem", "bid_request"]
 
@@ -22,7 +22,10 @@ ASKED = (
     "another kind is a bid of its own.",
     "Every line of the scope: included, extra at a price, or not offered.",
     "Any charge for each day you come, the fewest homes you come for, homes a day and heaters a week.",
-    "Until when the prices hold, and the years of warranty on labor.",
+    "Until when the prices hold, the years of warranty on labor, and who pays the labor when a part fails that the "
+    "maker's warranty replaces.",
+    "Which vent pipe the heater you offer needs, and whether the one that is there fits it.",
+    "Who registers each heater for the maker's warranty, in the owner's name.",
     "Your license number, and a certificate of insurance with its dates, in writing.",
 )
 NOT_BINDING = (
@@ -33,20 +36,21 @@ NOT_BINDING = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """Homes of one kind."""
+    """Homes of one kind; the venting is the pipe that is there today."""
 
     kind: HeaterKind
     gallons: float
-    venting: str
+    venting: Venting
     place: Place
     homes: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RequestedItem:
-    """A line of the scope, and how many homes need it for certain or perhaps."""
+    """A line of the scope in words for the kinds of heater there are, and how many homes need it, surely or perhaps."""
 
     item: ScopeItem
+    label: str
     homes_certain: int
     homes_unsure: int
 
@@ -102,9 +106,11 @@ def bid_request(
     groups = sorted(named.items(), key=lambda one: (-one[1], one[0]))
     if rest:
         groups.append((ELSEWHERE, rest))
+    kinds = {need.kind for _, need in homes}
     scope = tuple(
         RequestedItem(
             item=item,
+            label=item.asked_for(kinds),
             homes_certain=sum(1 for _, need in homes if item.key in need.needed),
             homes_unsure=sum(1 for _, need in homes if item.key in need.unsure),
         )
@@ -116,7 +122,7 @@ def bid_request(
         by_when=by_when,
         bids_until=bids_until,
         lots=tuple(
-            Lot(kind=kind, gallons=gallons, venting=str(venting), place=place, homes=n)
+            Lot(kind=kind, gallons=gallons, venting=venting, place=place, homes=n)
             for (kind, gallons, venting, place), n in sorted(lots.items(), key=lambda one: (-one[1], str(one[0])))
         ),
         scope=scope,

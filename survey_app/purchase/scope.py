@@ -9,11 +9,11 @@ source: each is an assumption for the community to change.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from survey_app.records import Heater, HeaterKind, Place, Tri
+from survey_app.records import Heater, HeaterKind, Place, Tri, Venting
 
 __all__ = [
     "SCOPE",
@@ -22,7 +22,6 @@ __all__ = [
     "HomeNeed",
     "ScopeItem",
     "Usual",
-    "Venting",
     "gap_prices",
     "need_of_heater",
     "need_of_kind",
@@ -36,16 +35,6 @@ USUAL_SIZES = (40.0, 50.0)
 """Gallons that the settings' planned price is for."""
 USUAL_GALLONS = 50.0
 """Size asked for where nobody knows the tank's (common practice, no source)."""
-
-
-class Venting(StrEnum):
-    """How a gas heater gets rid of its exhaust; it decides which heater fits without new pipework."""
-
-    DRAFT = "natural draft"
-    POWER = "power vent"
-    DIRECT = "direct vent"
-    NONE = "none"
-    UNKNOWN = "not sure"
 
 
 class Usual(StrEnum):
@@ -74,6 +63,8 @@ class ScopeItem:
     gap_usd
         What fills the gap, a home, where a bid leaves it out; None where no
         assumption can stand in for a price (the tank, the labor).
+    specified
+        What a tank and what a tankless heater are asked for here, where they differ.
     source
         Where the item and its price come from.
     """
@@ -84,11 +75,31 @@ class ScopeItem:
     usual: Usual
     which: str
     gap_usd: float | None
+    specified: tuple[str, str] | None = None
     source: str = f"item: {TRADE}; price: {ASSUMPTION}"
 
+    def asked_for(self, kinds: Collection[HeaterKind]) -> str:
+        """What a bidder is asked for when the homes have these kinds of heater: never a tank's parts for a tankless."""
+        if self.specified is None:
+            return self.label
+        tank, tankless = self.specified
+        words = [tank] if any(kind.has_tank for kind in kinds) else []
+        words += [tankless] if HeaterKind.TANKLESS in kinds else []
+        return "; ".join([self.label, *words])
 
-def _every(key: str, label: str, why: str, gap_usd: float | None) -> ScopeItem:
-    return ScopeItem(key=key, label=label, why=why, usual=Usual.EVERY_HOME, which="every home", gap_usd=gap_usd)
+
+def _every(
+    key: str, label: str, why: str, gap_usd: float | None, specified: tuple[str, str] | None = None
+) -> ScopeItem:
+    return ScopeItem(
+        key=key,
+        label=label,
+        why=why,
+        usual=Usual.EVERY_HOME,
+        which="every home",
+        gap_usd=gap_usd,
+        specified=specified,
+    )
 
 
 def _some(key: str, label: str, why: str, which: str, gap_usd: float) -> ScopeItem:
@@ -98,9 +109,15 @@ def _some(key: str, label: str, why: str, which: str, gap_usd: float) -> ScopeIt
 SCOPE: tuple[ScopeItem, ...] = (
     _every(
         "tank",
-        "heater as specified: 9 to 12 year warranty, magnesium anode with a port of its own",
-        "The tank makes most of the difference between bids.",
+        "heater as specified for its kind, its height and width checked against its place",
+        "The heater makes most of the difference between bids. Tanks made since 2015 are taller or wider for the same "
+        "gallons (more insulation, by the US standard of 16 April 2015; from memory).",
         None,
+        (
+            "a tank: 9 to 12 year warranty, anode with a port of its own (magnesium, aluminum-zinc or powered, to suit "
+            "the water)",
+            "tankless: the years of warranty on its heat exchanger told",
+        ),
     ),
     _every(
         "labor",
@@ -117,26 +134,33 @@ SCOPE: tuple[ScopeItem, ...] = (
     _every("haul away", "old heater drained and hauled away", "Left out, it is the owner's to carry.", 50.0),
     _every(
         "water connectors",
-        "corrugated stainless or copper water connectors",
-        "A braided hose has rubber inside, which ages.",
+        "corrugated stainless or copper water connectors, dielectric unions where unlike metals meet",
+        "A braided hose has rubber inside, which ages. Copper on steel corrodes.",
         40.0,
     ),
     _every(
         "ball valve",
-        "3/4 inch full-port ball valve as drain, and a working cold shut-off",
-        "A narrow drain valve clogs, and a flush takes hours.",
+        "valves to clean the heater by, and a working cold shut-off",
+        "Without them it cannot be rid of sediment or scale.",
         35.0,
+        (
+            "a tank: a 3/4 inch full-port ball valve as drain",
+            "tankless: service valves with hose ports on cold and hot",
+        ),
     ),
     _every(
         "relief valve",
-        "new temperature and pressure relief valve with its discharge pipe as local code asks",
-        "It is the last safety of the tank, and belongs to the new one.",
+        "new relief valve with its discharge pipe as local code asks",
+        "It is the heater's last safety, and belongs to the new one.",
         30.0,
+        ("a tank: temperature and pressure", "tankless: pressure"),
     ),
     _some(
         "gas connector",
-        "gas connector with excess-flow valve, leak test",
-        "The valve closes when the connector tears.",
+        "gas connector with excess-flow valve, shut-off and sediment trap as local code asks, leak test; yellow "
+        "flexible gas tube (CSST) bonded",
+        "The valve closes when the connector tears. Lightning can burn holes into tube that is not bonded "
+        "(IFGC 310.1.1, IRC G2411.1.1: from memory).",
         "homes with gas",
         50.0,
     ),
@@ -156,9 +180,9 @@ SCOPE: tuple[ScopeItem, ...] = (
     ),
     _some(
         "condensate drain",
-        "condensate drain of a heat pump heater",
-        "A heat pump makes water that has to run off.",
-        "homes with heat pump heaters",
+        "condensate drain of a heat pump or a condensing gas heater, its acid water neutralized where code asks",
+        "Both make water that has to run off.",
+        "homes with heat pump heaters; gas with a plastic vent, tankless: not sure",
         75.0,
     ),
     _some(
@@ -265,7 +289,7 @@ class HomeNeed:
     Parameters
     ----------
     kind, gallons, venting, place
-        Like for like with what stands there; 0 gallons for a unit without a tank.
+        Like for like with what stands there; 0 gallons for a unit without a tank. The venting is today's.
     needed
         Items that are certain.
     unsure
@@ -286,25 +310,25 @@ class HomeNeed:
         return self.needed | self.unsure
 
 
-def need_of_heater(heater: Heater, *, venting: Venting = Venting.UNKNOWN, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:
+def need_of_heater(heater: Heater, *, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:
     """What replacing this heater, like for like, takes.
 
     A tankless heater is asked for as tankless; a kind nobody knows is priced as
     gas, the fuller scope, with its items not sure. A pan or an expansion tank
-    that is there stays and is checked.
+    that is there stays and is checked. The answer's vent pipe goes to the
+    bidder: it decides which heater fits without new pipework.
 
     Parameters
     ----------
     heater
         The heater in the home today.
-    venting
-        How it is vented, where anybody knows.
     closed_system
         Whether the community's homes have a check valve or a pressure
         regulator: without one no expansion tank is needed.
     """
     needed = {item.key for item in SCOPE if item.usual is Usual.EVERY_HOME}
     unsure: set[str] = set()
+    venting = heater.venting
     electric = heater.kind in (HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE)
     gas = {"gas connector", "vent work"}
     if heater.kind is HeaterKind.GAS_STORAGE:
@@ -312,10 +336,11 @@ def need_of_heater(heater: Heater, *, venting: Venting = Venting.UNKNOWN, closed
     elif electric:
         needed.add("electrical")
         venting = Venting.NONE
+    elif heater.kind is HeaterKind.TANKLESS and venting is Venting.NONE:
+        unsure.add("electrical")
     else:
         unsure |= gas
-    if heater.kind is HeaterKind.HEAT_PUMP_STORAGE:
-        needed.add("condensate drain")
+    _condensate(heater, needed, unsure)
     if heater.kind.has_tank:
         _water_safety(heater, closed_system, needed, unsure)
     if heater.place in _UP_STAIRS:
@@ -352,9 +377,29 @@ def price_alone(need: HomeNeed, planned_usd: float) -> float:
     return planned_usd + sum(item.gap_usd or 0.0 for item in besides if item.key in need.priced)
 
 
-def need_of_kind(heater: Heater, wanted: HeaterKind) -> HomeNeed:
+def need_of_kind(heater: Heater, wanted: HeaterKind, *, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:
     """What a heater of another kind takes in place of this one; what the change itself takes is not in any scope."""
-    return need_of_heater(replace(heater, kind=wanted))
+    if wanted is not heater.kind and heater.venting is Venting.NONE:
+        # "No pipe" was said of an electric heater: of one that burns gas it says nothing.
+        heater = replace(heater, venting=Venting.UNKNOWN)
+    return need_of_heater(replace(heater, kind=wanted), closed_system=closed_system)
+
+
+def _condensate(heater: Heater, needed: set[str], unsure: set[str]) -> None:
+    """A heat pump's water, and that of a gas heater which gets so much out of its gas that the steam condenses.
+
+    A plastic vent is what a condensing heater has, but a power-vented tank has one as well (common practice, no
+    source): a tankless with one condenses, of a tank it is not sure.
+    """
+    if heater.kind is HeaterKind.HEAT_PUMP_STORAGE:
+        needed.add("condensate drain")
+    elif heater.kind is HeaterKind.TANKLESS and heater.venting is not Venting.NONE:
+        if heater.venting is Venting.PLASTIC:
+            needed.add("condensate drain")
+        elif heater.venting is not Venting.METAL:
+            unsure.add("condensate drain")
+    elif heater.kind is HeaterKind.GAS_STORAGE and heater.venting in (Venting.PLASTIC, Venting.IN_A_PIPE):
+        unsure.add("condensate drain")
 
 
 def _water_safety(heater: Heater, closed_system: Tri, needed: set[str], unsure: set[str]) -> None:

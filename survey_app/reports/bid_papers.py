@@ -48,7 +48,7 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
                 [
                     str(lot.kind),
                     f"{lot.gallons:g} gal" if lot.gallons else "no tank",
-                    lot.venting,
+                    str(lot.venting),
                     str(lot.place),
                     str(lot.homes),
                 ]
@@ -56,7 +56,7 @@ def request_pdf(request: BidRequest, community: Community, say: Texts) -> bytes:
             ],
             "groups": [[group_name(name), str(n)] for name, n in request.groups],
             "scope": [
-                [row.item.label, row.item.why, str(row.homes_certain), str(row.homes_unsure)]
+                [row.label, row.item.why, str(row.homes_certain), str(row.homes_unsure)]
                 for row in request.scope
                 if row.homes_certain or row.homes_unsure
             ],

@@ -8,6 +8,7 @@ a volunteer can keep the file with the minutes of the meeting that decided it.
 from survey_app.settings.as_text import (
     UnusableSettings,
     bounds,
+    choices,
     explain,
     in_words,
     plausible,
@@ -23,6 +24,7 @@ __all__ = [
     "Settings",
     "UnusableSettings",
     "bounds",
+    "choices",
     "explain",
     "in_words",
     "plausible",

@@ -10,11 +10,13 @@ from pydantic import ValidationError
 
 from survey_app.contacts import Contacts
 from survey_app.errors import SurveyError
+from survey_app.records import Tri
 from survey_app.settings.defaults import Settings
 
 __all__ = [
     "UnusableSettings",
     "bounds",
+    "choices",
     "explain",
     "in_words",
     "plausible",
@@ -42,7 +44,7 @@ def in_words(name: str) -> str:
 
 
 def explain(settings: Settings) -> list[dict[str, str]]:
-    """Every figure of the settings as a row for people: name, value, unit, default, range, source, effect.
+    """Every setting but the contacts as a row for people: name, value, unit, default, range, source, effect.
 
     Returns
     -------
@@ -57,9 +59,9 @@ def explain(settings: Settings) -> list[dict[str, str]]:
         rows.append(
             {
                 "setting": key,
-                "value": f"{getattr(settings, key):.15g}",
+                "value": _as_typed(getattr(settings, key)),
                 "unit": str(extra.get("unit", "")),
-                "default": f"{info.default:.15g}",
+                "default": _as_typed(info.default),
                 "range": f"{extra['low']:g} to {extra['high']:g}" if "low" in extra else "",
                 "source": str(extra.get("source", "")),
                 "effect": info.description or "",
@@ -68,10 +70,20 @@ def explain(settings: Settings) -> list[dict[str, str]]:
     return rows
 
 
+def _as_typed(value: float | Tri) -> str:
+    return str(value) if isinstance(value, Tri) else f"{value:.15g}"
+
+
 def values_of(settings: Settings) -> dict[str, str]:
     """Every value as text by its name, the contacts as ``contacts.<name>``: to compare two settings."""
     figures = {row["setting"]: row["value"] for row in explain(settings)}
     return figures | {f"contacts.{name}": str(line) for name, line in settings.contacts}
+
+
+def choices(name: str) -> tuple[str, ...]:
+    """The words that the setting `name` may be; empty where it is a figure or no setting at all."""
+    info = Settings.model_fields.get(name)
+    return tuple(str(word) for word in Tri) if info is not None and info.annotation is Tri else ()
 
 
 def bounds(name: str) -> tuple[float, float]:
@@ -117,8 +129,14 @@ def with_value(settings: Settings, name: str, typed: str) -> Settings:
     Raises
     ------
     UnusableSettings
-        When it is not a number, or not one this setting may have.
+        When it is not a number, or not one this setting may have; where the setting is a word, when it is none of
+        its :func:`choices`.
     """
+    if words := choices(name):
+        word = typed.strip().lower()
+        if word not in words:
+            raise UnusableSettings(f"'{typed.strip()[:30]}' cannot be chosen here. Write one of: {', '.join(words)}.")
+        return _checked({**settings.model_dump(), name: word})
     try:
         value = float(typed.strip().replace(",", ""))
     except ValueError:
@@ -160,8 +178,8 @@ def write_settings(settings: Settings) -> str:
         lines += [
             "",
             f"# {row['effect']}",
-            f"# Default {row['default']} {row['unit']}: {row['source']}.",
-            f"{row['setting']} = {row['value']}",
+            f"# Default {row['default']}{' ' if row['unit'] else ''}{row['unit']}: {row['source']}.",
+            f"{row['setting']} = {json.dumps(row['value']) if choices(row['setting']) else row['value']}",
         ]
     lines += [
         "",

@@ -7,15 +7,17 @@ from typing import Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from survey_app.contacts import Contacts
+from survey_app.records import Tri
 
 __all__ = ["Settings"]
 
 _TRADE = "common practice, no source"
 _EDIT = "illustrative input, no source: edit it"
 _WEAK = (
-    "illustrative input: edit it. Evidence is weak: no trial was found; an insurer's estimate of 2011 says that up to "
+    "our assumption: edit it. Evidence is weak: no trial was found; an insurer's estimate of 2011 says that up to "
     "93% of water damage could have been prevented or lessened by shut-off (its own, affluent customers)"
 )
+_PAN_WEAK = "our assumption, no source: edit it; no study of pans was found"
 _OLD_AVERAGES = (
     "for comparison, averages of insurance claims in old dollars: 4,444 after the deductible for failed water heaters "
     "(IBHS claim study, claims of about 2005 to 2009, as quoted by insurers) and 11,098 for water damage and freezing "
@@ -273,8 +275,10 @@ class Settings(BaseModel):
     )
     leak_share: float = _setting(
         0.69,
-        source="IBHS closed-claim study of water heaters (about 2007 to 2010), as quoted by insurers: 69% leaked or "
-        "burst; claims only, and old",
+        source="our assumption, no source: edit it. Of all heaters that fail nobody has published the share that leak. "
+        "Of insurance claims for water heaters 69% were a leak or a burst (IBHS closed-claim study, about 2007 to "
+        "2010, as quoted by insurers); who only lost hot water claims nothing, so the share of all failures may be "
+        "lower",
         unit="share",
         effect="Of all heaters that fail, how many leak or burst; the others stop without water.",
         ge=0,
@@ -374,7 +378,7 @@ class Settings(BaseModel):
     )
     factor_pan_drain: float = _setting(
         0.5,
-        source=_WEAK,
+        source=_PAN_WEAK,
         unit="share",
         effect="Damage that is left with a pan piped to a drain.",
         ge=0,
@@ -384,7 +388,7 @@ class Settings(BaseModel):
     )
     factor_pan_drain_alarm: float = _setting(
         0.35,
-        source=_WEAK,
+        source=_PAN_WEAK,
         unit="share",
         effect="Damage that is left with such a pan and a leak alarm.",
         ge=0,
@@ -462,6 +466,16 @@ class Settings(BaseModel):
         le=50000,
         low=500,
         high=5000,
+    )
+    closed_system: Tri = Field(
+        default=Tri.UNKNOWN,
+        description="Whether the homes' water lines have a check valve, a backflow preventer or a pressure regulator: "
+        "an expansion tank is then part of a new tank's price, without one it is not; not sure counts it as perhaps.",
+        json_schema_extra={
+            "source": "nobody has said yet: ask the water utility or a licensed contractor. That a closed system needs "
+            "an expansion tank: UPC 608.3 (2015 on, as quoted), IRC P2903.4 (from memory)",
+            "unit": "",
+        },
     )
     contacts: Contacts = Contacts()
     """Whom to call when a heater leaks: text, so told and changed apart from the figures."""

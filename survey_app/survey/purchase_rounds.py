@@ -402,8 +402,8 @@ class PurchaseRounds:
     def _look(self) -> list[Keen]:
         with self._context.read():
             answers, standings, replies = self._context.answers_by_home(), self._context.standings(), self._told()
-            done = {e.home_id for e in self._bought()}
-        return keen_homes(standings, answers, replies, done=done)
+            done, closed = {e.home_id for e in self._bought()}, self._context.settings().closed_system
+        return keen_homes(standings, answers, replies, done=done, closed_system=closed)
 
     def _told(self) -> dict[str, OfferReply]:
         """What homes replied to their offer, by home id."""

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from survey_app.purchase.bids import Bid, Offered, PriceStep, ScopeOffer, StepKind
 from survey_app.purchase.compare import complete, offer_lines, side_by_side
 from survey_app.purchase.request import ELSEWHERE, bid_request
-from survey_app.purchase.scope import SCOPE, SCOPE_KEYS, Usual, Venting, gap_prices, need_of_heater, scope_item
+from survey_app.purchase.scope import SCOPE, SCOPE_KEYS, Usual, gap_prices, need_of_heater, need_of_kind, scope_item
 from survey_app.purchase.thresholds import next_step, smallest_number_below, threshold
-from survey_app.records import Heater, HeaterKind, Interest, Place, Tri
+from survey_app.records import Heater, HeaterKind, Interest, Place, Tri, Venting
 
 TODAY = date(2026, 11, 25)
 FULL = tuple(ScopeOffer(item=key, offered=Offered.INCLUDED) for key in SCOPE_KEYS)
@@ -312,7 +312,63 @@ def test_smallest_number_below_a_price_allows_for_a_new_day() -> None:
     assert smallest_number_below(own, 999.0, most=30) is None
 
 
-def test_venting_is_none_without_a_flame() -> None:
-    """Electric heaters are asked for without venting."""
-    need = need_of_heater(heater(kind=HeaterKind.ELECTRIC_STORAGE), venting=Venting.DRAFT)
-    assert need.venting is Venting.NONE
+def test_venting_is_the_answers_and_none_without_a_flame() -> None:
+    """Electric heaters are asked for without a vent; "no pipe" of an electric tank is not said of a gas one wanted."""
+    electric = heater(kind=HeaterKind.ELECTRIC_STORAGE, venting=Venting.NONE)
+    assert need_of_heater(heater(venting=Venting.IN_A_PIPE)).venting is Venting.IN_A_PIPE
+    assert need_of_heater(replace(electric, venting=Venting.METAL)).venting is Venting.NONE
+    assert need_of_kind(electric, HeaterKind.GAS_STORAGE).venting is Venting.UNKNOWN
+    assert need_of_kind(heater(venting=Venting.METAL), HeaterKind.TANKLESS).venting is Venting.METAL
+
+
+@pytest.mark.parametrize(
+    ("kind", "venting", "certain", "perhaps"),
+    [
+        (HeaterKind.GAS_STORAGE, Venting.METAL, False, False),
+        (HeaterKind.GAS_STORAGE, Venting.UNKNOWN, False, False),
+        (HeaterKind.GAS_STORAGE, Venting.PLASTIC, False, True),
+        (HeaterKind.ELECTRIC_STORAGE, Venting.PLASTIC, False, False),
+        (HeaterKind.HEAT_PUMP_STORAGE, Venting.UNKNOWN, True, False),
+        (HeaterKind.TANKLESS, Venting.PLASTIC, True, False),
+        (HeaterKind.TANKLESS, Venting.UNKNOWN, False, True),
+        (HeaterKind.TANKLESS, Venting.METAL, False, False),
+        (HeaterKind.TANKLESS, Venting.NONE, False, False),
+    ],
+)
+def test_a_condensate_drain_is_for_what_condenses(
+    kind: HeaterKind, venting: Venting, certain: bool, perhaps: bool
+) -> None:
+    """A heat pump; a gas heater by its vent pipe, of which a tank's plastic one leaves it open."""
+    need = need_of_heater(heater(kind=kind, venting=venting))
+    assert ("condensate drain" in need.needed, "condensate drain" in need.unsure) == (certain, perhaps)
+
+
+TANKS_ALONE = ("anode", "full-port", "a tank:", "9 to 12 year", "temperature and pressure")
+
+
+@pytest.mark.parametrize("kind", list(HeaterKind))
+def test_a_tankless_heater_is_asked_for_without_a_tanks_parts(kind: HeaterKind) -> None:
+    """Of a tank: anode, ball valve as drain, both halves of the relief valve.
+
+    Of a tankless: none of these, nor a pan, its drain, an expansion tank. A request with both kinds of home tells both.
+    """
+    bare = heater(kind=kind, pan=Tri.NO, expansion_tank=Tri.NO, place=Place.ATTIC, leak_alarm=Tri.NO)
+    need = need_of_heater(bare, closed_system=Tri.YES)
+    request = bid_request([("A", need)] * 3, as_of=TODAY)
+    asked = " ".join(row.label for row in request.scope if row.homes_certain or row.homes_unsure)
+
+    assert all((words in asked) is kind.has_tank for words in TANKS_ALONE)
+    assert ("tankless:" in asked) is (kind is HeaterKind.TANKLESS)
+    assert all((key in need.priced) is kind.has_tank for key in ("drain pan", "pan drain", "expansion tank"))
+    assert ("flexible gas tube (CSST) bonded" in asked) is ("gas connector" in need.priced)
+    both = bid_request([("A", need), ("A", need_of_heater(heater(kind=HeaterKind.TANKLESS)))], as_of=TODAY)
+    assert any("tankless:" in row.label for row in both.scope)
+
+
+def test_the_request_tells_homes_apart_by_their_vent_pipe() -> None:
+    """Like heaters with unlike pipes are different lots, with counts: on the paper, too."""
+    homes = [("A", need_of_heater(heater(venting=v))) for v in (Venting.METAL, Venting.METAL, Venting.PLASTIC)]
+    request = bid_request(homes, as_of=TODAY)
+    assert {lot.venting: lot.homes for lot in request.lots} == {Venting.METAL: 2, Venting.PLASTIC: 1}
+    assert any("vent pipe" in line for line in request.asked)
+    assert any("pays the labor" in line for line in request.asked)

@@ -21,13 +21,13 @@ from survey_app.purchase.plan import Rounds, WhyAlone
 from survey_app.purchase.program import Terms, _Model, _offers
 from survey_app.purchase.recheck import WrongPlan, recheck
 from survey_app.purchase.rounds import form_rounds
-from survey_app.purchase.scope import SCOPE_KEYS, HomeNeed, Venting
-from survey_app.records import HeaterKind, Interest, Place
+from survey_app.purchase.scope import SCOPE_KEYS, HomeNeed
+from survey_app.records import HeaterKind, Interest, Place, Venting
 
 TODAY = date(2026, 11, 25)
 ALL = frozenset({"tank", "labor", "permit"})
 NEED = HomeNeed(
-    kind=HeaterKind.GAS_STORAGE, gallons=50.0, venting=Venting.DRAFT, place=Place.GARAGE, needed=ALL, unsure=frozenset()
+    kind=HeaterKind.GAS_STORAGE, gallons=50.0, venting=Venting.METAL, place=Place.GARAGE, needed=ALL, unsure=frozenset()
 )
 FULL = tuple(ScopeOffer(item=key, offered=Offered.INCLUDED) for key in SCOPE_KEYS)
 EXACT = {"spread_usd": 0.0, "relative_gap": 1e-9}

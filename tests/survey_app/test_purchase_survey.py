@@ -16,9 +16,11 @@ from survey_app.purchase.bids import Bid, Offered, PriceStep
 from survey_app.purchase.households import PurchaseRound
 from survey_app.purchase.offer_words import price_lines
 from survey_app.purchase.plan import AskedRounds
+from survey_app.purchase.prices_of_home import prices_of_home
 from survey_app.purchase.scope import need_of_heater, price_alone
-from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri
+from survey_app.records import AnswerChannel, EndCause, Heater, HeaterKind, Interest, Place, Tri, Venting
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, request_pdf, scope_rows
+from survey_app.settings import with_value
 from survey_app.store import Reading
 from survey_app.survey import Survey, open_store
 from survey_app.survey.context import Context
@@ -284,6 +286,32 @@ def home_with(place: Path, kind: HeaterKind) -> str:
         front(place).answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
         found = home.home_id
     return found
+
+
+def test_a_vent_pipe_and_a_closed_system_reach_the_request_and_the_price(data: Path) -> None:
+    """From the form and the settings to the bid request and to what is priced.
+
+    The pipe that was answered is in the request; an expansion tank is asked for with certainty once the community says
+    that its lines are closed, not at all where they are open, and the price alone follows.
+    """
+    volunteer = front(data)
+    home = next(s.home for s in volunteer.standings() if not s.answered)
+    given = {"address": home.address, "kind": "gas storage", "installed": "2015", "place": "garage", "consent": "yes"}
+    given |= {"venting": "pipe in pipe", "expansion_tank": "no", "group_purchase": "yes"}
+    assert volunteer.answers().submit(given, channel=AnswerChannel.FORM, home_id=home.home_id).stored
+    heater = next(s.heater for s in later(data).standings() if s.home.home_id == home.home_id)
+    counted, alone = {}, {}
+    for word in Tri:
+        volunteer.set_up().change_settings(with_value(volunteer.settings(), "closed_system", str(word)))
+        request = later(data).purchase_rounds().request()
+        counted[word] = next((x.homes_certain, x.homes_unsure) for x in request.scope if x.item.key == "expansion tank")
+        alone[word] = prices_of_home(volunteer.settings(), heater, None).own_usd
+
+    assert any(lot.venting is Venting.IN_A_PIPE and lot.kind is HeaterKind.GAS_STORAGE for lot in request.lots)
+    assert counted[Tri.YES][0] >= 1
+    assert counted[Tri.NO] == (0, 0)
+    assert counted[Tri.UNKNOWN] == (0, sum(counted[Tri.YES]))
+    assert alone[Tri.YES] == alone[Tri.UNKNOWN] == alone[Tri.NO] + 120
 
 
 def with_kind(bid: Bid, kind: HeaterKind, usd: float) -> Bid:

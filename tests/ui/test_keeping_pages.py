@@ -10,7 +10,7 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
-from survey_app.records import AnswerChannel
+from survey_app.records import AnswerChannel, Tri
 from survey_app.response import Contacted, Disposition
 from survey_app.survey import Survey, open_store
 
@@ -96,6 +96,19 @@ def test_a_setting_is_changed_refused_and_put_back(place: Path) -> None:
     at.button(key="settings.default").click().run()
     assert front(place).settings().flush_every_years == 1
     assert at.text_input(key="settings.value.flush_every_years.1").value == "1"
+
+
+def test_a_setting_that_is_a_word_is_chosen_kept_and_put_back(place: Path) -> None:
+    """Whether the water lines are closed is one of three words: picked, logged, and back to not sure by one button."""
+    at = opened("community_settings")
+    at.selectbox(key="settings.name").set_value("closed_system").run()
+    assert at.radio(key="settings.value.closed_system.not sure").options == ["yes", "no", "not sure"]
+    at.radio(key="settings.value.closed_system.not sure").set_value("yes").run()
+    at.button(key="settings.keep").click().run()
+    assert errors(at) == []
+    assert front(place).settings().closed_system is Tri.YES
+    at.button(key="settings.default").click().run()
+    assert front(place).settings().closed_system is Tri.UNKNOWN
 
 
 def test_settings_travel_as_a_file(place: Path) -> None:

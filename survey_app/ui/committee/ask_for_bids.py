@@ -26,7 +26,7 @@ if request.homes:
             {
                 "kind": str(x.kind),
                 "gallons": f"{x.gallons:g}" if x.gallons else "no tank",
-                "venting": x.venting,
+                "vent pipe today": str(x.venting),
                 "place": str(x.place),
                 "homes": x.homes,
             }
@@ -38,7 +38,7 @@ if request.homes:
     st.header("The scope of a complete job")
     widgets.show_rows(
         [
-            {"homes": r.homes_certain, "perhaps": r.homes_unsure, "item": r.item.label, "why": r.item.why}
+            {"homes": r.homes_certain, "perhaps": r.homes_unsure, "item": r.label, "why": r.item.why}
             for r in request.scope
         ]
     )

@@ -5,6 +5,7 @@ import streamlit as st
 from survey_app.settings import (
     UnusableSettings,
     bounds,
+    choices,
     explain,
     in_words,
     with_value,
@@ -29,14 +30,20 @@ st.markdown(f"{len(changed)} of {len(rows)} settings differ from their default. 
 if changed:
     widgets.show_rows([plain(r, "setting", "value", "default", "unit") for r in changed])
 name = st.selectbox("Setting", list(rows), format_func=in_words, key="settings.name")
-row, (least, most) = rows[name], bounds(name)
+row, words, (least, most) = rows[name], choices(name), bounds(name)
 st.markdown(f"**{row['effect']}**".replace("$", "\\$"))
-st.markdown(f"Default {row['default']} {row['unit']}. Source: {row['source']}.".replace("$", "\\$"))
+st.markdown(
+    f"Default {row['default']}{' ' if row['unit'] else ''}{row['unit']}. Source: {row['source']}.".replace("$", "\\$")
+)
 plausible = f"Plausible: {row['range']}. " if row["range"] else ""
-st.markdown(f"{plausible}Possible: {least:g} to {most:g} {row['unit']}.")
+possible = ", ".join(words) or f"{least:g} to {most:g} {row['unit']}"
+st.markdown(f"{plausible}Possible: {possible}.")
 # A field for each value that is on file, so that none still shows the value before.
 field = f"settings.value.{name}.{row['value']}"
-value = st.text_input(f"Value, in {row['unit']}", row["value"], key=field, max_chars=30)
+if words:
+    value = st.radio("Value", words, words.index(row["value"]), key=field) or row["value"]
+else:
+    value = st.text_input(f"Value, in {row['unit']}", row["value"], key=field, max_chars=30)
 left, right = st.columns(2)
 if right.button("Back to the default", key="settings.default", width="stretch"):
     survey.set_up().change_settings(with_value(settings, name, row["default"]))
