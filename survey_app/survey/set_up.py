@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from geo.parcels import ParcelFile
@@ -14,6 +14,7 @@ from survey_app.store import JoinCandidate
 from survey_app.survey.answers import address_book_changed
 from survey_app.survey.context import Context
 from survey_app.survey.handed_back import HomesWouldGo, LoadReport
+from survey_app.survey.rereading import reread
 from survey_app.survey.sheets import PRINTED
 
 __all__ = ["SetUp"]
@@ -51,20 +52,21 @@ class SetUp:
             When other homes of the survey are not in the file and `drop_missing` does not say that they go.
         """
         phases, parcels, homes = homes_on_parcels(file, home_uses=home_uses)
-        with self._context.read() as records:
-            answered = records.homes_with_history()
-            known = {h.home_id: h for h in records.homes()}
-            parcels_before = {p.parcel_id for p in records.parcels()}
-            nothing_printed = self._nothing_printed()
-        gone = set(known) - {h.home_id for h in homes}
-        kept = sorted(gone & answered)
-        if gone - answered and not drop_missing:
-            raise HomesWouldGo(tuple(known[k].address for k in sorted(gone - answered)))
         with self._context.write("load parcels") as write:
+            answered = write.homes_with_history()
+            known = {h.home_id: h for h in write.homes()}
+            parcels_before = {p.parcel_id for p in write.parcels()}
+            nothing_printed = self._nothing_printed()
+            gone = set(known) - {h.home_id for h in homes}
+            kept = sorted(gone & answered)
+            if gone - answered and not drop_missing:
+                raise HomesWouldGo(tuple(known[k].address for k in sorted(gone - answered)))
             write.set_community(local_epsg=file.local_epsg)
             write.put(phases)
             write.put(parcels)
-            write.put([_with_facts(h, known.get(h.home_id)) for h in homes])
+            write.put([_with_facts(h, known.get(h.home_id)) for h in homes], over=known.values())
+            # A heater may be as old as the house: what answers mean rests on the county's year, too.
+            reread(write, {h.home_id for h in homes if h.home_id in answered and _another_year(h, known)})
             dropped = sorted(gone - answered)
             write.drop(JoinCandidate, "home_id", dropped)
             write.drop_access_codes(dropped)
@@ -85,11 +87,9 @@ class SetUp:
 
     def load_streets(self, lines: Sequence[tuple[str, str, bytes]]) -> int:
         """Store street lines (name, kind, well-known binary in WGS 84) for the map's background."""
-        with self._context.read() as records:
-            # Nobody holds a number before letters are printed: the better way gives them anew.
-            outdated = records.sheets() if self._nothing_printed() else {}
         with self._context.write("load streets") as write:
-            write.drop_sheets(outdated)
+            # Nobody holds a number before letters are printed: the better way gives them anew.
+            write.drop_sheets(write.sheets() if self._nothing_printed() else ())
             return write.put_streets(lines)
 
     def _nothing_printed(self) -> bool:
@@ -99,5 +99,18 @@ class SetUp:
 
 
 def _with_facts(new: Home, old: Home | None) -> Home:
-    """A reloaded home keeps what its people told."""
-    return new if old is None else replace(new, moved_in=old.moved_in, softener=old.softener)
+    """A reloaded home is the county's in what the county says, and keeps what its people told."""
+    if old is None:
+        return new
+    return replace(
+        old,
+        parcel_id=new.parcel_id,
+        address=new.address,
+        street=new.street,
+        phase_id=new.phase_id,
+        built_year=new.built_year,
+    )
+
+
+def _another_year(new: Home, known: Mapping[str, Home]) -> bool:
+    return new.home_id in known and known[new.home_id].built_year != new.built_year

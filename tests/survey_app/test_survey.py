@@ -231,6 +231,27 @@ def test_loading_the_parcels_again_keeps_every_answer(data: Path, invented: Path
     assert before == volunteer.standings()
 
 
+def test_another_year_of_the_house_makes_its_first_heater_as_old(data: Path, invented: Path) -> None:
+    """The county corrects a year: an answer that names the house means the corrected one, and the forecast follows."""
+    volunteer = survey(data)
+    home = next(s.home for s in volunteer.standings() if not s.answered and s.home.built_year)
+    given = {"address": home.address, "installed": "with the house", "heater_number": "first", "consent": "yes"}
+    volunteer.answers().submit(given, channel=AnswerChannel.PAPER, home_id=home.home_id)
+    file = read_parcels(invented / "parcels.geojson")
+    corrected = file.parcels.copy()
+    corrected.loc[corrected["parcel_id"] == home.parcel_id, "built_year"] = home.built_year - 9
+
+    def year() -> int:
+        heater = volunteer.one_home(home.home_id).standing().heater
+        assert heater is not None
+        assert heater.installed is not None
+        return heater.installed.best.year
+
+    assert abs(year() - home.built_year) <= 1
+    volunteer.set_up().load_parcels(replace(file, parcels=corrected))
+    assert abs(year() - (home.built_year - 9)) <= 1
+
+
 def test_a_parcel_that_vanishes_keeps_its_answered_home(data: Path, invented: Path) -> None:
     """Homes with answers are never dropped with their parcel; silent ones go only when that is said."""
     volunteer = survey(data)
