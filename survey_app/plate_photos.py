@@ -16,10 +16,9 @@ from dataclasses import dataclass
 from PIL import Image, ImageOps
 
 from survey_app.errors import SurveyError
-from survey_app.records import PlatePhoto, PlateState
 from survey_app.texts import ENGLISH
 
-__all__ = ["LARGEST_BYTES", "MOST_OF_A_HOME", "CleanPhoto", "PlatePhoto", "PlateState", "UnusablePhoto", "clean_photo"]
+__all__ = ["LARGEST_BYTES", "MOST_OF_A_HOME", "CleanPhoto", "UnusablePhoto", "clean_photo"]
 
 LARGEST_BYTES = 10_000_000
 """What a phone sends is below this; the server takes no larger upload at all."""

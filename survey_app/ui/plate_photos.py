@@ -13,7 +13,8 @@ from html import escape
 import streamlit as st
 
 from survey_app.intake import QUESTIONS
-from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, PlatePhoto, UnusablePhoto
+from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, UnusablePhoto
+from survey_app.records import PlatePhoto
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.plates import Plates
 from survey_app.ui import session, widgets

@@ -19,7 +19,8 @@ from PIL import Image, PngImagePlugin
 
 from geo.parcels import read_parcels
 from survey_app.access import Actor, NotAllowed, Role
-from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, PlateState, UnusablePhoto, clean_photo
+from survey_app.plate_photos import LARGEST_BYTES, MOST_OF_A_HOME, UnusablePhoto, clean_photo
+from survey_app.records import PlateState
 from survey_app.reports.archive import write_archive
 from survey_app.survey import Survey, open_store
 from survey_app.survey.one_home import OneHome, PlatePhoto
