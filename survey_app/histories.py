@@ -27,9 +27,12 @@ from survey_app.records import (
     Home,
     Interest,
     Place,
+    Report,
     ServiceRecord,
+    Symptom,
     Wishes,
 )
+from survey_app.reported import reports_of
 
 __all__ = ["READING_VERSION", "Difference", "HomeHistory", "difference_of", "home_history", "wishes_of"]
 
@@ -62,6 +65,8 @@ class HomeHistory:
     heaters: tuple[Heater, ...]
     services: tuple[ServiceRecord, ...]
     disagreements: tuple[str, ...]
+    reports: tuple[Report, ...] = ()
+    """What was ever reported of the heater in service, settled or not."""
 
 
 @dataclass(slots=True)
@@ -112,7 +117,9 @@ def home_history(
     """
     lives: list[_Life] = []
     disagreements: list[str] = []
-    for answer in sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id)):
+    nexts: dict[str, date] = {}
+    in_order = sorted(answers, key=lambda a: (a.answered_on, a.submitted_at, a.answer_id))
+    for answer in in_order:
         content = contents.get(answer.answer_id) or content_of(answer, house_year=home.built_year)
         if content is None:
             continue
@@ -122,6 +129,7 @@ def home_history(
             if content.installed is None:
                 said = {**content.said, "installed": Dated.on(swapped, DateEvidence.DOCUMENT)}
                 content = replace(content, said=said)
+            nexts[answer.answer_id] = lives[-1].answers[-1].answered_on
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
         elif lives and not _is_next_heater(lives[-1], content):
             life = lives[-1]
@@ -130,10 +138,14 @@ def home_history(
             life.answers.append(answer)
             life.contents.append(content)
         else:
-            content = _since(lives[-1].answers[-1].answered_on, content) if lives else content
+            if lives:
+                nexts[answer.answer_id] = lives[-1].answers[-1].answered_on
+                content = _since(nexts[answer.answer_id], content)
             lives.append(_Life(content=content, answers=[answer], contents=[content]))
     base = replace(home, **_UNTOLD)
-    return _with_events(_chain(base, lives, tuple(disagreements)), events)
+    told = _with_events(_chain(base, lives, tuple(disagreements)), events)
+    reports = reports_of(in_order, events, house_year=home.built_year, contents=contents, nexts=nexts)
+    return _with_reports(told, reports)
 
 
 def wishes_of(home: Home, answers: Sequence[Answer]) -> Wishes:
@@ -191,6 +203,18 @@ def _lines(answers: list[Answer]) -> list[tuple[str, tuple[str, ...]]]:
     return rows
 
 
+def _with_reports(told: HomeHistory, reports: Sequence[Report]) -> HomeHistory:
+    """The history with what was reported of the heater in service; what was told of an earlier one went with it."""
+    heater = told.heaters[-1] if told.heaters else None
+    if heater is None or not heater.in_service:
+        return told
+    since = heater.installed.earliest if heater.installed else date.min
+    mine = tuple(r for r in reports if r.on is None or r.on >= since)
+    known = set(map(str, Symptom))
+    symptoms = tuple(Symptom(r.what) for r in mine if r.settled is None and r.what in known)
+    return replace(told, heaters=(*told.heaters[:-1], replace(heater, symptoms=symptoms)), reports=mine)
+
+
 def _with_events(told: HomeHistory, events: Sequence[Event]) -> HomeHistory:
     """The history with what crews and volunteers did: acts on the heater of that day, and new heaters."""
     for event in sorted(events, key=lambda e: (e.on, e.event_id)):
@@ -215,9 +239,7 @@ def _with_visit(told: HomeHistory, event: Event) -> HomeHistory:
     # The crew's day is the surer one: an answer's rougher date of the same act gives way.
     kept = tuple(s for s in told.services if not any(_same_act(s, act) for act in acts))
     never = tuple(k for k in heater.never_done if k not in event.acts)
-    symptoms = (*heater.symptoms, *(s for s in event.seen if s not in heater.symptoms))
-    seen = replace(heater, never_done=never, symptoms=symptoms if heater.in_service else heater.symptoms)
-    heaters = tuple(seen if h is heater else h for h in told.heaters)
+    heaters = tuple(replace(h, never_done=never) if h is heater else h for h in told.heaters)
     return replace(told, heaters=heaters, services=(*kept, *acts))
 
 

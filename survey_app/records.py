@@ -36,6 +36,7 @@ __all__ = [
     "Place",
     "PlatePhoto",
     "PlateState",
+    "Report",
     "ServiceKind",
     "ServiceRecord",
     "Spell",
@@ -341,7 +342,7 @@ class Heater:
     auto_shutoff: Tri = Tri.UNKNOWN
     expansion_tank: Tri = Tri.UNKNOWN
     symptoms: tuple[Symptom, ...] = ()
-    """What the resident saw on the day of the latest answer."""
+    """What was reported of it and is not settled; when, and by whom, a :class:`Report` says."""
     never_done: tuple[ServiceKind, ...] = ()
     """Acts the residents say were never done on this heater (silence is not never)."""
 
@@ -349,6 +350,28 @@ class Heater:
     def in_service(self) -> bool:
         """Whether this is the heater in the home today."""
         return self.removed is None and self.end_cause is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """Something wrong with the heater in service, told by the people of the home or found by a crew.
+
+    Parameters
+    ----------
+    what
+        A :class:`Symptom`, or what a crew found that is none, as it stands in :data:`survey_app.symptoms.FINDINGS`.
+    on
+        The day it was told or found; None where nobody knows.
+    by_crew
+        Whether a crew found it.
+    settled
+        The day it was settled; None while it stands.
+    """
+
+    what: str
+    on: date | None
+    by_crew: bool = False
+    settled: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

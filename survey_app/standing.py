@@ -19,14 +19,16 @@ from survey_app.records import (
     DateEvidence,
     Heater,
     Home,
+    Report,
     ServiceKind,
     ServiceRecord,
     Symptom,
     Tri,
     WarrantyClass,
 )
+from survey_app.reported import standing_reports
 from survey_app.settings import Settings
-from survey_app.symptoms import leading
+from survey_app.symptoms import leading, odds_stand
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Care", "CareState", "Standing", "add_years", "class_counts", "standing", "standings"]
@@ -84,6 +86,13 @@ class Standing:
     cares: tuple[Care, ...]
     last_maintenance: Dated | None
     comes_first: tuple[Symptom, ...]
+    reported: tuple[Report, ...]
+    """What was reported and is not settled, the most pressing first: every page about the home leads with it."""
+
+    @property
+    def odds_stand(self) -> bool:
+        """Whether odds and sums of money speak of this heater: not while something forbids it that was reported."""
+        return self.heater is None or odds_stand(self.heater.symptoms)
 
     @property
     def map_class(self) -> str:
@@ -108,6 +117,7 @@ def standing(
     answered: bool,
     settings: Settings,
     as_of: date,
+    reports: Sequence[Report] = (),
     say: Texts = ENGLISH,
 ) -> Standing:
     """The standing of one home.
@@ -122,6 +132,8 @@ def standing(
         Intervals and the warranty term assumed where none is known.
     as_of
         The day to judge by.
+    reports
+        When, and by whom, what stands was reported; and what a crew found that is no symptom.
     say
         The language of its sentences.
     """
@@ -144,6 +156,7 @@ def standing(
             cares=(),
             last_maintenance=None,
             comes_first=(),
+            reported=(),
         )
     acts = sorted((s for s in services if s.heater_id == current.heater_id), key=lambda s: s.done.best)
     age = _age(current.installed, as_of)
@@ -168,6 +181,7 @@ def standing(
         cares=_cares(home, current, acts, age, settings, as_of, say),
         last_maintenance=acts[-1].done if acts else None,
         comes_first=tuple(row.symptom for row in leading(current.symptoms) if row.comes_first),
+        reported=standing_reports(reports, current.symptoms, acts),
     )
 
 
@@ -179,6 +193,7 @@ def standings(
     answered: frozenset[str],
     settings: Settings,
     as_of: date,
+    reports: Mapping[str, Sequence[Report]] = {},
 ) -> list[Standing]:
     """The standing of every home, in the order of `homes`.
 
@@ -186,6 +201,8 @@ def standings(
     ----------
     answered
         The ids of the homes for which anyone answered.
+    reports
+        By home, when and by whom what stands was reported.
     """
     by_home: dict[str, list[Heater]] = {}
     home_of: dict[str, str] = {}
@@ -203,6 +220,7 @@ def standings(
             answered=home.home_id in answered,
             settings=settings,
             as_of=as_of,
+            reports=reports.get(home.home_id, ()),
         )
         for home in homes
     ]

@@ -11,9 +11,22 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from survey_app.records import Symptom
+from survey_app.records import Report, ServiceKind, Symptom
 
-__all__ = ["SYMPTOMS", "Crew", "Handling", "Settled", "handling", "leading", "odds_stand", "strictest_crew"]
+__all__ = [
+    "FINDINGS",
+    "SYMPTOMS",
+    "Crew",
+    "FoundByCrew",
+    "Handling",
+    "Settled",
+    "handling",
+    "leading",
+    "most_pressing",
+    "odds_stand",
+    "settled_by",
+    "strictest_crew",
+]
 
 
 class Crew(StrEnum):
@@ -103,6 +116,54 @@ SYMPTOMS: tuple[Handling, ...] = (
 """Every symptom of the survey, the most pressing first; a page leads with the first that stands."""
 
 _BY_SYMPTOM = {row.symptom: row for row in SYMPTOMS}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundByCrew:
+    """What a crew found that nobody would report as a symptom, and that stands until somebody does something about it.
+
+    Parameters
+    ----------
+    finding
+        As the jobs of service days name it.
+    settled
+        Whose look settles it.
+    settled_by_act
+        An act on file since then that settles it, too.
+    outcome
+        The outcome of the triage that says what to do next; None where there is none.
+    """
+
+    finding: str
+    settled: Settled = Settled.CONTRACTOR
+    settled_by_act: ServiceKind | None = None
+    outcome: str | None = None
+
+
+FINDINGS: tuple[FoundByCrew, ...] = (
+    FoundByCrew(finding="drain valve will not close", outcome="flush-valve"),
+    FoundByCrew(finding="anode spent", settled_by_act=ServiceKind.ANODE_CHANGE),
+)
+"""What else a crew finds that leads a home's pages, after every symptom, the most pressing first."""
+
+_FOUND = {row.finding: row for row in FINDINGS}
+_PRESSING = [*(str(row.symptom) for row in SYMPTOMS), *_FOUND]
+
+
+def most_pressing(reports: Iterable[Report]) -> tuple[Report, ...]:
+    """Reports in the order in which a page leads with them."""
+    return tuple(sorted(reports, key=lambda report: _PRESSING.index(report.what)))
+
+
+def settled_by(what: str) -> Settled:
+    """Whose look settles what was reported, a symptom or a finding.
+
+    Raises
+    ------
+    KeyError
+        When no row knows it.
+    """
+    return _FOUND[what].settled if what in _FOUND else _BY_SYMPTOM[Symptom(what)].settled
 
 
 def handling(symptom: Symptom) -> Handling:

@@ -35,6 +35,7 @@ __all__ = [
     "faults",
     "interrupts",
     "option_text",
+    "path_to",
     "paths",
     "step",
 ]
@@ -372,6 +373,20 @@ def paths(tree: Tree = TREE) -> Iterator[tuple[str, ...]]:
                 yield from onward(option.leads_to, (*chosen, option.key), before | {key})
 
     yield from onward(tree.first, (), frozenset())
+
+
+def path_to(outcome: str, tree: Tree = TREE) -> tuple[str, ...]:
+    """The shortest way to an outcome, for a page that leads straight to it.
+
+    Raises
+    ------
+    LookupError
+        When no way leads there.
+    """
+    ways = [way for way in paths(tree) if (end := step(way, tree)) and end.key == outcome]
+    if not ways:
+        raise LookupError(f"The triage has no outcome '{outcome}'.")
+    return min(ways, key=len)
 
 
 def option_text(question: str, option: str, say: Texts = ENGLISH) -> str:

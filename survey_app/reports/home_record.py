@@ -10,12 +10,24 @@ from icalendar import Alarm, Calendar, Event
 from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.intake import QUESTIONS, Lands
-from survey_app.records import Answer, Community, Dated, Heater, Home, ServiceRecord, Tri
+from survey_app.records import Answer, Community, Dated, Heater, Home, Report, ServiceRecord, Tri
+from survey_app.reported import SETTLED, settled_line, told_line
+from survey_app.reported import named as what_words
 from survey_app.reports.as_pdf import pdf
+from survey_app.service_days import findings_known
 from survey_app.standing import Standing
 from survey_app.texts import Texts
 
-__all__ = ["HomeRecord", "RecordPart", "calendar_bytes", "due_calendar", "named", "record_parts", "record_pdf"]
+__all__ = [
+    "HomeRecord",
+    "RecordPart",
+    "answer_line",
+    "calendar_bytes",
+    "due_calendar",
+    "named",
+    "record_parts",
+    "record_pdf",
+]
 
 LITERS_PER_GALLON = 3.785411784
 _REMINDER_DAYS = 14
@@ -37,6 +49,10 @@ class HomeRecord:
     heaters: tuple[Heater, ...]
     services: tuple[ServiceRecord, ...]
     answers: tuple[Answer, ...]
+    reports: tuple[Report, ...] = ()
+    """All that was ever reported of the heater in service."""
+    crew_days: tuple[date, ...] = ()
+    """When crews of service days were there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +69,7 @@ def named(say: Texts, group: str, value: object) -> str:
 
 
 def record_parts(record: HomeRecord, say: Texts) -> list[RecordPart]:
-    """The record as headings with lines, newest heater first, then the work done, then what is due.
+    """The record as headings with lines: what was reported, heaters, the newest first, the work done, what is due.
 
     Parameters
     ----------
@@ -62,20 +78,33 @@ def record_parts(record: HomeRecord, say: Texts) -> list[RecordPart]:
     say
         The language.
     """
-    parts = [
+    standing = [("", told_line(r, say)) for r in record.standing.reported]
+    parts = [RecordPart(heading=say("record-symptoms"), lines=tuple(standing))] if standing else []
+    parts += [
         RecordPart(
             heading=say("record-heater-now" if heater.in_service else "record-heater-before"),
             lines=tuple(_heater_lines(record, heater, say)),
         )
         for heater in reversed(record.heaters)
     ]
-    acts = [(named(say, "act", s.kind), _window(s.done, say) + (f". {s.findings}" if s.findings else ""))
+    acts = [(named(say, "act", s.kind), ". ".join(filter(None, (_window(s.done, say), _found(s.findings, say)))))
             for s in reversed(record.services)]  # fmt: skip
     parts.append(RecordPart(heading=say("record-acts"), lines=tuple(acts) or (("", say("record-no-acts")),)))
+    settled = [("", settled_line(r, say)) for r in record.reports if r.settled is not None]
+    if settled:
+        parts.append(RecordPart(heading=say("record-settled"), lines=tuple(settled)))
     due = [(named(say, "care-name", care.what), care.sentence) for care in record.standing.cares]
     if due:
         parts.append(RecordPart(heading=say("record-due"), lines=tuple(due)))
     return parts
+
+
+def answer_line(answer: Answer, say: Texts) -> str:
+    """One answer by its day: how it came, or what it said to be settled."""
+    day = say.day(answer.answered_on)
+    if SETTLED in answer.given:
+        return say("record-answer-settled", day=day, what=what_words(answer.given[SETTLED], say))
+    return say("record-answer-line", day=day, channel=named(say, "channel", answer.channel))
 
 
 def record_pdf(record: HomeRecord, say: Texts) -> bytes:
@@ -85,7 +114,7 @@ def record_pdf(record: HomeRecord, say: Texts) -> bytes:
         {
             "lang": say.language,
             "title": say("record-paper-title"),
-            "for": say("record-paper-for"),
+            "for": _rests_on_whose_word(record, say),
             "synthetic": say("record-synthetic") if record.community.synthetic else "",
             "as_of": say("record-as-of", day=say.day(record.standing.as_of)),
             "community": record.community.name,
@@ -183,10 +212,21 @@ def _heater_lines(record: HomeRecord, heater: Heater, say: Texts) -> list[tuple[
         value = getattr(heater if asked.lands is Lands.HEATER else record.home, asked.key)
         words = named(say, "tri", value) if isinstance(value, Tri) else asked.label(value, say)
         lines.append((asked.short(say), words))
-    if heater.symptoms:
-        seen = "; ".join(named(say, "symptom", s) for s in heater.symptoms)
-        lines.append((say("record-symptoms"), seen))
     return lines
+
+
+def _found(findings: str, say: Texts) -> str:
+    """What a crew found, in this language; what it wrote in its own words as it is."""
+    known = findings_known()
+    parts = findings.split("; ") if findings else []
+    return "; ".join(say(f"found-{p.replace(' ', '-')}") if p in known else p for p in parts)
+
+
+def _rests_on_whose_word(record: HomeRecord, say: Texts) -> str:
+    """Whose word the record is: the home's own, and that of crews that were there."""
+    if not record.crew_days:
+        return say("record-paper-for")
+    return say("record-paper-for.crew", day=say.day(max(record.crew_days)))
 
 
 def _window(when: Dated, say: Texts) -> str:

@@ -15,8 +15,10 @@ from geo.maps import MapClass, MapPage, draw_blocks, draw_places
 from geo.maps.palette import BLANK, DEEP, MIDDLE, PALE, SUPPRESSED, UNKNOWN, shades_ramp, swatch
 from survey_app.access import share_band
 from survey_app.records import Community, Dated, Parcel, WarrantyClass
+from survey_app.reported import told_line
 from survey_app.settings import Settings
 from survey_app.standing import Standing
+from survey_app.texts import ENGLISH
 
 __all__ = ["STANDING_CLASSES", "Street", "homes_frame", "public_map", "streets_frame", "volunteer_map"]
 
@@ -81,6 +83,10 @@ def volunteer_map(
         classes=STANDING_CLASSES,
         fields=[
             ("Address", [s.home.address for s in found]),
+            (
+                "Reported, not settled",
+                [" ".join(told_line(r, ENGLISH, to_people=False) for r in s.reported) for s in found],
+            ),
             ("Stands", [_class_text(s) for s in found]),
             ("Age", [_age_text(s) for s in found]),
             ("Warranty end", [_month(s.warranty_end) for s in found]),

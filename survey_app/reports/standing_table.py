@@ -37,6 +37,9 @@ STANDING_COLUMNS: dict[str, str] = {
     "anode": "state of the anode",
     "relief_valve": "state of the relief valve test",
     "place": "where the heater stands",
+    "reported": "what was reported and is not settled, the most pressing first",
+    "reported_on": "the day each was told or found (ISO 8601), in the same order",
+    "reported_by": "people of the home or crew, in the same order",
 }
 """Every column of the standing table with what it holds."""
 
@@ -101,6 +104,9 @@ def _row(s: Standing) -> dict[str, Any]:
         "anode": states.get("anode"),
         "relief_valve": states.get("relief valve"),
         "place": str(heater.place) if heater else None,
+        "reported": "; ".join(r.what for r in s.reported) or None,
+        "reported_on": "; ".join(r.on.isoformat() if r.on else "?" for r in s.reported) or None,
+        "reported_by": "; ".join("crew" if r.by_crew else "people" for r in s.reported) or None,
     }
 
 

@@ -23,7 +23,7 @@ from survey_app.survey.handed_back import DoubtfulAnswer, ImportReport, Submissi
 from survey_app.survey.rereading import reread
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "decide"]
+__all__ = ["Answers", "Progress", "address_book_changed", "book_of", "decide", "put_on_file"]
 
 Progress = Callable[[int, int], object]
 LONGEST_ADDRESS = 300
@@ -248,6 +248,7 @@ class Answers:
             answered=True,
             settings=settings,
             as_of=self._context.today,
+            reports=told.reports,
             say=say,
         )
 
@@ -294,6 +295,14 @@ class Answers:
                 for c in join.candidates
             ]
         )
+
+
+def put_on_file(context: Context, answer: Answer, home_id: str, why: str) -> None:
+    """Put what was said of a home on file, as an answer of its own; whoever calls has checked who asks."""
+    kept = StoredAnswer(answer=_of_home(answer, home_id), join_state=str(JoinState.JOINED), join_why=why)
+    with context.write("settle a report") as write:
+        write.put([kept])
+        reread(write, {home_id})
 
 
 def decide(context: Context, answer_id: str, state: JoinState, home_id: str | None, why: str) -> None:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 from survey_app.access import Action, Actor, Role, require
-from survey_app.records import Answer, Heater, Home, ServiceRecord
+from survey_app.records import Answer, Heater, Home, Report, ServiceRecord
 from survey_app.settings import Settings, read_settings
 from survey_app.store import Changes, Reading, Store
 
@@ -127,12 +127,28 @@ class Context:
         from survey_app.standing import standings
 
         with self.read() as records:
+            homes, heaters, services = self.heater_records()
+            told_of = {e.home_id for e in records.events()} | {h.home_id for h in heaters if h.symptoms}
             return standings(
-                *self.heater_records(),
+                homes,
+                heaters,
+                services,
                 answered=records.answered_homes(),
                 settings=self.settings(),
                 as_of=self.today,
+                reports=self.reports([h for h in homes if h.home_id in told_of]),
             )
+
+    def reports(self, homes: Sequence[Home]) -> dict[str, tuple[Report, ...]]:
+        """By home, all that was ever reported of the heater in service there."""
+        from survey_app.histories import home_history
+
+        ids = [h.home_id for h in homes]
+        with self.read() as records:
+            answers, events = records.answers_by_home(ids), records.events_by_home(ids)
+        return {
+            h.home_id: home_history(h, answers.get(h.home_id, []), events.get(h.home_id, [])).reports for h in homes
+        }
 
     def map_inputs(self) -> dict[str, Any]:
         """What every map of the community is drawn from."""

@@ -19,20 +19,23 @@ from survey_app.purchase.offers import Offer
 from survey_app.records import (
     Answer,
     AnswerChannel,
+    EventKind,
     HeaterKind,
     Home,
     Interest,
     OfferReply,
     PlatePhoto,
     PlateState,
+    Report,
     Symptom,
 )
+from survey_app.reported import SETTLED, SETTLED_ON, settled_words
 from survey_app.reports.home_record import HomeRecord
 from survey_app.reports.service_papers import promised, visit_calendar
 from survey_app.service_days import Job, Outcome, PlannedVisit
 from survey_app.standing import Standing, standing
 from survey_app.store import taken_back_by
-from survey_app.survey.answers import Answers, decide
+from survey_app.survey.answers import Answers, decide, put_on_file
 from survey_app.survey.context import Context
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
@@ -110,16 +113,24 @@ class OneHome:
                 answered=bool(records.answers(home_ids=[self.home_id])),
                 settings=self._context.settings(),
                 as_of=self._context.today,
+                reports=self.reports(),
                 say=self._say,
             )
 
+    def reports(self) -> tuple[Report, ...]:
+        """All that was ever reported of the heater in service, oldest first; settled or not."""
+        return self._context.reports([self.home()])[self.home_id]
+
     def latest_given(self) -> dict[str, str]:
-        """What was last answered to each question, to start a new answer from."""
+        """What was last answered to each question, to start a new answer from; of what was seen, what still stands."""
         given: dict[str, str] = {}
         with self._context.read() as records:
             for stored in records.answers(home_ids=[self.home_id]):
                 given.update({k: v for k, v in stored.answer.given.items() if v})
-        return given
+            heater = next((h for h in records.heaters(self.home_id) if h.in_service), None)
+        if "symptoms" in given and heater is not None:
+            given["symptoms"] = ";".join(heater.symptoms) or "none"
+        return {k: v for k, v in given.items() if k not in (SETTLED, SETTLED_ON)}
 
     def lives(self) -> tuple[tuple[LifeDraws, ...] | None, str]:
         """Plausible laws of life of this home's heater, and the message that says what they rest on."""
@@ -130,9 +141,13 @@ class OneHome:
             return None, "odds-none"
 
     def odds(self) -> Odds | None:
-        """What heaters like this one do in the next twelve months; None without an age or for a tankless unit."""
+        """What heaters like this one do in the next twelve months.
+
+        None without an age, for a tankless unit, and while something was reported of this very heater that makes it
+        unlike the others.
+        """
         found = self.standing()
-        if found.age_years is None or found.heater is None or not found.heater.kind.has_tank:
+        if not found.odds_stand or found.age_years is None or found.heater is None or not found.heater.kind.has_tank:
             return None
         lives, _ = self.lives()
         return odds(self._fit(), lives, found.age_years) if lives else None
@@ -147,6 +162,8 @@ class OneHome:
                 heaters=tuple(records.heaters(self.home_id)),
                 services=tuple(records.services(self.home_id)),
                 answers=tuple(s.answer for s in records.answers(home_ids=[self.home_id])),
+                reports=self.reports(),
+                crew_days=tuple(e.on for e in records.events(self.home_id) if e.kind is EventKind.VISIT),
             )
 
     def visits(self) -> list[PlannedFor]:
@@ -288,9 +305,43 @@ class OneHome:
         known = found.heater.symptoms if found.heater else ()
         self._symptoms(";".join(dict.fromkeys([*map(str, known), str(symptom)])))
 
-    def nothing_wrong(self) -> None:
-        """Put on file that nothing is wrong any more."""
-        self._symptoms("none")
+    def settle(self, what: str, *, on: date, looked_at: bool = False) -> None:
+        """Put on file that something reported is settled; take the answer back to let it stand again.
+
+        Parameters
+        ----------
+        what
+            The symptom, or what a crew found.
+        on
+            The day it was settled.
+        looked_at
+            Whether those looked at it who must: a licensed contractor, or the gas utility.
+
+        Raises
+        ------
+        ValueError
+            When nothing of the kind stands, the day does not fit, or nobody looked who must.
+        """
+        self._may_change()
+        report = next((r for r in self.standing().reported if r.what == what), None)
+        if report is None:
+            raise ValueError(self._say("reported-wrong-gone"))
+        if on > self._context.today or (report.on is not None and on < report.on):
+            raise ValueError(self._say("reported-wrong-day"))
+        if settled_words(what, self._say) and not looked_at:
+            raise ValueError(self._say("reported-wrong-tick"))
+        address = self.home().address
+        answer = Answer(
+            answer_id=uuid.uuid4().hex,
+            home_id=self.home_id,
+            address_as_typed=address,
+            channel=AnswerChannel.FORM,
+            submitted_at=self._context.now,
+            submitted_by=self._context.actor.name,
+            answered_on=self._context.today,
+            given={"address": address, "consent": "yes", SETTLED: what, SETTLED_ON: on.isoformat()},
+        )
+        put_on_file(self._context, answer, self.home_id, "Told at the home's own pages.")
 
     def take_back(self, answer_id: str) -> None:
         """Withdraw an answer: it no longer counts. The volunteer can bring it back.

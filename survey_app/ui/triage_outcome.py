@@ -46,9 +46,11 @@ def _record(outcome: Outcome, say: Texts) -> None:
     if session.actor().home_id is None:
         st.page_link("resident/answer_for_my_home.py", label=say("triage-record-form"), width="stretch")
         return
-    recorded, place = session.draft("triage").setdefault("recorded", set()), st.empty()
-    if outcome.symptom not in recorded and place.button(say("triage-record"), key="triage.record", type="primary"):
-        session.one_home().report_symptom(outcome.symptom)
-        recorded.add(outcome.symptom)
-    if outcome.symptom in recorded:
+    home, place = session.one_home(), st.empty()
+    heater = home.standing().heater
+    recorded = heater is not None and outcome.symptom in heater.symptoms
+    if not recorded and place.button(say("triage-record"), key="triage.record", type="primary"):
+        home.report_symptom(outcome.symptom)
+        recorded = True
+    if recorded:
         place.success(say("triage-recorded"))

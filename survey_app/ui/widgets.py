@@ -296,9 +296,8 @@ def problems(found: Iterable[Problem], form: str, overruled: Mapping[str, str], 
 
 
 def show_standing(found: Standing) -> None:
-    """One home's standing in words."""
+    """One home's standing in words; what was reported stands before it, see :mod:`survey_app.ui.reported_here`."""
     say = session.say()
-    show_first_things(found.comes_first)
     if found.heater is None:
         st.info(found.rests_on)
         return

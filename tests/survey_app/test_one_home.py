@@ -86,8 +86,8 @@ def test_the_odds_grow_with_age_and_with_the_years_ahead(data: Path) -> None:
     assert wide == pytest.approx(narrow, rel=0.1)
 
 
-def test_one_tap_puts_a_symptom_on_file_beside_the_others_and_another_clears_them(data: Path) -> None:
-    """What was reported adds up until the home says that nothing is wrong; other answers stay."""
+def test_one_tap_puts_a_symptom_on_file_beside_the_others(data: Path) -> None:
+    """What was reported adds up; other answers stay."""
     home = own(data, a_home(data))
     before = home.standing()
     home.report_symptom(Symptom.RUMBLE)
@@ -97,10 +97,6 @@ def test_one_tap_puts_a_symptom_on_file_beside_the_others_and_another_clears_the
     assert heater is not None
     assert set(heater.symptoms) == {Symptom.RUMBLE, Symptom.LEAK}
     assert home.standing().age_years == before.age_years
-    own(data, home.home_id, later=2).nothing_wrong()
-    cleared = home.standing().heater
-    assert cleared is not None
-    assert cleared.symptoms == ()
 
 
 def test_a_safety_symptom_comes_first_in_the_standing(data: Path) -> None:

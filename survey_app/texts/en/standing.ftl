@@ -95,3 +95,28 @@ odds-picture = Each mark is one heater of 100 like yours. Dark marks fail in the
 odds-picture-this = yours
 odds-picture-average = average
 
+
+## What was reported and is not settled. { $what } is a symptom, or what a crew found; { $day } is a day written out.
+
+reported-you = On { $day } you told us: { $what }.
+    .undated = You told us: { $what }.
+reported-home = On { $day } this home told: { $what }.
+    .undated = This home told: { $what }.
+reported-crew = On { $day } the crew found: { $what }.
+    .undated = The crew found: { $what }.
+reported-found-anode-spent = the anode is spent
+reported-found-drain-valve-will-not-close = the drain valve will not close
+reported-next = What to do now
+reported-next-anode = A licensed contractor should put in a new anode. Until then the tank rusts faster.
+reported-no-odds = Until this is settled, we tell no odds for this heater and do not say whether replacing it pays: what holds for other heaters does not hold for this one.
+reported-settled = It is settled
+reported-settled-help = Say so only when it is over. Then it no longer leads your pages. If it comes back, report it again.
+reported-tick = A licensed contractor has looked at it
+reported-tick-utility = The gas utility or the fire department said that it is safe
+reported-when = Since when?
+reported-send = Yes, it is settled
+reported-thanks = Thank you. It is on file as settled. To undo this, take that answer back in My record.
+reported-settled-on = It is settled, on { $day }.
+reported-wrong-day = That day lies ahead, or before it was reported. Choose the day on which it was settled.
+reported-wrong-tick = This is not for the people of the home alone to judge. Tick who looked at it; if nobody has yet, leave it open.
+reported-wrong-gone = That is no longer open. Look at the page again.

@@ -92,3 +92,28 @@ odds-none = Sin una edad no se puede estimar. La fecha de la placa de datos bast
 odds-picture = Cada marca es un calentador de 100 como el suyo. Las marcas oscuras fallan en los próximos 12 meses.
 odds-picture-this = el suyo
 odds-picture-average = promedio
+
+## Lo que se avisó y no está resuelto. { $what } es lo que se notó, o lo que encontró un equipo de servicio; { $day } es un día escrito.
+
+reported-you = El { $day } usted nos avisó: { $what }.
+    .undated = Usted nos avisó: { $what }.
+reported-home = El { $day } esta casa avisó: { $what }.
+    .undated = Esta casa avisó: { $what }.
+reported-crew = El { $day } el equipo de servicio encontró: { $what }.
+    .undated = El equipo de servicio encontró: { $what }.
+reported-found-anode-spent = el ánodo está gastado
+reported-found-drain-valve-will-not-close = la válvula de drenaje no cierra
+reported-next = Qué hacer ahora
+reported-next-anode = Un contratista con licencia debería poner un ánodo nuevo. Hasta entonces el tanque se oxida más rápido.
+reported-no-odds = Mientras esto no esté resuelto, no damos probabilidades para este calentador ni decimos si conviene reemplazarlo: lo que vale para otros calentadores no vale para este.
+reported-settled = Ya está resuelto
+reported-settled-help = Dígalo solo cuando haya terminado. Entonces ya no aparece primero en sus páginas. Si vuelve, avise otra vez.
+reported-tick = Un contratista con licencia lo ha revisado
+reported-tick-utility = La compañía de gas o los bomberos dijeron que es seguro
+reported-when = ¿Desde cuándo?
+reported-send = Sí, está resuelto
+reported-thanks = Gracias. Queda anotado como resuelto. Para deshacerlo, retire esa respuesta en Mi registro.
+reported-settled-on = Está resuelto desde el { $day }.
+reported-wrong-day = Ese día aún no llega, o es anterior al aviso. Elija el día en que se resolvió.
+reported-wrong-tick = Esto no lo pueden juzgar solas las personas de la casa. Marque quién lo revisó; si todavía nadie, déjelo abierto.
+reported-wrong-gone = Eso ya no está abierto. Mire la página otra vez.

@@ -7,6 +7,7 @@ from survey_app.joins import JoinState
 from survey_app.ui import session, widgets
 from survey_app.ui.answer_form import answer_form
 from survey_app.ui.literal import literal
+from survey_app.ui.reported_here import show_reported
 
 say = session.say()
 st.title(say("nav-answer"))
@@ -20,7 +21,10 @@ if session.kept("sent") is None:
     else:
         session.keep("sent", sent)
 if (result := session.kept("sent")) is not None:
-    if result.checked.content is not None:
+    if result.standing is not None:
+        mine = session.one_home() if session.actor().home_id is not None else None
+        show_reported(mine.standing() if mine else result.standing, mine)
+    elif result.checked.content is not None:
         widgets.show_first_things(result.checked.content.symptoms)
     widgets.to_top(result.checked.answer.answer_id if result.checked.answer else "sent")
     st.success(say("form-thanks"))

@@ -9,6 +9,7 @@ from survey_app.purchase import offer_words
 from survey_app.ui import home_decision, session, widgets
 from survey_app.ui.literal import literal, plain
 from survey_app.ui.offer_reply import reply_form
+from survey_app.ui.reported_here import show_reported
 from survey_app.ui.ways_picture import ways_picture
 
 say = session.say()
@@ -34,7 +35,7 @@ if session.actor().home_id is None:
 else:
     home = session.one_home()
     standing, found = home.standing(), home.offer()
-    widgets.show_first_things(standing.comes_first)
+    show_reported(standing, home)
     if found is None:
         st.info(say("offer-none"))
         st.page_link("resident/answer_for_my_home.py", label=say("door-answer"), width="stretch")
@@ -52,7 +53,7 @@ else:
             st.header(say("offer-in-head"))
             st.markdown(plain(*offer_words.held_lines(say, found), between="\n"))
         st.markdown(f"**{say('offer-contract')}**")
-        if found.price_usd is not None:
+        if found.price_usd is not None and standing.odds_stand:
             take_or_not(found.price_usd)
         if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
             reply_form(home, found)

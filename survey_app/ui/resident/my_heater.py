@@ -7,6 +7,7 @@ from survey_app.survey import SignInRefused
 from survey_app.ui import session, widgets
 from survey_app.ui.leak_contacts import contact_line
 from survey_app.ui.literal import literal
+from survey_app.ui.reported_here import show_reported
 
 say = session.say()
 st.title(say("door-my-heater-title"))
@@ -30,6 +31,7 @@ else:
     home = session.one_home()
     found = home.standing()
     st.header(literal(readable(home.home().address)))
+    show_reported(found, home)
     st.markdown(say("door-stay"))
     widgets.show_visits(home)
     widgets.show_standing(found)

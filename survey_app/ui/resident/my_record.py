@@ -3,9 +3,10 @@
 import streamlit as st
 
 from geo.addresses import readable
-from survey_app.reports.home_record import due_calendar, named, record_parts, record_pdf
+from survey_app.reports.home_record import answer_line, due_calendar, record_parts, record_pdf
 from survey_app.ui import plate_photos, session, widgets
 from survey_app.ui.literal import literal
+from survey_app.ui.reported_here import show_reported
 
 say = session.say()
 st.title(say("record-title"))
@@ -21,6 +22,7 @@ st.markdown(say("record-lead"))
 st.header(literal(readable(record.home.address)))
 if not record.answers and not record.heaters:
     st.info(say("record-nothing"))
+show_reported(record.standing, home)
 for part in record_parts(record, say):
     st.header(part.heading)
     st.markdown(
@@ -52,8 +54,7 @@ plate_photos.show(home)
 if record.answers or home.taken_back():
     st.header(say("record-answers"))
 for answer in reversed(record.answers):
-    channel = named(say, "channel", answer.channel)
-    st.markdown(say("record-answer-line", day=say.day(answer.answered_on), channel=channel))
+    st.markdown(answer_line(answer, say))
     if widgets.asked_first(
         "record", answer.answer_id, say("record-take-back"), say("record-take-back-sure"), say("record-take-back-yes")
     ):

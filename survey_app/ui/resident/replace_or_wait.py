@@ -6,6 +6,7 @@ from survey_app.economics import OVER_YEARS, words
 from survey_app.records import Symptom
 from survey_app.ui import home_decision, session, widgets
 from survey_app.ui.literal import plain
+from survey_app.ui.reported_here import show_reported
 from survey_app.ui.ways_picture import ways_picture
 
 say = session.say()
@@ -16,9 +17,14 @@ if session.actor().home_id is None:
 else:
     home = session.one_home()
     standing, odds = home.standing(), home.odds()
-    widgets.show_first_things(standing.comes_first)
+    show_reported(standing, home)
     if standing.heater is not None and Symptom.LEAK in standing.heater.symptoms:
         st.warning(say("decision-leak-first"))
+    if not standing.odds_stand:
+        st.page_link("resident/buy_the_next_one.py", label=say("nav-buy"), width="stretch")
+        st.page_link("resident/group_offer.py", label=say("door-offer"), width="stretch")
+        widgets.cautions()
+        st.stop()
     on_file = home_decision.prices(home, standing)
     top = st.container()
     home_decision.ask_prices(on_file)

@@ -7,6 +7,7 @@ from survey_app.reports.home_record import record_pdf
 from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.literal import literal
+from survey_app.ui.reported_here import show_reported
 
 st.title("A home's request")
 st.markdown(
@@ -24,6 +25,7 @@ if address is not None:
     st.markdown(
         f"On file: answers {len(record.answers)}, heaters {len(record.heaters)}, acts on them {len(record.services)}."
     )
+    show_reported(record.standing, home, to_people=False)
     st.download_button(
         "What is on file, to print (PDF)",
         record_pdf(record, ENGLISH),
