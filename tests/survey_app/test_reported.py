@@ -18,8 +18,8 @@ from survey_app.reports.standing_map import volunteer_map
 from survey_app.reports.standing_table import standing_rows
 from survey_app.service_days import findings_known
 from survey_app.survey import Survey, open_store
-from survey_app.survey.rereading import reread
 from survey_app.survey.one_home import OneHome
+from survey_app.survey.rereading import reread
 from survey_app.symptoms import FINDINGS, SYMPTOMS, Settled, handling, most_pressing, settled_by
 from survey_app.texts import LANGUAGES, texts
 
