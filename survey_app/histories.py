@@ -36,7 +36,7 @@ from survey_app.reported import reports_of
 
 __all__ = ["READING_VERSION", "Difference", "HomeHistory", "difference_of", "home_history", "wishes_of"]
 
-READING_VERSION = 2
+READING_VERSION = 3
 """Which reading this is. Raise it whenever the same answers come to mean something else, here or in
 :mod:`survey_app.intake`, :mod:`survey_app.typed_dates` or :mod:`survey_app.date_codes`: the homes of every survey are
 then read again when it is next opened. A test knows the reading of each version by its digest and says so."""

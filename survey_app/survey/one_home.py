@@ -10,7 +10,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import date
 
 from survey_app.access import Action
-from survey_app.errors import NotThere
+from survey_app.errors import NotThere, SurveyError
 from survey_app.forecast import LifeFit, Odds, odds
 from survey_app.joins import JoinState
 from survey_app.lifetime import LifeDraws, lives_of_home
@@ -41,7 +41,7 @@ from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
 
-__all__ = ["OneHome", "PlannedFor"]
+__all__ = ["CannotSettle", "OneHome", "PlannedFor"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +58,10 @@ class PlannedFor:
     confirmed: bool
     calendar: bytes
     cautions: tuple[str, ...]
+
+
+class CannotSettle(SurveyError, ValueError):
+    """What was reported cannot be called settled this way; the message says why and what to do."""
 
 
 class OneHome:
@@ -319,17 +323,17 @@ class OneHome:
 
         Raises
         ------
-        ValueError
+        CannotSettle
             When nothing of the kind stands, the day does not fit, or nobody looked who must.
         """
         self._may_change()
         report = next((r for r in self.standing().reported if r.what == what), None)
         if report is None:
-            raise ValueError(self._say("reported-wrong-gone"))
+            raise CannotSettle(self._say("reported-wrong-gone"))
         if on > self._context.today or (report.on is not None and on < report.on):
-            raise ValueError(self._say("reported-wrong-day"))
+            raise CannotSettle(self._say("reported-wrong-day"))
         if settled_words(what, self._say) and not looked_at:
-            raise ValueError(self._say("reported-wrong-tick"))
+            raise CannotSettle(self._say("reported-wrong-tick"))
         address = self.home().address
         answer = Answer(
             answer_id=uuid.uuid4().hex,

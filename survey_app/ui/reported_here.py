@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from survey_app.advice.triage import TREE, path_to
+from survey_app.errors import SurveyError
 from survey_app.records import Report, Symptom
 from survey_app.reported import settled_words, told_line
 from survey_app.standing import Standing
@@ -73,7 +74,7 @@ def _settle(report: Report, found: Standing, home: OneHome) -> None:
         if st.form_submit_button(say("reported-send"), key=f"{key}.send", width="stretch"):
             try:
                 home.settle(report.what, on=on, looked_at=looked_at)
-            except ValueError as wrong:
+            except SurveyError as wrong:
                 st.error(literal(wrong))
             else:
                 session.keep("reported.settled", True)
