@@ -1,7 +1,8 @@
 """Buying the next heater: what to ask for and why, what it should cost, tank or tankless, how hot to set it.
 
-What to ask for is common practice, no source, unless an item names the code it
-comes from; codes differ from place to place and year to year, so the local code
+What to ask for is common practice, no source, unless an item names the code or
+document it comes from, with its edition where one is known, and how it is known
+(:class:`Known`); codes differ from place to place and year to year, so the local code
 and the maker's instructions always go first. The words are in
 ``texts/*/buying.ftl``.
 """
@@ -23,6 +24,7 @@ __all__ = [
     "NATIONAL_SOURCE",
     "NATIONAL_USD",
     "SPECIFICATION",
+    "Known",
     "Offer",
     "PriceWindow",
     "SpecItem",
@@ -36,10 +38,20 @@ __all__ = [
 ]
 
 _GAS, _ELECTRIC, _HEAT_PUMP = HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE
+_TANKLESS = HeaterKind.TANKLESS
 _TANKS = frozenset({_GAS, _ELECTRIC, _HEAT_PUMP})
+_ALL = _TANKS | {_TANKLESS}
 CHOICES = (_GAS, _ELECTRIC, _HEAT_PUMP)
 """Kinds of tank one can choose from."""
 _PRACTICE = ""
+
+
+class Known(StrEnum):
+    """How a source is known: its own text was read, others quote it, or from memory."""
+
+    READ = "read"
+    QUOTED = "quoted"
+    MEMORY = "memory"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +68,23 @@ class SpecItem:
         The code or document it comes from; "" for common practice.
     places
         Where it matters; empty for everywhere.
+    known
+        How the source is known.
+    seldom
+        Whether it is for few homes, or for after the purchase: told last, and folded where there is little room.
     """
 
     key: str
     kinds: frozenset[HeaterKind] = _TANKS
     source: str = _PRACTICE
     places: frozenset[Place] = frozenset()
+    known: Known = Known.READ
+    seldom: bool = False
 
 
 _INSIDE = frozenset({Place.CLOSET, Place.UPPER_FLOOR, Place.ATTIC, Place.BASEMENT})
 _GAS_ONLY = frozenset({_GAS})
+_BURNERS = frozenset({_GAS, _TANKLESS})
 SPECIFICATION: tuple[SpecItem, ...] = (
     SpecItem("warranty"),
     SpecItem("first-hour"),
@@ -74,49 +93,57 @@ SPECIFICATION: tuple[SpecItem, ...] = (
     SpecItem("drain-valve", source="IRC 2015 P2801.2"),
     SpecItem("pan-metal", _GAS_ONLY, "IRC 2015 P2801.6, P2801.6.1; IPC 504.7.2"),
     SpecItem("pan", frozenset({_ELECTRIC, _HEAT_PUMP}), "IRC 2015 P2801.6, P2801.6.1; IPC 504.7.2"),
-    SpecItem("connectors"),
-    SpecItem("expansion-tank", source="IRC P2903.3.1, P2903.4; UPC 608.2, 608.3"),
+    SpecItem("service-valves", frozenset({_TANKLESS})),
+    SpecItem("connectors", _ALL),
+    SpecItem("expansion-tank", source="IRC 2021 P2903.3.1, P2903.4; UPC 608.2, 608.3 (2015 on)", known=Known.QUOTED),
     SpecItem("relief-valve", source="IRC P2804.3, P2804.4; IRC 2012 P2803.6.1"),
-    SpecItem("leak-alarm"),
-    SpecItem("gas-valve", _GAS_ONLY, "IRC G2419.5; UPC 1211.18"),
-    SpecItem("excess-flow", _GAS_ONLY),
-    SpecItem("sediment-trap", _GAS_ONLY, "IRC G2419.4 (from memory)"),
-    SpecItem("flue", _GAS_ONLY),
+    SpecItem("leak-alarm", _ALL),
+    SpecItem("gas-valve", _BURNERS, "IFGC 409.5, IRC G2420.5 (2006-2018)", known=Known.QUOTED),
+    SpecItem("excess-flow", _BURNERS),
+    # The sections' own text was read; of IFGC and IRC the edition was not on it.
+    SpecItem("sediment-trap", _BURNERS, "IFGC 408.4, IRC G2419.4; UPC 2009 1212.7"),
+    SpecItem("flue", _BURNERS),
     SpecItem("garage-height", _GAS_ONLY, "IRC 2006 P2801.6, M1307.3", frozenset({Place.GARAGE})),
     SpecItem("circuit", frozenset({_ELECTRIC, _HEAT_PUMP})),
     SpecItem("air-room", frozenset({_HEAT_PUMP})),
-    SpecItem("condensate", frozenset({_HEAT_PUMP})),
-    SpecItem("straps", source="UPC 507.2"),
-    SpecItem("permit"),
-    SpecItem("whole-price"),
-    SpecItem("papers"),
+    SpecItem("condensate", frozenset({_HEAT_PUMP, _GAS, _TANKLESS})),
+    SpecItem("fit", source="75 FR 20112 (16 April 2010)", known=Known.MEMORY),
+    SpecItem("permit", _ALL),
+    SpecItem("whole-price", _ALL),
+    SpecItem("papers", _ALL),
+    SpecItem("straps", source="UPC 507.2", seldom=True),
+    SpecItem("gas-tube", _BURNERS, "IFGC 310.1.1, IRC G2411.1.1", known=Known.MEMORY, seldom=True),
+    SpecItem("clear-space", _BURNERS, "CPSC, 8 July 2003", seldom=True),
+    SpecItem("register", _ALL, seldom=True),
+    SpecItem("recalls", _ALL, seldom=True),
 )
 """Everything to ask for, in the order of the list to take along."""
 
 
 def specification(kind: HeaterKind, place: Place = Place.UNKNOWN) -> tuple[SpecItem, ...]:
-    """What to ask for when a tank of this kind is bought for this place.
+    """What to ask for when a heater of this kind is bought for this place.
 
     Parameters
     ----------
     kind
-        One of :data:`CHOICES`; for any other the list holds what all tanks share.
+        One of :data:`CHOICES`, or tankless, which has none of a tank's parts; for any other the list holds what all
+        tanks share.
     place
         Where it will stand; where nobody knows, nothing is left out.
     """
-    if kind in _TANKS:
+    if kind in _ALL:
         fits = [i for i in SPECIFICATION if kind in i.kinds]
     else:
-        fits = [i for i in SPECIFICATION if i.kinds == _TANKS]
+        fits = [i for i in SPECIFICATION if i.kinds >= _TANKS]
     known = place not in (Place.UNKNOWN, Place.OTHER)
     return tuple(i for i in fits if not (i.places and known and place not in i.places))
 
 
 def spec_rows(kind: HeaterKind, place: Place = Place.UNKNOWN, say: Texts = ENGLISH) -> list[tuple[str, str]]:
-    """The same in words: what to ask for, and why (with the code that it comes from)."""
+    """The same in words: what to ask for, and why (with the code or document that it comes from)."""
     rows = []
     for item in specification(kind, place):
-        source = say("buying-source", source=item.source) if item.source else ""
+        source = say(f"buying-source-{item.known}", source=item.source) if item.source else ""
         extra = say("buying-spec-pan-inside") if item.key in ("pan", "pan-metal") and place in _INSIDE else ""
         rows.append(
             (

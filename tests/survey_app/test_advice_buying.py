@@ -12,6 +12,7 @@ from survey_app.advice.buying import (
     ADULT_BURN_SECONDS,
     CHOICES,
     SPECIFICATION,
+    Known,
     Offer,
     UnusablePrice,
     judge_offer,
@@ -27,19 +28,25 @@ from survey_app.records import Community, HeaterKind, Place
 from survey_app.reports.buying_list import buying_list_pdf
 from survey_app.texts import LANGUAGES, texts
 
-ALWAYS = {"warranty", "first-hour", "anode-port", "anode-rod", "drain-valve", "connectors", "expansion-tank"}
-ALWAYS |= {"relief-valve", "leak-alarm", "permit", "whole-price", "papers"}
+TANKS_ALONE = {"warranty", "first-hour", "anode-port", "anode-rod", "drain-valve", "expansion-tank", "relief-valve"}
+ALWAYS = {"connectors", "leak-alarm", "permit", "whole-price", "papers", "register", "recalls"}
 
 
 @pytest.mark.parametrize("language", sorted(LANGUAGES))
 @pytest.mark.parametrize("kind", list(HeaterKind))
 @pytest.mark.parametrize("place", list(Place))
 def test_every_list_has_what_all_need_each_with_its_reason(language: str, kind: HeaterKind, place: Place) -> None:
-    """No kind, place or language loses the warranty, relief valve, permit or the papers, and each line says why."""
+    """No kind, place or language loses permit, papers or recalls, nor a tank its own; each line says why.
+
+    A tankless heater is asked for without a tank's anode, drain valve, expansion tank or pan.
+    """
     keys = [i.key for i in specification(kind, place)]
     rows = spec_rows(kind, place, texts(language))
 
     assert set(keys) >= ALWAYS
+    assert set(keys) & TANKS_ALONE == (set() if kind is HeaterKind.TANKLESS else TANKS_ALONE)
+    assert ("service-valves" in keys) is (kind is HeaterKind.TANKLESS)
+    assert not (kind is HeaterKind.TANKLESS and {"pan", "pan-metal", "fit"} & set(keys))
     assert len(keys) == len(set(keys)) == len(rows)
     assert all(what and why for what, why in rows)
 
@@ -51,11 +58,14 @@ def test_gas_electric_and_heat_pump_each_get_their_own() -> None:
 
     assert "pan-metal" in gas
     assert "pan" not in gas
-    assert {"excess-flow", "gas-valve", "flue", "sediment-trap"} <= gas
-    assert not {"excess-flow", "gas-valve", "flue", "pan-metal"} & (electric | pump)
+    burner = {"excess-flow", "gas-valve", "flue", "sediment-trap", "gas-tube", "clear-space"}
+    assert burner <= gas
+    assert not (burner | {"pan-metal"}) & (electric | pump)
     assert "condensate" in pump
     assert "condensate" not in electric
-    assert keys[HeaterKind.GAS_STORAGE] | electric | pump == {i.key for i in SPECIFICATION}
+    tankless = {i.key for i in specification(HeaterKind.TANKLESS)}
+    assert burner | {"condensate"} <= tankless
+    assert gas | electric | pump | tankless == {i.key for i in SPECIFICATION}
 
 
 def test_a_garages_floor_matters_in_a_garage_or_where_nobody_knows() -> None:
@@ -72,6 +82,12 @@ def test_a_line_that_comes_from_a_code_names_it() -> None:
     told = dict(spec_rows(HeaterKind.GAS_STORAGE, Place.ATTIC))
     pan = next(why for what, why in told.items() if "metal drain pan" in what)
 
+    by_key = {i.key: (i.source, i.known) for i in SPECIFICATION}
+    assert by_key["gas-valve"] == ("IFGC 409.5, IRC G2420.5 (2006-2018)", Known.QUOTED)
+    assert "IFGC 408.4, IRC G2419.4" in by_key["sediment-trap"][0]
+    assert by_key["gas-tube"][1] is Known.MEMORY
+    bonded = next(why for what, why in told.items() if "CSST" in what)
+    assert "From memory, check it: IFGC 310.1.1" in bonded
     assert "IRC 2015 P2801.6" in pan
     assert "does the most harm" in pan
     assert "Codes differ" in texts("en")("buying-list-lead")
@@ -126,6 +142,7 @@ def test_hotter_water_burns_faster_as_the_federal_commission_says() -> None:
     assert "120 °F (49 °C): 5 minutes" in text
     assert "140 °F (60 °C): 6 seconds" in text
     assert "Legionella" in text
+    assert "anti-scald valves at the showers (ASSE 1016)" in text
 
 
 @pytest.mark.parametrize("language", sorted(LANGUAGES))

@@ -34,8 +34,9 @@ place = st.selectbox(
 
 st.header(say("buying-head-list"))
 tell(say("buying-list-lead"))
+often, more = st.container(), st.expander(say("buying-more"))
 for item, (what, why) in zip(buying.specification(kind, place), buying.spec_rows(kind, place, say), strict=True):
-    st.checkbox(f"**{what}**  \n{why}", key=f"buying.tick.{item.key}")
+    (more if item.seldom else often).checkbox(f"**{what}**  \n{why}", key=f"buying.tick.{item.key}")
 take_along = st.container()
 
 st.header(say("buying-head-price"))
