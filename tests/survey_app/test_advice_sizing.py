@@ -74,6 +74,34 @@ def test_a_kind_the_rule_does_not_fit_is_not_judged(kind: HeaterKind) -> None:
     assert compare_with_tank(need, None, HeaterKind.GAS_STORAGE) is Comparison.UNKNOWN
 
 
+def test_editions_are_never_mixed() -> None:
+    """A line that an edition does not have is refused, not taken from another."""
+    with pytest.raises(ValueError, match="has no line"):
+        first_hour_need({"bath": 1}, WORKSHEETS["femp"])
+    with pytest.raises(ValueError, match="has no line"):
+        first_hour_need({"bath": 1}, WORKSHEETS["energy-gov"])
+
+
+@pytest.mark.parametrize(("key", "gallons"), [("energy-savers", 24), ("femp", 20)])
+def test_a_long_shower_is_chosen_and_counts_twice(key: str, gallons: float) -> None:
+    """By hand: 2 times 12, 2 times 10; nobody who does not choose it is given one."""
+    assert first_hour_need({"long-shower": 1}, WORKSHEETS[key]).gallons == gallons
+    assert "long-shower" not in WORKSHEETS["energy-gov"].uses
+
+
+@pytest.mark.parametrize("language", sorted(LANGUAGES))
+def test_every_edition_says_its_date_and_the_newest_that_it_was_not_read(language: str) -> None:
+    """Three showers are 36, 30 or 60 gallons by the edition; only the newest is marked as not verified."""
+    say = texts(language)
+    needs = {key: first_hour_need({"shower": 3}, sheet) for key, sheet in WORKSHEETS.items()}
+    told = {key: sizing_sentences(need, 40, HeaterKind.GAS_STORAGE, say) for key, need in needs.items()}
+
+    assert {key: need.gallons for key, need in needs.items()} == {"energy-savers": 36, "femp": 30, "energy-gov": 60}
+    for key, lines in told.items():
+        assert f"({say(f'sizing-dated-{key}')})" in " ".join(lines)
+        assert (say("sizing-unverified") in lines) is (key == "energy-gov")
+
+
 @pytest.mark.parametrize("language", sorted(LANGUAGES))
 @pytest.mark.parametrize("kind", list(HeaterKind))
 def test_the_words_name_the_rating_the_edition_and_what_is_from_memory(language: str, kind: HeaterKind) -> None:
