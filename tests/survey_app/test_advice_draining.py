@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from survey_app.advice.draining import (
+    COMMON_GALLONS,
+    COMMON_MINUTES,
+    VALVE_BORES_IN,
     Hose,
     UnusableDraining,
     drain_seconds,
@@ -16,6 +21,7 @@ from survey_app.advice.draining import (
     expansion_tank_gallons,
     tank_drain_minutes,
     tank_shape_m,
+    water_density,
 )
 from survey_app.texts import LANGUAGES, texts
 
@@ -101,3 +107,59 @@ def test_what_cannot_be_true_is_all_told_with_the_remedy() -> None:
         expansion_gallons(40, 140, 50)
     with pytest.raises(UnusableDraining, match="The limit must be above"):
         expansion_tank_gallons(2, 80, 80)
+
+
+# --- worked examples and the trade's minutes: none of them has a document of its own ------------------------------
+
+
+def test_a_textbook_tank_empties_in_102_99_seconds() -> None:
+    """A physics exercise whose book is not on file: A 1 m^2, a 0.01 m^2, h 2 m, Cd 0.62, g 9.81.
+
+    The law: N. Midoux, Mécanique et rhéologie des fluides en génie chimique, p. 51, as quoted.
+    """
+    assert drain_seconds(1, 0.01, 2, coefficient=0.62, gravity=9.81) == pytest.approx(102.99, abs=0.005)
+
+
+def test_an_ideal_cylinder_empties_in_39909_seconds() -> None:
+    """By hand, (R/r)^2 sqrt(2h/g) with R 2.5 m, r 0.01 m, h 2 m."""
+    found = drain_seconds(math.pi * 2.5**2, math.pi * 0.01**2, 2, coefficient=1, gravity=9.81)
+
+    assert found == pytest.approx(39_909, abs=1)
+
+
+def test_a_clear_valve_with_a_garden_hose_takes_the_trades_10_to_15_minutes(capsys: pytest.CaptureFixture[str]) -> None:
+    """Common practice, no source: 40 to 50 gallons in 10 to 15 minutes.
+
+    By Torricelli with our stated assumptions: a clear 3/4 inch valve, 25 feet of 5/8 inch hose, a heater that stands
+    18 inches above the hose's end.
+    """
+    minutes = [tank_drain_minutes(g, VALVE_BORES_IN["clear"], hose=Hose()) for g in COMMON_GALLONS]
+    with capsys.disabled():
+        print("\n40 and 50 gallons drain in " + " and ".join(f"{m:.1f}" for m in minutes) + " minutes", end="")
+
+    assert all(COMMON_MINUTES[0] <= m <= COMMON_MINUTES[1] for m in minutes)
+
+
+def test_a_narrow_or_clogged_valve_takes_longer_than_the_trades_minutes() -> None:
+    """Common practice, no source: much longer through a narrow or clogged valve."""
+    for gallons in COMMON_GALLONS:
+        clear, narrow, clogged = (tank_drain_minutes(gallons, b, hose=Hose()) for b in VALVE_BORES_IN.values())
+        assert clear < narrow < clogged
+        assert min(narrow, clogged) > COMMON_MINUTES[1]
+
+
+@pytest.mark.parametrize(("celsius", "density"), [(10, 999.7), (32.2, 995.0), (60, 983.2)])
+def test_water_has_the_density_of_the_tables(celsius: float, density: float) -> None:
+    """Densities at 50, 90 and 140 °F as in common tables of water (from memory), in kg/m^3."""
+    assert water_density(celsius) == pytest.approx(density, abs=0.06)
+
+
+@pytest.mark.parametrize(("gallons", "cold", "hot", "more"), [(50, 50, 140, 0.84), (40, 90, 140, 0.48)])
+def test_heated_water_swells_as_in_the_engineering_articles(
+    gallons: float, cold: float, hot: float, more: float
+) -> None:
+    """Articles whose names are not on file: 50 gallons from 50 to 140 °F: 0.84; 40 from 90 to 140: "almost one-half".
+
+    By the densities above: 0.839 and 0.480.
+    """
+    assert expansion_gallons(gallons, cold, hot) == pytest.approx(more, abs=0.005)
