@@ -11,8 +11,16 @@ and Cr the gas's factor (IRC 2018 Table G2413.4: natural gas 0.6094, propane
 1.2462). ``tests/published/test_gas_pipe.py`` holds it to cells of the codes'
 own tables.
 
-The answer is a first look for steel pipe, never a design: the local code and a
-licensed contractor decide. The words are in ``texts/*/gasline.ftl``.
+Two sections are looked at, each by its own load over the length to the farthest
+appliance (the codes' longest-length method; IFGC 402.4.1, from memory): the
+pipe that feeds everything, and the one that feeds the heater alone. Propane is
+measured from the second-stage regulator at the house, where the low pressure
+begins (common practice, no source).
+
+The answer is a first look for steel pipe at low pressure, never a design: the
+formula fits neither flexible tubing, which goes by its maker's tables, nor a
+2 psi system. The local code and a licensed contractor decide. The words are in
+``texts/*/gasline.ftl``.
 """
 
 from __future__ import annotations
@@ -26,12 +34,14 @@ from survey_app.errors import SurveyError
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
+    "AS_THE_SHARED",
     "SCHEDULE_40",
     "TANKLESS_BTU_PER_H",
     "USUAL_BTU_PER_FT3",
     "Gas",
     "GasLineVerdict",
     "PipeMaterial",
+    "Section",
     "UnusableGasLine",
     "Verdict",
     "bore_needed_in",
@@ -48,6 +58,8 @@ TANKLESS_BTU_PER_H = (150_000.0, 199_000.0)
 _TIGHT = 0.9
 """Above this share of what the pipe carries there is no room for elbows or for a later appliance: our choice."""
 _MOST_BTU, _MOST_FEET = 2_000_000.0, 1_000.0
+AS_THE_SHARED = "as the shared pipe"
+"""Said of a heater's own pipe that is as wide as the shared one."""
 
 SCHEDULE_40: Mapping[str, float] = {
     "1/2": 0.622,
@@ -101,6 +113,38 @@ class UnusableGasLine(SurveyError, ValueError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """One part of the pipe by its own load.
+
+    Parameters
+    ----------
+    pipe
+        What is there, a key of :data:`SCHEDULE_40`; None where nobody knows.
+    load_cfh
+        What flows through it, cubic feet of gas an hour.
+    capacity_cfh
+        What it carries; None without pipe or length, or for pipe that is not steel.
+    needed_pipe
+        The smallest schedule-40 size for its load; None without a length or where 2 inches are too small.
+    """
+
+    pipe: str | None
+    load_cfh: float
+    capacity_cfh: float | None
+    needed_pipe: str | None
+
+    @property
+    def too_thin(self) -> bool:
+        """Whether it carries less than flows through it."""
+        return self.capacity_cfh is not None and self.capacity_cfh < self.load_cfh
+
+    @property
+    def tight(self) -> bool:
+        """Whether it carries that with less than a tenth to spare."""
+        return self.capacity_cfh is not None and self.load_cfh > _TIGHT * self.capacity_cfh
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GasLineVerdict:
     """A first look at the gas pipe, for a tankless heater.
 
@@ -113,17 +157,12 @@ class GasLineVerdict:
     load_btu_per_h
         Everything on the pipe together, the tankless heater included; of appliances whose input is not known nothing
         is counted, so that it is then a least value.
-    load_cfh
-        The same in cubic feet of gas an hour.
-    pipe
-        The pipe that is there, a key of :data:`SCHEDULE_40`; None where nobody knows.
     length_ft
-        From the meter to the farthest appliance; None where nobody knows.
-    capacity_cfh
-        What the pipe carries over that length; None without pipe or length, or for pipe that is not steel.
-    needed_pipe
-        The smallest schedule-40 size for the load over the length; None without a length or where 2 inches are too
-        small.
+        From the meter (propane: the second regulator) to the farthest appliance; None where nobody knows.
+    shared
+        The section that feeds everything.
+    branch
+        The section that feeds the tankless heater alone.
     tight
         Plausible, but with less than a tenth to spare.
     missing
@@ -133,11 +172,9 @@ class GasLineVerdict:
     verdict: Verdict
     tankless_btu_per_h: float
     load_btu_per_h: float
-    load_cfh: float
-    pipe: str | None
     length_ft: float | None
-    capacity_cfh: float | None
-    needed_pipe: str | None
+    shared: Section
+    branch: Section
     tight: bool = False
     missing: tuple[str, ...] = ()
 
@@ -150,21 +187,31 @@ class GasLineVerdict:
                 key,
                 btu=say.number(self.load_btu_per_h),
                 kw=say.number(self.load_btu_per_h / 3412.142, 1),
-                cfh=say.number(self.load_cfh),
+                cfh=say.number(self.shared.load_cfh),
             )
         )
-        if self.pipe and self.length_ft is not None and self.capacity_cfh is not None:
-            feet, meters = say.number(self.length_ft), say.number(self.length_ft * 0.3048)
-            carries = say.number(self.capacity_cfh)
-            said.append(say("gasline-carries", pipe=self.pipe, feet=feet, meters=meters, cfh=carries))
+        said += self._carries("gasline-carries", self.shared, say)
+        said += self._carries("gasline-branch-carries", self.branch, say)
         if self.tight:
             said.append(say("gasline-tight"))
         said += [say(f"gasline-missing-{key}") for key in self.missing]
-        if self.needed_pipe and self.length_ft is not None:
-            said.append(say("gasline-needed", pipe=self.needed_pipe, feet=say.number(self.length_ft)))
+        if self.shared.needed_pipe and self.branch.needed_pipe and self.length_ft is not None:
+            pipes = {"pipe": self.shared.needed_pipe, "branch": self.branch.needed_pipe}
+            said.append(say("gasline-needed", **pipes, feet=say.number(self.length_ft)))
         elif self.length_ft is not None:
             said.append(say("gasline-needed-larger"))
         return [*said, *say.lines("gasline-always")]
+
+    def _carries(self, message: str, section: Section, say: Texts) -> list[str]:
+        if section.pipe is None or self.length_ft is None or section.capacity_cfh is None:
+            return []
+        figures = {
+            "feet": say.number(self.length_ft),
+            "meters": say.number(self.length_ft * 0.3048),
+            "cfh": say.number(section.capacity_cfh),
+            "load": say.number(section.load_cfh),
+        }
+        return [say(message, pipe=section.pipe, **figures)]
 
 
 def capacity_cfh(bore_in: float, length_ft: float, drop_in_wc: float = DROP_IN_WC, gas: Gas = Gas.NATURAL) -> float:
@@ -217,6 +264,7 @@ def check_gas_line(
     pipe: str | None,
     length_ft: float | None,
     *,
+    branch_pipe: str | None = AS_THE_SHARED,
     tankless_btu_per_h: float = TANKLESS_BTU_PER_H[1],
     material: PipeMaterial = PipeMaterial.STEEL,
     gas: Gas = Gas.NATURAL,
@@ -226,9 +274,10 @@ def check_gas_line(
 ) -> GasLineVerdict:
     """A first look at whether the pipe that is there could feed a tankless heater beside everything else on it.
 
-    The whole load is set against the narrowest pipe on the way over the whole
-    length, as the codes' longest-length method does for the part next to the
-    meter: an answer on the safe side.
+    Each section is set against its own load over the whole length, as the codes'
+    longest-length method does. Where other appliances branch off on the way, the
+    shared pipe behind them carries less than is counted here: an answer on the
+    safe side.
 
     Parameters
     ----------
@@ -236,9 +285,12 @@ def check_gas_line(
         What else burns gas on the same pipe: its name and its input in Btu an hour, None where nobody knows. The old
         water heater does not count, since it goes.
     pipe
-        The narrowest pipe between the meter and the heater, a key of :data:`SCHEDULE_40`; None where nobody knows.
+        The narrowest pipe that feeds everything, a key of :data:`SCHEDULE_40`; None where nobody knows.
     length_ft
-        Length in feet from the meter to the farthest appliance; None where nobody knows.
+        Length in feet from the meter (propane: from the second regulator) to the farthest appliance; None where nobody
+        knows.
+    branch_pipe
+        The narrowest pipe that feeds the heater alone, or :data:`AS_THE_SHARED`; None where nobody knows.
     tankless_btu_per_h
         Input of the tankless heater.
     material
@@ -255,15 +307,16 @@ def check_gas_line(
     """
     listed = list(appliances)
     heat = USUAL_BTU_PER_FT3[gas] if btu_per_ft3 is None else btu_per_ft3
-    problems = _problems(listed, pipe, length_ft, tankless_btu_per_h, drop_in_wc, heat, say)
+    branch = pipe if branch_pipe == AS_THE_SHARED else branch_pipe
+    problems = _problems(listed, (pipe, branch), length_ft, tankless_btu_per_h, drop_in_wc, heat, say)
     if problems:
         raise UnusableGasLine(problems)
     load = tankless_btu_per_h + sum(btu for _, btu in listed if btu is not None)
-    flow = load / heat
     missing = [
         key
         for key, lacks in (
             ("pipe", pipe is None),
+            ("branch", branch is None and branch_pipe != AS_THE_SHARED),
             ("length", length_ft is None),
             ("material", material is PipeMaterial.UNKNOWN),
             ("other-pipe", material is PipeMaterial.OTHER),
@@ -271,13 +324,18 @@ def check_gas_line(
         )
         if lacks
     ]
-    carries = needed = None
-    if length_ft is not None:
-        needed = smallest_pipe(flow, length_ft, drop_in_wc, gas)
-        if pipe is not None and material is PipeMaterial.STEEL:
-            carries = capacity_cfh(SCHEDULE_40[pipe], length_ft, drop_in_wc, gas)
+
+    def section(there: str | None, flow: float) -> Section:
+        carries = needed = None
+        if length_ft is not None:
+            needed = smallest_pipe(flow, length_ft, drop_in_wc, gas)
+            if there is not None and material is PipeMaterial.STEEL:
+                carries = capacity_cfh(SCHEDULE_40[there], length_ft, drop_in_wc, gas)
+        return Section(pipe=there, load_cfh=flow, capacity_cfh=carries, needed_pipe=needed)
+
+    shared, own = section(pipe, load / heat), section(branch, tankless_btu_per_h / heat)
     # Too small for what is known is too small for all of it, whatever else is missing.
-    if carries is not None and carries < flow:
+    if shared.too_thin or own.too_thin:
         verdict = Verdict.NEW_LINE
     else:
         verdict = Verdict.CANNOT_SAY if missing else Verdict.PLAUSIBLE
@@ -285,19 +343,17 @@ def check_gas_line(
         verdict=verdict,
         tankless_btu_per_h=tankless_btu_per_h,
         load_btu_per_h=load,
-        load_cfh=flow,
-        pipe=pipe,
         length_ft=length_ft,
-        capacity_cfh=carries,
-        needed_pipe=needed,
-        tight=verdict is Verdict.PLAUSIBLE and carries is not None and flow > _TIGHT * carries,
+        shared=shared,
+        branch=own,
+        tight=verdict is Verdict.PLAUSIBLE and (shared.tight or own.tight),
         missing=tuple(missing),
     )
 
 
 def _problems(
     appliances: list[tuple[str, float | None]],
-    pipe: str | None,
+    pipes: tuple[str | None, ...],
     length_ft: float | None,
     tankless: float,
     drop: float,
@@ -310,8 +366,9 @@ def _problems(
             found.append(say("gasline-bad-appliance", name=name, most=say.number(_MOST_BTU)))
     if not 0 < tankless <= _MOST_BTU:
         found.append(say("gasline-bad-tankless", most=say.number(_MOST_BTU)))
-    if pipe is not None and pipe not in SCHEDULE_40:
-        found.append(say("gasline-bad-pipe", pipe=str(pipe), sizes=", ".join(SCHEDULE_40)))
+    for pipe in dict.fromkeys(pipes):
+        if pipe is not None and pipe not in SCHEDULE_40:
+            found.append(say("gasline-bad-pipe", pipe=str(pipe), sizes=", ".join(SCHEDULE_40)))
     if length_ft is not None and not 0 < length_ft <= _MOST_FEET:
         found.append(say("gasline-bad-length", most=say.number(_MOST_FEET)))
     if not 0 < drop <= 10:

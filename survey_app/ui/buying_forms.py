@@ -65,7 +65,7 @@ def first_hour_form(say: Texts) -> FirstHourNeed | None:
     )
     worksheet = WORKSHEETS[str(key)]
     uses: dict[str, float] = {}
-    for use, gallons in worksheet.gallons.items():
+    for use, gallons in worksheet.uses.items():
         label = say("sizing-each", use=say(f"sizing-use-{use}"), gallons=say.number(gallons, 1 if gallons % 1 else 0))
         uses[use] = figure(label, f"sizing.{worksheet.key}.{use}", 0.0, high=100.0) or 0.0
     try:
@@ -112,11 +112,14 @@ def gas_line_form(say: Texts) -> GasLineVerdict | None:
     gas = _one_of(Gas, "gasline-gas", Gas.NATURAL, say)
     material = _one_of(PipeMaterial, "gasline-material", PipeMaterial.UNKNOWN, say)
     st.markdown(say("gasline-pipe-help"))
-    pipe = st.selectbox(
-        say("gasline-pipe"),
-        ["", *SCHEDULE_40],
-        format_func=lambda size: say("gasline-pipe-inch", size=size) if size else say("gasline-not-sure"),
-        key="gasline.pipe",
+    pipe, branch = (
+        st.selectbox(
+            say(f"gasline-{part}"),
+            ["", *SCHEDULE_40],
+            format_func=lambda size: say("gasline-pipe-inch", size=size) if size else say("gasline-not-sure"),
+            key=f"gasline.{part}",
+        )
+        for part in ("pipe", "branch")
     )
     length = figure(say("gasline-length"), "gasline.length", None, high=9_999.0, about=say("gasline-input-help"))
     drop = figure(say("gasline-drop"), "gasline.drop", DROP_IN_WC, high=99.0, step=0.1, about=say("gasline-drop-help"))
@@ -129,6 +132,7 @@ def gas_line_form(say: Texts) -> GasLineVerdict | None:
             loads,
             pipe or None,
             length,
+            branch_pipe=branch or None,
             tankless_btu_per_h=tankless if tankless is not None else TANKLESS_BTU_PER_H[1],
             material=material,
             gas=gas,

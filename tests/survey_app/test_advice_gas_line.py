@@ -65,8 +65,8 @@ def test_half_an_inch_that_fed_a_tank_needs_a_new_line_for_tankless() -> None:
 
     assert found.verdict is Verdict.NEW_LINE
     assert found.load_btu_per_h == 279_000
-    assert found.load_cfh == 279
-    assert found.needed_pipe == "1"
+    assert (found.shared.load_cfh, found.branch.load_cfh) == (279, 199)
+    assert (found.shared.needed_pipe, found.branch.needed_pipe) == ("1", "1")
     text = "\n".join(found.sentences())
     assert "needs a new line" in text
     assert "steel pipe of 1 inch" in text
@@ -86,6 +86,7 @@ def test_a_wide_pipe_is_plausible_and_a_scarce_one_is_said_to_be_tight() -> None
     ("given_", "missing"),
     [
         ({"pipe": None}, "pipe"),
+        ({"branch_pipe": None}, "branch"),
         ({"length_ft": None}, "length"),
         ({"material": PipeMaterial.UNKNOWN}, "material"),
         ({"material": PipeMaterial.OTHER}, "other-pipe"),
@@ -97,6 +98,7 @@ def test_what_is_not_known_is_named_and_never_guessed(given_: dict[str, object],
     known: dict[str, object] = {
         "appliances": [FURNACE],
         "pipe": "1 1/4",
+        "branch_pipe": "1",
         "length_ft": 40,
         "material": PipeMaterial.STEEL,
     }
@@ -105,6 +107,52 @@ def test_what_is_not_known_is_named_and_never_guessed(given_: dict[str, object],
     assert found.verdict is Verdict.CANNOT_SAY
     assert found.missing == (missing,)
     assert sum("Missing:" in s for s in found.sentences()) == 1
+
+
+@pytest.mark.parametrize(
+    ("shared", "branch", "verdict"),
+    [("1 1/4", "1", "plausible"), ("1 1/4", "3/4", "needs a new line"), ("3/4", "1 1/4", "needs a new line")],
+)
+def test_each_section_is_held_to_its_own_load(shared: str, branch: str, verdict: str) -> None:
+    """The heater's own pipe carries 199, the shared one 399: 1 inch carries about 320 cubic feet over 40 feet.
+
+    By the whole load, 1 inch for the heater alone would have been called too thin.
+    """
+    found = check_gas_line([("Furnace", 200_000.0)], shared, 40, branch_pipe=branch)
+
+    assert found.verdict == verdict
+    assert (found.shared.load_cfh, found.branch.load_cfh) == (399, 199)
+    assert check_gas_line([("Furnace", 200_000.0)], "1", 40).verdict is Verdict.NEW_LINE
+    said = "\n".join(found.sentences())
+    assert "It must carry 399." in said
+    assert "It must carry 199." in said
+
+
+@pytest.mark.parametrize("language", sorted(LANGUAGES))
+def test_what_the_check_does_not_fit_is_said_before_it(language: str) -> None:
+    """Flexible tubing and 2 psi in the first sentence of all; propane is measured from the second regulator."""
+    say = texts(language)
+    first = say.lines("gasline-lead")[0]
+
+    assert "2 psi" in first
+    assert "flexible" in first
+    assert {"en": "second regulator", "es": "segundo regulador"}[language] in say("gasline-length")
+
+
+NFPA_54_OLDER = {10: (175, 360, 680), 30: (97, 200, 375), 50: (73, 151, 285), 60: (66, 138, 260), 100: (50, 103, 195)}
+"""An older NFPA 54 table, 0.5 inch of water column, as reprinted in a guide whose name is not on file."""
+
+
+def test_the_formula_lies_within_2_in_100_of_an_older_reprinted_table() -> None:
+    """1/2, 3/4 and 1 inch at the usual drop of 0.5 inch; no check against a named document."""
+    for feet, row in NFPA_54_OLDER.items():
+        for size, printed in zip(("1/2", "3/4", "1"), row, strict=True):
+            assert capacity_cfh(SCHEDULE_40[size], feet, 0.5) == pytest.approx(printed, rel=0.016)
+
+
+def test_a_usual_tank_fits_half_an_inch_and_a_large_tankless_heater_needs_one_inch() -> None:
+    """At 40 feet, 0.5 inch and 1,000 Btu/ft3 (hand-worked): 40, 150 and 199 thousand Btu an hour."""
+    assert [smallest_pipe(btu / 1000, 40) for btu in (40_000, 150_000, 199_000)] == ["1/2", "3/4", "1"]
 
 
 def test_too_thin_for_what_is_known_needs_a_new_line_whatever_else_is_missing() -> None:

@@ -83,6 +83,11 @@ def test_the_other_worksheet_asks_its_own_lines(place: Path) -> None:
     at.number_input(key="sizing.femp.shower").set_value(2.0).run()
 
     assert "**20 gallons**" in said(at)
+    assert "no date on it" in said(at)
+    at.radio(key="sizing.edition").set_value("energy-gov").run()
+    at.number_input(key="sizing.energy-gov.shower").set_value(3.0).run()
+    assert "**60 gallons**" in said(at)
+    assert "We have not read this page itself" in said(at)
     assert not [n for n in at.number_input if n.key == "sizing.femp.bath"]
 
 
@@ -90,9 +95,10 @@ def test_the_gas_line_goes_from_cannot_say_to_a_verdict(place: Path) -> None:
     """Nothing known: what is missing is named. 1/2 inch steel over 40 feet: a new line. 1 1/4 inch: plausible."""
     at = visited(BUY)
     assert "We cannot say yet" in said(at)
-    assert said(at).count("Missing:") == 3
+    assert said(at).count("Missing:") == 4
     at.radio(key="gasline.material").set_value("steel")
     at.selectbox(key="gasline.pipe").set_value("1/2")
+    at.selectbox(key="gasline.branch").set_value("1")
     at.number_input(key="gasline.length").set_value(40.0)
     at.run()
     assert "It needs a new line" in said(at)
@@ -109,6 +115,7 @@ def test_another_appliance_without_its_plate_is_missing(place: Path) -> None:
     at = visited(BUY)
     at.radio(key="gasline.material").set_value("steel")
     at.selectbox(key="gasline.pipe").set_value("1 1/4")
+    at.selectbox(key="gasline.branch").set_value("1")
     at.number_input(key="gasline.length").set_value(40.0)
     at.pills(key="gasline.others").set_value(["furnace"])
     at.run()

@@ -1,7 +1,9 @@
 ## Needs the review of a native speaker.
 
 gasline-head = Con tanque o sin tanque: la línea de gas
-gasline-lead = Un calentador sin tanque quema de cuatro a cinco veces más gas que uno con tanque mientras trabaja. Por eso el tubo de gas puede ser muy delgado. Revise eso primero.
+gasline-lead =
+    Esta revisión es para tubo de acero a baja presión. Un tubo flexible (amarillo o negro) va por la tabla de su fabricante. Algunas casas reciben gas a 2 psi, con un regulador pequeño adentro. En los dos casos pregunte a un contratista con licencia: esta revisión no sirve.
+    Un calentador sin tanque quema de cuatro a cinco veces más gas que uno con tanque mientras trabaja. Por eso el tubo de gas puede ser muy delgado. Revise eso primero.
 gasline-tankless = Cuánto quema el calentador nuevo sin tanque, en Btu por hora
 gasline-tankless-help = Está en su placa o en sus papeles. Para una casa entera son casi siempre de 150,000 a 199,000 (de 44 a 58 kW).
 gasline-others = ¿Qué más quema gas en el mismo tubo?
@@ -17,15 +19,16 @@ gasline-other = Otra cosa
 gasline-gas = ¿Qué clase de gas?
 gasline-gas-natural-gas = Gas natural, de la calle
 gasline-gas-propane = Propano, de un tanque
-gasline-pipe = El tubo más delgado entre el medidor y el calentador
+gasline-pipe = El tubo más delgado que alimenta todo
+gasline-branch = El tubo más delgado que alimenta solo el calentador
 gasline-pipe-inch = { $size } pulgada
-gasline-pipe-help = El tamaño es el nombre del tubo, no lo que usted mide por fuera.
+gasline-pipe-help = El tamaño es el nombre del tubo, no lo que usted mide por fuera. Primero el tubo que viene del medidor, luego el que se separa hacia el calentador. ¿No hay ramal? Ponga el mismo tamaño.
 gasline-material = ¿De qué es el tubo?
 gasline-material-steel = Acero, negro o galvanizado
 gasline-material-other = Cobre, o un tubo amarillo o negro que se dobla
 gasline-material-not-sure = No estoy seguro
 gasline-not-sure = No estoy seguro
-gasline-length = Pies de tubo desde el medidor hasta el aparato de gas más lejano
+gasline-length = Pies de tubo desde el medidor hasta el aparato de gas más lejano (propano: desde el segundo regulador, junto a la casa)
 gasline-drop = Presión que se puede perder en el camino, en pulgadas de agua
 gasline-drop-help = 0.5 es lo usual. Algunos lugares piden 0.3.
 gasline-heat = Calor en un pie cúbico de gas, en Btu
@@ -35,19 +38,21 @@ gasline-verdict-needs-a-new-line = **Necesita una línea nueva.** Según la fór
 gasline-verdict-cannot-say = **Todavía no podemos decirlo.** Falta algo.
 gasline-load = Todo junto en este tubo: { $btu } Btu por hora ({ $kw } kW). Son { $cfh } pies cúbicos de gas por hora.
 gasline-load-at-least = Todo junto en este tubo: por lo menos { $btu } Btu por hora ({ $kw } kW). Son { $cfh } pies cúbicos de gas por hora, o más.
-gasline-carries = Un tubo de acero de { $pipe } pulgada lleva { $cfh } pies cúbicos por hora a lo largo de { $feet } pies ({ $meters } metros).
+gasline-carries = El tubo que alimenta todo: acero de { $pipe } pulgada lleva { $cfh } pies cúbicos por hora a lo largo de { $feet } pies ({ $meters } metros). Debe llevar { $load }.
+gasline-branch-carries = El tubo propio del calentador: acero de { $pipe } pulgada lleva { $cfh } a lo largo de { $feet } pies ({ $meters } metros). Debe llevar { $load }.
 gasline-tight = Eso deja poco de sobra. Muchas curvas podrían gastarlo.
-gasline-missing-pipe = Falta: el tamaño del tubo.
+gasline-missing-pipe = Falta: el tamaño del tubo que alimenta todo.
+gasline-missing-branch = Falta: el tamaño del tubo propio del calentador.
 gasline-missing-length = Falta: el largo del tubo.
 gasline-missing-material = Falta: de qué es el tubo. Nuestra fórmula es para acero.
 gasline-missing-other-pipe = Falta: la tabla de tamaños del fabricante para esta clase de tubo. Nuestra fórmula es para acero.
 gasline-missing-appliance = Falta: cuánto queman algunos de los otros aparatos. Mire sus placas.
-gasline-needed = A lo largo de { $feet } pies, esta carga necesita un tubo de acero de { $pipe } pulgada.
+gasline-needed = A lo largo de { $feet } pies, todo junto necesita un tubo de acero de { $pipe } pulgada, y el calentador solo, uno de { $branch } pulgada.
 gasline-needed-larger = Esta carga necesita un tubo de acero de más de 2 pulgadas. Pregunte a un contratista con licencia.
 gasline-always =
     Una línea nueva necesita un permiso en casi todas partes. Necesita una prueba de presión antes de que entre gas.
     Planee con tiempo. Si empieza cuando el calentador viejo ya falló, puede esperar de una a dos semanas sin agua caliente.
-    El medidor también debe ser bastante grande. Pregunte a la compañía de gas. Si su casa recibe gas a una presión más alta, esta revisión no le sirve.
+    El medidor también debe ser bastante grande. Pregunte a la compañía de gas.
     Un calentador sin tanque también necesita su propio tubo de humos y casi siempre un enchufe eléctrico.
     Esto es una primera mirada, no un diseño. Deciden el código local y un contratista con licencia. Nunca trabaje usted mismo en una línea de gas.
 gasline-source = La fórmula es la ecuación 4-1 del código de gas combustible (IFGC 402.4, como en NFPA 54).

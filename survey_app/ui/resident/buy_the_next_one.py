@@ -61,7 +61,7 @@ take_along.download_button(
 st.header(say("buying-head-tankless"))
 tell(*say.lines("buying-tankless"))
 st.header(say("gasline-head"))
-tell(say("gasline-lead"))
+tell(*say.lines("gasline-lead"))
 verdict = gas_line_form(say)
 if verdict:
     st.info(verdict.sentences(say)[0])
