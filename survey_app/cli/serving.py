@@ -105,6 +105,11 @@ def _serve(
         code = server.wait()
     except KeyboardInterrupt:
         server.terminate()
+        # Not a moment after this command: whoever starts another one, or takes the folder away, finds nobody there.
+        try:
+            server.wait(timeout=10)
+        except subprocess.TimeoutExpired:
+            server.kill()
         return 0
     if code not in (0, -15):
         stop(f"The app did not start. Is port {port} taken by another program? Try --port {port + 1}.")
