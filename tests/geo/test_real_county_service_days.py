@@ -22,6 +22,7 @@ pytestmark = pytest.mark.skipif(
 )
 
 
+@pytest.mark.slow
 def test_two_hundred_real_homes_are_planned_on_inferred_streets() -> None:
     """200 single-family homes, ten dates of three crews with lunch: a valid plan, no worse than k-means."""
     parcels = read_parcels(COUNTY).parcels

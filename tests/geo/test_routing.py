@@ -433,6 +433,7 @@ print(repr(plan(task, seed=5, iterations=60)))
 """
 
 
+@pytest.mark.slow
 def test_same_seed_gives_the_same_bytes_in_a_fresh_process_and_under_another_hash_seed() -> None:
     """200 homes in zones, and 60 with dates to choose: the plans' whole text has one hash in three processes."""
     script = _SCRIPT.format(root=str(ROOT), benchmarks=str(ROOT / "tests" / "benchmarks"))

@@ -330,6 +330,7 @@ def test_progress_is_told_up_to_the_last_row(tmp_path: Path) -> None:
     assert told == [(100, 250), (200, 250), (250, 250)]
 
 
+@pytest.mark.slow
 def test_of_ten_thousand_rows_none_is_lost(tmp_path: Path) -> None:
     """Ten thousand different rows are read and checked, and none of them is lost."""
     rows = [

@@ -135,6 +135,7 @@ def test_fit_without_failures_is_refused_by_likelihood_alone() -> None:
         maximum_likelihood(durations([3.0, 4.0], [False, False]))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("report", ["histories", "form"])
 def test_posterior_holds_the_true_median_life(report: str) -> None:
     """Twelve communities: the 90% range holds the truth in at least nine, and the bias is small."""

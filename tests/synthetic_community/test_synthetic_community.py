@@ -317,6 +317,7 @@ def test_phases_are_contiguous_and_built_in_their_years(made: Paths, ground: lis
                 assert phase["first_year"] <= p["YEAR_BUILT"] <= phase["last_year"]
 
 
+@pytest.mark.slow
 def test_street_names_confuse_on_purpose() -> None:
     """Shared stems, near twins, directions before and after, ordinals, several words, many suffixes."""
     lots = lay_out(6000, 11).lots
@@ -402,6 +403,7 @@ def expected_hazard(row: dict[str, str], end: str, law: dict[str, Any]) -> float
     return float((age / scale) ** law["beta"])
 
 
+@pytest.mark.slow
 def test_failures_follow_the_stated_law(large: Paths) -> None:
     """Observed minus expected failures is within 3.5 standard errors, in all and by age (martingale residuals).
 
@@ -432,6 +434,7 @@ def test_failures_follow_the_stated_law(large: Paths) -> None:
         assert abs(observed - expected) / math.sqrt(expected) < 3.5, by_age
 
 
+@pytest.mark.slow
 def test_wrong_law_is_noticed_by_the_same_check(large: Paths) -> None:
     """The check above can fail: with eta 5% longer, failures are far from what would be expected."""
     law = json.loads(large.law.read_text(encoding="utf-8"))
@@ -442,6 +445,7 @@ def test_wrong_law_is_noticed_by_the_same_check(large: Paths) -> None:
     assert abs(failures - total) / math.sqrt(total) > 5
 
 
+@pytest.mark.slow
 def test_future_failures_of_heaters_in_service_follow_the_conditional_law(large: Paths) -> None:
     """Share of heaters that fail within three years against the law's probability given their age.
 
@@ -483,6 +487,7 @@ def test_a_later_day_shows_the_same_lives_further_on() -> None:
     assert came_true > 40
 
 
+@pytest.mark.slow
 def test_many_heaters_are_past_warranty_and_past_twice(large: Paths) -> None:
     """The stock is old enough for the survey's question: a fifth or more past warranty, some past twice."""
     ages = [
@@ -497,6 +502,7 @@ def test_many_heaters_are_past_warranty_and_past_twice(large: Paths) -> None:
 # --- The sheet
 
 
+@pytest.mark.slow
 def test_response_is_about_half_and_depends_on_leaks_and_tenancy(large: Paths) -> None:
     """Share 0.45 to 0.50; odds ratio after a failure within 3 standard errors of 1.35; rentals answer less."""
     law = json.loads(large.law.read_text(encoding="utf-8"))
@@ -531,6 +537,7 @@ def test_join_truth_has_one_row_per_answer_and_points_at_real_homes(made: Paths)
             assert j["parcel_no"] == j["unit"] == ""
 
 
+@pytest.mark.slow
 def test_every_kind_of_mess_is_there_at_a_believable_rate(large: Paths) -> None:
     """Shares per row of what goes wrong in addresses, dates and choices (wide bands: it is a random sheet)."""
     joins = table(large.answers_join)
@@ -575,6 +582,7 @@ def test_every_kind_of_mess_is_there_at_a_believable_rate(large: Paths) -> None:
         assert hostile in text
 
 
+@pytest.mark.slow
 def test_no_address_reads_exactly_as_another_home(large: Paths) -> None:
     """Fair: ignoring case and spaces, no typed address is word for word another home's, unless marked ambiguous."""
     homes: dict[str, set[str]] = defaultdict(set)
@@ -590,6 +598,7 @@ def test_no_address_reads_exactly_as_another_home(large: Paths) -> None:
     assert exact > 500
 
 
+@pytest.mark.slow
 def test_few_addresses_are_ambiguous(large: Paths) -> None:
     """Fair: at most 3.5% of the rows leave more than one home possible (a missing unit, suffix or direction)."""
     joins = table(large.answers_join)
@@ -616,6 +625,7 @@ def test_answers_come_over_four_months_and_describe_what_stood_there_then(made: 
     assert years(days[0], days[-1]) > 0.25
 
 
+@pytest.mark.slow
 def test_residents_know_nothing_dated_before_they_moved_in_except_the_heater(large: Paths) -> None:
     """ISO-dated acts and removals in the sheet are never older than the household."""
     moved = {h["home_id"]: h["moved_in"] for h in table(large.homes)}
