@@ -14,10 +14,6 @@ from survey_app.ui.literal import literal
 st.set_page_config(page_title="Water heater survey", layout="centered")
 widgets.style()
 
-UNFORESEEN = (
-    "Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. If water is "
-    "on the floor or you smell gas: open Leaking now, at the top of the list of pages."
-)
 say = session.say()
 RESIDENT = [
     (f"resident/{file}.py", say(f"nav-{name}"))
@@ -35,7 +31,7 @@ RESIDENT = [
     )
 ]
 MY_PASSWORD = ("committee/my_password.py", "My password")
-VOLUNTEER_DOOR = {"Volunteer": [("volunteer/volunteer_sign_in.py", "Volunteer: sign in")]}
+VOLUNTEER_DOOR = {say("nav-volunteer"): [("volunteer/volunteer_sign_in.py", say("nav-volunteer-door"))]}
 # In the order of a year's work, so that the next volunteer reads from top to bottom what comes when.
 VOLUNTEER = {
     "Volunteer": [("volunteer/what_waits.py", "Where the survey stands")],
@@ -67,7 +63,7 @@ VOLUNTEER = {
         ("volunteer/hand_over.py", "Hand over"),
     ],
 }
-COMMITTEE_DOOR = {"Committee": [("committee/committee_sign_in.py", "Committee: sign in")]}
+COMMITTEE_DOOR = {say("nav-committee"): [("committee/committee_sign_in.py", say("nav-committee-door"))]}
 COMMITTEE = [
     ("committee/neighborhood_map.py", "Neighborhood map"),
     ("committee/neighborhood_figures.py", "Figures"),
@@ -124,4 +120,4 @@ except (SurveyError, GeoError) as error:
 except Exception:
     # People get a sentence; the details go to the log of whoever runs the server.
     logging.getLogger("survey_app.ui").exception("page failed")
-    st.error(UNFORESEEN)
+    st.error(say("door-unforeseen"))

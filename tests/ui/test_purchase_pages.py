@@ -150,7 +150,7 @@ def test_a_home_reads_its_offer_and_says_no(place: Path, invented: Path) -> None
     mine = rounds.latest().rounds.purchases[0]  # type: ignore[union-attr]
     assert f"The group price is about ${round(mine.alone_usd - mine.price_usd):,} less" in text.replace("\\", "")
     assert "What the price holds" in text
-    assert "Before anyone touches a heater" in text
+    assert "Work on a heater can hurt" in text
     at.radio(key="offer.says").set_value(Interest.NO)
     next(b for b in at.button if b.form_id == "offer").click().run()
     assert errors(at) == []

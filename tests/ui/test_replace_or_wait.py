@@ -10,7 +10,6 @@ from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
 from survey_app.access import Actor, Role
-from survey_app.advice.cautions import cautions
 from survey_app.records import HeaterKind
 from survey_app.standing import Standing
 from survey_app.survey import Survey, open_store
@@ -76,7 +75,7 @@ def test_the_page_gives_verdict_both_answers_table_and_cautions(place: Path) -> 
         say("decision-personal-head"),
         say("decision-table-what"),
         say("decision-not-head"),
-        cautions()[-1],
+        texts("en")("care-cautions-line"),
     ]
     places = [words.index(part) for part in order]
 
@@ -205,7 +204,7 @@ def test_without_an_age_or_a_tank_the_page_says_so(place: Path, wanted: str, key
 
     assert texts("en")(key) in said(at)
     assert texts("en")("decision-neutral-head") not in said(at)
-    assert cautions()[-1] in said(at)
+    assert texts("en")("care-cautions-line") in said(at)
 
 
 def test_a_visitor_without_a_code_is_shown_the_way(place: Path) -> None:

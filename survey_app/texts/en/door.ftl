@@ -26,8 +26,14 @@ door-open-first = Open your home with the private code of your letter first.
 door-more = More
 door-first = First of all
 
+door-unforeseen = Something went wrong on this page. Nothing that was stored is lost. Reload it, or tell the volunteer. Water on the floor? Open "Leaking now", at the top of the list of pages. Smell gas? { -gas-out }
+
 nav-start = Start
 nav-resident = Resident
+nav-volunteer = Volunteer
+nav-volunteer-door = Volunteer: sign in
+nav-committee = Committee
+nav-committee-door = Committee: sign in
 nav-answer = Tell us about your heater
 nav-my-heater = My heater
 nav-decide = Replace or wait

@@ -26,8 +26,14 @@ door-open-first = Primero abra su casa con el código privado de su carta.
 door-more = Más
 door-first = Antes que nada
 
+door-unforeseen = Algo falló en esta página. No se perdió nada de lo guardado. Cárguela otra vez, o avise al voluntario. ¿Agua en el piso? Abra «Hay una fuga ahora», arriba en la lista de páginas. ¿Huele a gas? { -gas-out }
+
 nav-start = Inicio
 nav-resident = Residente
+nav-volunteer = Voluntario
+nav-volunteer-door = Voluntario: entrar
+nav-committee = Comité
+nav-committee-door = Comité: entrar
 nav-answer = Cuéntenos de su calentador
 nav-my-heater = Mi calentador
 nav-decide = Reemplazar o esperar

@@ -57,4 +57,4 @@ else:
             take_or_not(found.price_usd)
         if found.why_not != "bought" and (found.why_not != "other-kind" or found.other_kinds):
             reply_form(home, found)
-    widgets.cautions()
+    widgets.caution_line()

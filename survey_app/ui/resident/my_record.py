@@ -74,4 +74,4 @@ if st.button(say("record-delete"), key="record.delete", disabled=not sure):
     session.clear_draft("answer")
     session.clear_draft("decision")
     st.rerun()
-widgets.cautions()
+widgets.caution_line()

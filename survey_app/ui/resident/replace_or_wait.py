@@ -51,4 +51,4 @@ else:
             st.markdown(plain(*words.detail_lines(say, found)))
         st.markdown(plain(*words.rests_on_lines(say, found, odds), between="\n"))
     st.page_link("resident/answer_for_my_home.py", label=say("decision-answer"), width="stretch")
-    widgets.cautions()
+    widgets.caution_line()
