@@ -35,15 +35,17 @@ def show_reported(found: Standing, home: OneHome | None = None, *, to_people: bo
     if session.kept("reported.settled") and home is not None:
         session.keep("reported.settled", None)
         st.success(say("reported-thanks"))
+    seen = set(map(str, Symptom))
+    forbid = [r.what for r in found.reported if r.what in seen and not handling(Symptom(r.what)).odds]
     for report in found.reported:
         with st.container(border=True):
             st.markdown(f"**{literal(told_line(report, say, to_people=to_people))}**")
             if to_people:
                 _next_step(report)
+            if report.what in forbid[:1]:
+                st.markdown(say("reported-no-odds"))
             if home is not None:
                 _settle(report, found, home)
-    if not found.odds_stand:
-        st.markdown(say("reported-no-odds"))
 
 
 def _next_step(report: Report) -> None:
@@ -53,7 +55,7 @@ def _next_step(report: Report) -> None:
     outcome = row.outcome if row is not None else handling(Symptom(report.what)).outcome
     if outcome is None:
         st.markdown(say("reported-next-anode"))
-        st.page_link("resident/flush_and_anode.py", label=say("care-cautions-link"), width="stretch")
+        st.page_link("resident/flush_and_anode.py", label=say("nav-flush"), width="stretch")
         return
     if TREE.outcomes[outcome].leaking:
         st.page_link("resident/leaking_now.py", label=say("triage-leaking"), width="stretch")

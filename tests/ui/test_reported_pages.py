@@ -9,9 +9,10 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import survey_app.ui
+from geo.addresses import readable
 from survey_app.access import Actor, Role
 from survey_app.advice.triage import TREE, path_to, step
-from survey_app.records import Event, EventKind, Symptom
+from survey_app.records import AnswerChannel, Event, EventKind, Symptom
 from survey_app.reported import named
 from survey_app.survey import Survey, open_store
 from survey_app.survey.rereading import reread
@@ -111,3 +112,37 @@ def test_what_to_do_now_opens_that_outcome_of_the_triage(place: Path) -> None:
     assert texts("en")("triage-out-rust-hot") in said(at)
     for outcome in [row.outcome for row in SYMPTOMS] + [row.outcome for row in FINDINGS if row.outcome]:
         assert step(path_to(outcome)) is TREE.outcomes[outcome]
+
+
+def test_the_volunteer_sees_it_first_in_the_list_and_settles_it_for_a_home_that_telephones(place: Path) -> None:
+    """The list begins with homes where something stands; a home's request tells it and takes the home's word."""
+    home_id = reported(place, str(Symptom.LEAK))
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    at.button(key="welcome.volunteer").click().run()
+    at.switch_page("volunteer/home_list.py").run()
+    table = at.dataframe[0].value
+    told = list(table["reported"].fillna(""))
+    assert str(Symptom.LEAK) in told
+    assert told == [t for t in told if t] + [""] * told.count("")
+
+    at.switch_page("volunteer/homes_request.py").run()
+    address = readable(front(place).home_address(home_id))
+    at.selectbox(key="request.home").select(address).run()
+    assert "On May 3, 2026 this home told: water on or under the heater.**" in said(at)
+    at.checkbox(key=f"reported.{home_id}.{Symptom.LEAK}.tick").check()
+    at.button(key=f"reported.{home_id}.{Symptom.LEAK}.send").click().run()
+    assert front(place).one_home(home_id).standing().reported == ()
+
+
+def test_a_form_that_tells_of_a_leak_says_so_first_and_settles_nothing(place: Path) -> None:
+    """Whoever answered without a code reads what was told and what to do, and has no button that closes it."""
+    at = AppTest.from_file(str(APP), default_timeout=60).run()
+    survey = Survey(open_store(place), Actor(name="form", role=Role.RESIDENT), now=NOW)
+    silent = next(s.home for s in front(place).standings() if not s.answered)
+    given = {"address": silent.address, "installed": "2015", "symptoms": str(Symptom.LEAK), "consent": "yes"}
+    at.session_state["kept.sent"] = survey.answers().submit(given, channel=AnswerChannel.FORM)
+    at.switch_page("resident/answer_for_my_home.py").run()
+
+    assert "On May 3, 2026 you told us: water on or under the heater.**" in said(at)
+    assert at.button(key=f"reported.next.{Symptom.LEAK}")
+    assert not [b for b in at.button if str(b.key).endswith(".send")]

@@ -26,7 +26,7 @@ show_reported(record.standing, home)
 for part in record_parts(record, say):
     st.header(part.heading)
     st.markdown(
-        "\n".join(f"- **{label}:** {literal(value)}" if label else literal(value) for label, value in part.lines)
+        "\n".join(f"- **{label}:** {literal(value)}" if label else f"- {literal(value)}" for label, value in part.lines)
     )
 st.header(say("record-correct"))
 st.markdown(say("record-correct-help"))
