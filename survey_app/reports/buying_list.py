@@ -54,7 +54,7 @@ def buying_list_pdf(
             "as_of": say("record-as-of", day=say.day(as_of)),
             "community": community.name,
             "address": f"{named(say, 'kind', kind)} · {named(say, 'place', place)}",
-            "parts": [{"heading": say("buying-head-list"), "lines": lines}],
+            "parts": [{"heading": say("buying-head-list"), "lines": lines, "even": True}],
             "rests_on": rating + say("buying-list-lead"),
             "cautions_head": say("care-cautions-head"),
             "cautions": list(cautions(say)),

@@ -29,14 +29,14 @@ from survey_app.reports.buying_list import buying_list_pdf
 from survey_app.texts import LANGUAGES, texts
 
 TANKS_ALONE = {"warranty", "first-hour", "anode-port", "anode-rod", "drain-valve", "expansion-tank", "relief-valve"}
-ALWAYS = {"connectors", "leak-alarm", "permit", "whole-price", "papers", "register", "recalls"}
+ALWAYS = {"connectors", "leak-alarm", "permit", "whole-price", "papers", "register"}
 
 
 @pytest.mark.parametrize("language", sorted(LANGUAGES))
 @pytest.mark.parametrize("kind", list(HeaterKind))
 @pytest.mark.parametrize("place", list(Place))
 def test_every_list_has_what_all_need_each_with_its_reason(language: str, kind: HeaterKind, place: Place) -> None:
-    """No kind, place or language loses permit, papers or recalls, nor a tank its own; each line says why.
+    """No kind, place or language loses permit, papers or registration, nor a tank its own; each line says why.
 
     A tankless heater is asked for without a tank's anode, drain valve, expansion tank or pan.
     """

@@ -50,7 +50,8 @@ flushing-step-heat-on = **Only now turn the heat back on.** The tank must be ful
     .gas = Gas: turn the knob back to "on". If the pilot does not light, follow the label, or call a licensed contractor.
     .electric = Electric or heat pump: switch the breaker on.
     .caution = In a tank that is not full an electric element burns out in seconds. Smell gas? { -gas-out }
-flushing-step-look-again = **Look again after an hour, and the next day.** Touch the floor below. Write down the date.
+# Vapors that catch fire at the burner: CPSC, 8 July 2003. That nothing of the kind is stored there: common practice.
+flushing-step-look-again = **Look again after an hour, and the next day.** Touch the floor below. Write down the date. Take away what burns or smells of solvent beside the heater.
     .caution = If the tank itself drips, close the cold water, turn off the heat, and call a licensed contractor.
 
 flushing-head-drain = How long does it take to drain?

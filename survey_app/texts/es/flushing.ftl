@@ -50,7 +50,7 @@ flushing-step-heat-on = **Solo ahora vuelva a prender el calor.** El tanque debe
     .gas = Gas: gire la perilla otra vez a "on" (encendido). Si el piloto no prende, siga la etiqueta, o llame a un contratista con licencia.
     .electric = Eléctrico o bomba de calor: suba el { -breaker }.
     .caution = En un tanque que no está lleno, una resistencia eléctrica se quema en segundos. ¿Huele a gas? { -gas-out }
-flushing-step-look-again = **Mire otra vez después de una hora y al día siguiente.** Toque el piso debajo. Anote la fecha.
+flushing-step-look-again = **Mire otra vez después de una hora y al día siguiente.** Toque el piso debajo. Anote la fecha. Quite lo que se queme o huela a solvente junto al calentador.
     .caution = Si gotea el tanque mismo, cierre el agua fría, apague el calor y llame a un contratista con licencia.
 
 flushing-head-drain = ¿Cuánto tarda en vaciarse?
