@@ -65,9 +65,7 @@ class Doors:
         """
         if not self.needs_first_account():
             return None
-        with self._store.read() as records:
-            taken = records.taken_locators(but_of=set())
-        code = credentials.new_code(taken)
+        code = credentials.new_code(self._store.taken_locators(but_of=set()))
         made = KeptInvitation(
             locator=code.locator,
             code_hash=credentials.hash_secret(code.secret),
@@ -101,7 +99,7 @@ class Doors:
             raise SignInRefused(_SHAPE.replace("letter.", "terminal."))
         subject = f"invitation {code.locator}"
         self._count(subject, now)
-        made = self._invitation(code.locator)
+        made = self._store.invitation(code.locator)
         good = credentials.is_secret(made.code_hash if made else None, code.secret)
         if made is None or not good or not _opens_first(made, name, now):
             raise SignInRefused(_BAD_SET_UP)
@@ -125,7 +123,7 @@ class Doors:
         """
         subject = f"account {name.strip().casefold()}"
         self._count(subject, now)
-        account = self._account(name.strip())
+        account = self._store.account(name.strip())
         good = credentials.is_secret(account.password_hash if account else None, password)
         if account is None or not good:
             raise SignInRefused(_BAD_PASSWORD)
@@ -145,8 +143,7 @@ class Doors:
             raise SignInRefused(_SHAPE, "door-code-shape")
         subject = f"code {code.locator}"
         self._count(subject, now)
-        with self._store.read() as records:
-            known = records.access_code(code.locator)
+        known = self._store.access_code(code.locator)
         live = known is not None and known.revoked_at is None
         good = credentials.is_secret(known.code_hash if known and live else None, code.secret)
         if known is None or not good:
@@ -178,7 +175,7 @@ class Doors:
             raise SignInRefused(_SHAPE.replace("letter.", "invitation."))
         subject = f"invitation {code.locator}"
         self._count(subject, now)
-        made = self._invitation(code.locator)
+        made = self._store.invitation(code.locator)
         good = credentials.is_secret(made.code_hash if made else None, code.secret)
         named = made is not None and made.name != _NOBODY_YET and made.name.casefold() == name.strip().casefold()
         if made is None or not good or made.expires_at <= now or not named:
@@ -231,7 +228,7 @@ class Doors:
             When the old one is wrong, or the new one is too weak (OWASP Authentication Cheat Sheet: the current
             password is verified before it is changed).
         """
-        if self._account(actor.name) is None:
+        if self._store.account(actor.name) is None:
             raise SignInRefused("You came in without a password of your own, so there is none to change here.")
         try:
             self.sign_in(actor.name, old, now=now)
@@ -241,7 +238,7 @@ class Doors:
         weak = credentials.weak_password(new)
         if weak:
             raise SignInRefused(weak)
-        account = self._account(actor.name)
+        account = self._store.account(actor.name)
         if account is None:
             raise SignInRefused("That account is not there any more.")
         with self._store.writing(who=actor.name, action="change a password", at=now) as write:
@@ -293,14 +290,6 @@ class Doors:
             raise SignInRefused("No home of this demo has answered yet.")
         best = max(known, key=lambda h: (acts[h.heater_id], h.heater_id))
         return Actor(name=who.name, role=who.role, home_id=best.home_id)
-
-    def _account(self, name: str) -> Account | None:
-        with self._store.read() as records:
-            return records.account(name)
-
-    def _invitation(self, locator: str) -> KeptInvitation | None:
-        with self._store.read() as records:
-            return records.invitation(locator)
 
     def _count(self, subject: str, now: datetime) -> None:
         if kept.begin_try(self._store, subject, self._source, now) is None:

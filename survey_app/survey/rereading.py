@@ -105,11 +105,9 @@ class _ReadMeanwhile(Exception):
 
 
 def _read_again(store: Store, *, now: datetime, progress: Callable[[int, int], object] | None) -> None:
-    with store.read() as records:
-        before = records.state().reading_version
-        homes, _ = (0, 0) if before == READING_VERSION else records.how_many()
-    if before == READING_VERSION:
+    if store.state().reading_version == READING_VERSION:
         return
+    homes, _ = store.how_many()
     if not homes:
         store.note_reading(READING_VERSION)
         return
