@@ -28,7 +28,7 @@ from survey_app.records import (
 )
 from survey_app.reported import standing_reports
 from survey_app.settings import Settings
-from survey_app.symptoms import leading, odds_stand
+from survey_app.symptoms import ANODE_SPENT, leading, odds_stand
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Care", "CareState", "Standing", "add_years", "class_counts", "standing", "standings"]
@@ -164,6 +164,8 @@ def standing(
     multiple = tuple(a / term for a in age) if age and term else None
     cls, date_settles = _class(multiple, end, term, as_of)
     term_settles = not assumed or term is None or _class_with(age, end, _longest(term, settings), as_of) is cls
+    stands = standing_reports(reports, current.symptoms, acts)
+    spent = next((report.on for report in stands if report.what == ANODE_SPENT), None)
     return Standing(
         home=home,
         as_of=as_of,
@@ -178,10 +180,10 @@ def standing(
         class_settled=date_settles and term_settles,
         headline=_headline(cls, term, say, date_settles=date_settles, term_settles=term_settles),
         rests_on=_rests_on(current, assumed, term, say),
-        cares=_cares(home, current, acts, age, settings, as_of, say),
+        cares=_cares(home, current, acts, age, settings, as_of, say, spent=spent),
         last_maintenance=acts[-1].done if acts else None,
         comes_first=tuple(row.symptom for row in leading(current.symptoms) if row.comes_first),
-        reported=standing_reports(reports, current.symptoms, acts),
+        reported=stands,
     )
 
 
@@ -335,6 +337,8 @@ def _cares(
     settings: Settings,
     as_of: date,
     say: Texts,
+    *,
+    spent: date | None,
 ) -> tuple[Care, ...]:
     if not heater.kind.has_tank:
         return (Care(what="flush", state=CareState.NONE, on=None, last=None, sentence=say("care-tankless")),)
@@ -344,7 +348,9 @@ def _cares(
 
     return (
         _flush_care(heater, last(ServiceKind.FLUSH), age, settings, as_of, say),
-        _anode_care(home, heater, last(*_ANODE), age, settings, as_of, say),
+        _spent_anode(spent, last(*_ANODE), say)
+        if spent is not None
+        else _anode_care(home, heater, last(*_ANODE), age, settings, as_of, say),
         _relief_care(heater, last(ServiceKind.RELIEF_VALVE_TEST), age, settings, as_of, say),
     )
 
@@ -368,6 +374,12 @@ def _flush_care(heater: Heater, last: Dated | None, age: _Age, settings: Setting
             return care(CareState.DUE, on, "first-was", when=say.month(on))
         return care(CareState.FINE, on, "first-is", when=say.month(on))
     return care(CareState.UNKNOWN, None, "unknown")
+
+
+def _spent_anode(found: date, last: Dated | None, say: Texts) -> Care:
+    """A crew saw that it is spent: a new one is due from that day, however lately it was looked at."""
+    sentence = say("care-anode-spent", when=say.month(found))
+    return Care(what="anode", state=CareState.DUE, on=found, last=last, sentence=sentence)
 
 
 def _anode_care(

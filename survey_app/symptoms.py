@@ -14,6 +14,7 @@ from enum import StrEnum
 from survey_app.records import Report, ServiceKind, Symptom
 
 __all__ = [
+    "ANODE_SPENT",
     "FINDINGS",
     "SYMPTOMS",
     "Crew",
@@ -140,9 +141,11 @@ class FoundByCrew:
     outcome: str | None = None
 
 
+ANODE_SPENT = "anode spent"
+"""As crews write it down: a new one is due, however lately it was looked at."""
 FINDINGS: tuple[FoundByCrew, ...] = (
     FoundByCrew(finding="drain valve will not close", outcome="flush-valve"),
-    FoundByCrew(finding="anode spent", settled_by_act=ServiceKind.ANODE_CHANGE),
+    FoundByCrew(finding=ANODE_SPENT, settled_by_act=ServiceKind.ANODE_CHANGE),
 )
 """What else a crew finds that leads a home's pages, after every symptom, the most pressing first."""
 

@@ -17,6 +17,7 @@ from survey_app.reports.home_record import answer_line, record_parts, record_pdf
 from survey_app.reports.standing_map import volunteer_map
 from survey_app.reports.standing_table import standing_rows
 from survey_app.service_days import findings_known
+from survey_app.standing import CareState
 from survey_app.survey import Survey, open_store
 from survey_app.survey.one_home import OneHome
 from survey_app.survey.rereading import reread
@@ -188,9 +189,14 @@ def test_a_new_anode_settles_that_the_old_one_is_spent(data: Path) -> None:
     """The act on file is answer enough; a look that changed nothing is not."""
     home_id = a_home(data)
     crew_found(data, home_id, "anode spent", acts=(ServiceKind.ANODE_CHECK,))
-    assert [r.what for r in own(data, home_id).standing().reported] == ["anode spent"]
+    found = own(data, home_id).standing()
+    assert [r.what for r in found.reported] == ["anode spent"]
+    (care,) = (c for c in found.cares if c.what == "anode")
+    assert (care.state, care.on) == (CareState.DUE, TOLD), "looked at that day, and yet due: it was found spent"
     crew_found(data, home_id, "anode changed", acts=(ServiceKind.ANODE_CHANGE,))
-    assert own(data, home_id).standing().reported == ()
+    found = own(data, home_id).standing()
+    assert found.reported == ()
+    assert next(c for c in found.cares if c.what == "anode").state is CareState.FINE
 
 
 def test_a_record_says_what_a_crew_found_in_its_readers_language_and_that_a_crew_was_there(data: Path) -> None:

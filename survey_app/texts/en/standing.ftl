@@ -63,6 +63,7 @@ care-flush-unknown = Nobody knows when it was last flushed. Once a year is the u
 care-anode-fine = Anode looked after { $last }; the next look is due { $when }.
 care-anode-due = Anode last looked after { $last }; a contractor should look again, due since { $when }.
 care-anode-no-age = Neither the age nor any anode work is known.
+care-anode-spent = The crew that looked in { $when } found it spent. A new one is due now: a job for a licensed contractor.
 care-anode-first-between = The anode's first change is best done between { $from } and { $when }.
 care-anode-never-closing = The anode is never changed. The good time for its first change closes { $when }: later the plug may seize. It is a job for a licensed contractor.
 care-anode-unknown-closing = The anode is not known to have been changed. The good time for its first change closes { $when }: later the plug may seize. It is a job for a licensed contractor.

@@ -63,6 +63,7 @@ care-flush-unknown = Nadie sabe cuándo se lavó por última vez. Lo usual es un
 care-anode-fine = El ánodo se atendió { $last }; la próxima revisión toca en { $when }.
 care-anode-due = El ánodo se atendió por última vez { $last }; un contratista debe revisarlo de nuevo, toca desde { $when }.
 care-anode-no-age = No se sabe ni la edad ni si se atendió el ánodo.
+care-anode-spent = El equipo que lo revisó en { $when } lo encontró gastado. Ya toca poner uno nuevo: es trabajo para un contratista con licencia.
 care-anode-first-between = El primer cambio del ánodo conviene hacerlo entre { $from } y { $when }.
 care-anode-never-closing = El ánodo no se ha cambiado nunca. El buen momento para el primer cambio termina en { $when }: después el tapón puede quedar pegado. Es trabajo de un contratista con licencia.
 care-anode-unknown-closing = No se sabe si el ánodo se ha cambiado. El buen momento para el primer cambio termina en { $when }: después el tapón puede quedar pegado. Es trabajo de un contratista con licencia.
