@@ -4,6 +4,7 @@ gasline-head = Tank or tankless: the gas line
 gasline-lead =
     This check is for steel pipe at low pressure. A flexible tube (yellow or black) goes by its maker's table. Some homes get gas at 2 psi, with a small regulator inside. For both, ask a licensed contractor: this check does not fit.
     A tankless heater burns four to five times as much gas as a tank while it runs. So the gas pipe may be too thin. Check that first.
+gasline-open = Check the gas line
 gasline-tankless = What the new tankless heater burns, Btu an hour
 gasline-tankless-help = It is on its data plate or in its papers. For a whole house it is mostly 150,000 to 199,000 (44 to 58 kW).
 gasline-others = What else burns gas on the same pipe?

@@ -4,6 +4,7 @@ gasline-head = Con tanque o sin tanque: la línea de gas
 gasline-lead =
     Esta revisión es para tubo de acero a baja presión. Un tubo flexible (amarillo o negro) va por la tabla de su fabricante. Algunas casas reciben gas a 2 psi, con un regulador pequeño adentro. En los dos casos pregunte a un contratista con licencia: esta revisión no sirve.
     Un calentador sin tanque quema de cuatro a cinco veces más gas que uno con tanque mientras trabaja. Por eso el tubo de gas puede ser muy delgado. Revise eso primero.
+gasline-open = Revisar la línea de gas
 gasline-tankless = Cuánto quema el calentador nuevo sin tanque, en Btu por hora
 gasline-tankless-help = Está en su placa o en sus papeles. Para una casa entera son casi siempre de 150,000 a 199,000 (de 44 a 58 kW).
 gasline-others = ¿Qué más quema gas en el mismo tubo?

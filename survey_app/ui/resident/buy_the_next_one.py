@@ -62,10 +62,11 @@ st.header(say("buying-head-tankless"))
 tell(*say.lines("buying-tankless"))
 st.header(say("gasline-head"))
 tell(*say.lines("gasline-lead"))
-verdict = gas_line_form(say)
-if verdict:
-    st.info(verdict.sentences(say)[0])
-    tell(*verdict.sentences(say)[1:], say("gasline-source"))
+with st.expander(say("gasline-open")):
+    verdict = gas_line_form(say)
+    if verdict:
+        st.info(verdict.sentences(say)[0])
+        tell(*verdict.sentences(say)[1:], say("gasline-source"))
 
 st.header(say("buying-head-setpoint"))
 tell(*buying.setpoint_sentences(say))
