@@ -147,11 +147,15 @@ class Reading:
 
     def words_in(self, say: Texts) -> str:
         """The reading as one line to choose from, in one language."""
+        return say("code-year", year=str(self.year), dates=self.how_in(say)) if self.dates else self.how_in(say)
+
+    def how_in(self, say: Texts) -> str:
+        """Its date and how it was read, in one language; of a year the two likeliest."""
         if not self.dates:
             return self.line(say, len(self.forms))
         # Of each date one way is enough to see whether it is meant.
         first, second = (one.line(say, 1) for one in self.dates[:2])
-        return say("code-year", year=str(self.year), first=first, second=second)
+        return say("dates-or", first=first, second=second)
 
     def line(self, say: Texts, ways: int) -> str:
         """Its date, and so many of the ways to read it, in one language."""

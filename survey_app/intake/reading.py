@@ -209,7 +209,7 @@ class _Desk:
         elif read.kind is DateReading.NEVER and not asked.never and not asked.never_is_open:
             self.unreadable(asked, text, lambda say: {"remedy": say("problem-give-date")})
         elif read.age is not None and self._may_be_an_age(asked, read.age):
-            words = _year_or_age(text, read)
+            words = _year_or_age(asked, text, read)
             self._find(asked.key, f"{asked.key}-year-or-age", Severity.CONTRADICTION, None, words)
         elif (noted := read.noted) is not None:
             self.note(
@@ -236,12 +236,12 @@ class _Desk:
         )
 
 
-def _year_or_age(text: str, read: ReadDate) -> Words:
+def _year_or_age(asked: Question, text: str, read: ReadDate) -> Words:
     assert read.dated is not None
     assert read.age is not None  # else nothing is asked
     year, then = str(read.dated.best.year), str(read.age.best.year)
     words = {"typed": text, "year": year, "years": year[-2:], "then": then}
-    return lambda _: words
+    return lambda say: {"question": asked.text(say), **words}
 
 
 def _what_to_write(read: ReadDate, say: Texts) -> Mapping[str, str]:

@@ -171,12 +171,12 @@ def code_readings(last: Submission | Look, given: dict[str, str], form: str, say
         st.info(say("form-code-no-date"))
     if not content.code_meanings:
         return
-    words = {r.as_typed: literal(r.words_in(say)) for r in content.code_meanings}
+    meanings = {one.as_typed: f"**{one.year}:** {literal(one.how_in(say))}" for one in content.code_meanings}
     none = say("form-code-cannot-tell")
     choice = st.radio(
         say("form-code-which"),
-        [*words, none],
-        format_func=lambda k: words.get(k, k),
+        [*meanings, none],
+        format_func=lambda k: meanings.get(k, k),
         index=None,
         key=f"{form}.reading",
     )

@@ -53,4 +53,4 @@ code-form-year-letter = letter for the year
 code-where-start = , from "{ $part }"
 code-where-inside = , from "{ $part }" inside the serial number
 code-or = { $first }; or { $second }
-code-year = { $year }: { $first } or { $second }
+code-year = { $year }: { $dates }

@@ -56,7 +56,7 @@ problem-warranty-term-and-end = The warranty's end ({ $end }) does not go with a
 
 problem-in-future = "{ $question }" is answered with { $when }, but that has not come yet: today is { $today }.
     .remedy = Correct the date; with a reason instead, it is left open.
-problem-year-or-age = "{ $typed }" can mean the year { $year }, or { $years } years ago (around { $then }).
+problem-year-or-age = "{ $question }": "{ $typed }" can mean the year { $year }, or { $years } years ago (around { $then }).
     .remedy = Write "{ $year }" or "{ $years } years ago"; with a reason instead, it is read as { $year }.
 problem-answered-in-future = The answer is dated { $when }, after today ({ $today }).
     .remedy = Correct the date, or leave it open.

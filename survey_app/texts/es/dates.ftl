@@ -53,4 +53,4 @@ code-form-year-letter = letra del año
 code-where-start = , por "{ $part }"
 code-where-inside = , por "{ $part }" dentro del número de serie
 code-or = { $first }; o { $second }
-code-year = { $year }: { $first } o { $second }
+code-year = { $year }: { $dates }

@@ -55,7 +55,7 @@ problem-warranty-term-and-end = El final de la garantía ({ $end }) no concuerda
 
 problem-in-future = La respuesta a "{ $question }" es { $when }, y esa fecha todavía no ha llegado: hoy es { $today }.
     .remedy = Corrija la fecha; si en vez de eso da una razón, se deja en blanco.
-problem-year-or-age = "{ $typed }" puede ser el año { $year }, o hace { $years } años (hacia { $then }).
+problem-year-or-age = "{ $question }": "{ $typed }" puede ser el año { $year }, o hace { $years } años (hacia { $then }).
     .remedy = Escriba "{ $year }" o "hace { $years } años"; si en vez de eso da una razón, se lee como { $year }.
 problem-answered-in-future = La fecha de la respuesta es el { $when }, después de hoy ({ $today }).
     .remedy = Corrija la fecha, o déjela en blanco.
