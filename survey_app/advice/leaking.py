@@ -27,7 +27,7 @@ CONTACTS: tuple[str, ...] = (
     "volunteer",
 )
 """Whom to call, the most pressing first."""
-STEPS: tuple[str, ...] = ("safe", "water", "heat", "drain", "keep", "photos", "call", "dry")
+STEPS: tuple[str, ...] = ("safe", "water", "heat", "drain", "photos", "keep", "call", "dry")
 """The steps by name, in the order in which they are done."""
 
 

@@ -84,7 +84,8 @@ def does_it_pay(papers: ServicePapers, say: Texts) -> str:
     low, mean, high = (sum(w[i] for w in worths) / len(worths) for i in range(3))
     key = "days-pays-not" if low <= 0 else "days-pays-some"
     figure = say(key, mean=say.usd(mean), low=say.usd(low), high=say.usd(high))
-    return f"{figure} {say('days-pays-why')}"
+    why = [f"days-pays-why-{act.care}" for act in papers.plan.asked.job.acts]
+    return " ".join([figure, *(say(key) for key in why if say.has(key)), say("days-pays-most")])
 
 
 def day_rows(papers: ServicePapers, say: Texts) -> list[dict[str, Any]]:

@@ -51,15 +51,15 @@ def test_heat_is_off_first_and_on_last_and_the_tank_is_full_before() -> None:
 
 
 def test_each_kind_is_told_its_own_way_and_an_unknown_one_both() -> None:
-    """Gas: pilot or vacation. Electric and heat pump: the breaker, first, always. Not known: both."""
+    """Gas: pilot or off, so that no burner can start. Electric and heat pump: the breaker. Both if nobody knows."""
     first = {kind: flush_steps(kind)[0] for kind in TANKS}
 
-    assert "vacation" in first[HeaterKind.GAS_STORAGE]
+    assert "pilot" in first[HeaterKind.GAS_STORAGE]
     assert "first, always" not in first[HeaterKind.GAS_STORAGE]
     for kind in (HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE):
         assert "breaker off, first, always" in first[kind]
-        assert "vacation" not in first[kind]
-    assert "vacation" in first[HeaterKind.UNKNOWN]
+        assert "pilot" not in first[kind]
+    assert "pilot" in first[HeaterKind.UNKNOWN]
     assert "first, always" in first[HeaterKind.UNKNOWN]
     assert flush_steps(HeaterKind.TANKLESS) == []
 

@@ -168,5 +168,7 @@ def test_whether_a_visit_pays_is_said_with_what_speaks_for_it_and_for_whom(
     told = does_it_pay(known, texts("en"))
 
     assert told.startswith(said)
+    assert "sediment comes out" in told
+    assert "anode" not in told
     assert "an old heater was never served" in told
     assert "not shown to pay" in does_it_pay(papers, texts("en"))

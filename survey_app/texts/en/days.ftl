@@ -16,7 +16,9 @@ days-anode-unknown = The age or the anode's past is not known. The contractor de
 
 days-pays-not = The money is not shown to pay: by what is known, a visit brings about { $mean } a home and year (likely between { $low } and { $high }).
 days-pays-some = By what is known, a visit brings about { $mean } a home and year (likely between { $low } and { $high }).
-days-pays-why = What speaks for it all the same: sediment comes out, somebody looks at the heater, and the good time for the anode is not missed. It helps most where an old heater was never served and the contractor agrees, and least in the first years of a warranty.
+days-pays-why-flush = What speaks for a flush all the same: sediment comes out, and somebody looks at the heater.
+days-pays-why-anode = What speaks for a look at the anode all the same: a spent one is found before the steel is next.
+days-pays-most = It helps most where an old heater was never served and the contractor agrees, and least in the first years of a warranty.
 days-pays = Nobody has measured how much longer a tank lasts with it, so the money is not shown to pay. What speaks for it all the same: sediment comes out, somebody looks at the heater, and the good time for the anode is not missed. It helps most where an old heater was never served and the contractor agrees, and least in the first years of a warranty.
 
 days-caution-never-flushed = Not flushed for many years: it may start to leak, or the drain valve may not close. Tell the people before. Have a hose cap at hand.
@@ -29,7 +31,7 @@ days-caution-flush = Unplug the recirculation pump, if there is one. Check that 
     .people = The water that runs out can scald. Keep children and pets away from the heater and the hose.
 days-caution-electric = Electric: breaker off first, always. Power only when the tank is full again.
     .people = Electric heater: the crew switches its breaker off and on again. Leave it alone while they work.
-days-caution-gas = Gas: control to pilot or vacation first. Smell gas? { -gas-out }
+days-caution-gas = Gas: control to pilot first, or off where the maker says so: no burner may start under an empty tank. Smell gas? { -gas-out }
     .people = Gas heater: the crew turns its burner down and up again. Smell gas at any time? { -gas-out }
 days-caution-hidden-rod = The rod may hide under the hot outlet, so that pipes must come apart. Ask before the day.
     .people = On some heaters the anode hides under the hot water pipe. Then the crew asks you before it takes pipes apart.

@@ -22,7 +22,7 @@ flushing-steps-lead = Keep to this order. Read the maker's guide for your heater
 flushing-caution = **Careful:** { $what }
 
 flushing-step-heat-off = **Turn off the heat.**
-    .gas = Gas: turn the knob at the bottom to "pilot" or "vacation".
+    .gas = Gas: turn the knob to "pilot", so that the burner cannot start under an empty tank. Where the maker's guide says "off", turn it off, and light it again only as the label says.
     .electric = Electric or heat pump: switch its breaker off, first, always.
     .look = You see: the burner goes out, or the breaker's lever points to "off".
     .caution = Smell gas? { -gas-out } An electric element that runs dry burns out.
@@ -102,8 +102,9 @@ flushing-head-away = Going away, and coming back
 flushing-away =
     Before you go: close the cold water valve of the heater, or the house main. Gas: turn the control to "vacation" or "pilot". Electric or heat pump: use the vacation setting, or switch the breaker off.
     Back after two weeks or more: gas that can burn (hydrogen) may have gathered in the tank. Open the water first. Then open the hot kitchen tap for some minutes. Nobody smokes, no flame and no spark near that tap, and no dishwasher or washer, until it has run.
-    Back after a week or more: run every cold tap two minutes. Then run every hot tap until the water feels hot. Do not let it splash: germs grow in water that stood still.
-    Turn the heat up again only when an open hot tap runs without air.
+    Back after a week or more: run every cold tap two minutes. Do not let it splash: germs grow in water that stood still.
+    Let an open hot tap run without air. Only then turn the heat up again, as the label says. Wait two hours.
+    Then run every hot tap until hot water comes, again without splashing. Hold a thermometer in it, not your hand.
 flushing-expansion = Heated from { $cold } to { $hot } °F, { $gallons } gallons of water swell by about { $more } gallons. In a closed system an expansion tank takes that up.
 flushing-bad-gallons = A tank must hold from 1 to 500 gallons. Read its size again on the plate.
 flushing-bad-valve = The free width of the valve must be from 0.05 to 3 inches. Measure it again.

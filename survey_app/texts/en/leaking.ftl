@@ -11,7 +11,8 @@ leaking-on-file = Your record says: { $kind }. Look for yourself before you trus
 leaking-step-safe = Is it safe to go near?
     .do =
         Smell gas? { -gas-out }
-        Water or steam shoots out: keep away from it. It scalds.
+        A carbon monoxide alarm sounds, or someone is dizzy or sick: everyone out into fresh air now. Call 911 from there.
+        Water or steam shoots out of the pipe on the side: keep everyone away. It scalds. Turn the heater off only from where it cannot reach you. Call a licensed contractor now.
         Never touch an electric panel, a plug or a wire with wet feet or wet hands.
         Water stands near the panel or an outlet: stay out of it, and call 911 or the electric utility.
 leaking-step-water = Close the cold water

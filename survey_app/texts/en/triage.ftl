@@ -287,8 +287,9 @@ triage-out-heat-pump = A heat pump heater has trouble
 triage-out-tankless = A heater without a tank has trouble
     .why = Scale, a full water filter, too little gas or power, or a blocked flue. The display often shows a number.
     .yours =
+        Smell gas? { -gas-out }
         Write the number down. The maker's book says what it means.
-        See whether it has power and whether the gas is on. Smell gas? { -gas-out }
+        See whether it has power and whether the gas is on.
         Clean the water filter if the maker's book shows you how.
         Note when it was last cleaned of scale.
     .theirs = Gas, flue and wires are for a licensed contractor. So is taking out scale, if you have not done it before.
@@ -348,31 +349,31 @@ triage-ask-too-hot-kind = What heats your water?
 triage-out-too-hot-gas = A gas heater makes the water far too hot
     .why = The control is set too high, or it no longer shuts the burner off. Then the relief valve may open next.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Turn the knob of the gas control, on the outside of the heater, down. { -too-hot-setting }
         Wait two hours and measure again.
         Still too hot? Turn the gas control to off.
-        { -too-hot-boils }
     .theirs = If turning it down does not help, the control has failed: call a licensed contractor now. It stays off until then.
 triage-out-too-hot-electric = An electric tank makes the water far too hot
     .why = A thermostat is set too high or sticks, or an element has a fault. The thermostats stand behind covers, over wires of 240 volts.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Leave the covers on. The wires behind them can kill.
         Switch the breaker off, with dry feet and dry hands, if it shows more than 140 °F (60 °C).
-        { -too-hot-boils }
     .theirs = A licensed contractor or electrician sets or changes the thermostats. { -too-hot-setting }
 triage-out-too-hot-heat-pump = A heat pump heater makes the water far too hot
     .why = It is set too high on its display, or a thermostat of its electric elements sticks. That one stands behind covers, over wires of 240 volts.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Set it lower on the display, as the maker's book says. { -too-hot-setting }
         Wait two hours and measure again. Still too hot? Switch the breaker off, with dry feet and dry hands.
         Leave the covers on. The wires behind them can kill.
-        { -too-hot-boils }
     .theirs = If the display does not help, call a licensed contractor now. The heater stays off until then.
 triage-out-too-hot-tankless = A heater without a tank makes the water far too hot
     .why = It is set too high on its panel, or its sensor is covered with scale.
@@ -386,19 +387,19 @@ triage-out-too-hot-tankless = A heater without a tank makes the water far too ho
 triage-out-too-hot-not-sure = The water is far too hot, and nobody knows which kind of heater it is
     .why = Each kind is set in another place. On an electric tank that place stands over wires that can kill.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Open no cover and turn nothing that you do not know.
         A gas heater has a metal pipe for its smoke on top and a gas pipe. An electric one has only water pipes and a thick wire. Go back one step when you know.
-        { -too-hot-boils }
     .theirs = A licensed contractor can tell at a glance. Send a photograph when you call. { -too-hot-setting }
 triage-out-rumble = Scale on the bottom makes it rumble
     .why = Water boils under a layer of scale and grit. This is common with hard water. It wastes heat and wears the tank.
     .yours =
+        If it bangs hard or steam comes out, keep everyone away. Turn the heater off if you can reach its control or breaker without going near. Call a licensed contractor now.
         Note when it was last flushed.
         A yearly flush is the usual care. Read the page on the flush first.
         If it has never been flushed in eight years or more, do not do it yourself. It can start a leak.
-        If it bangs hard or steam comes out, turn the heater off and keep away.
     .theirs = A licensed contractor flushes an old or neglected tank, or says that it is too late for it.
 triage-out-smell-hot = The anode and germs make the hot water smell
     .why = Germs in the tank, mostly harmless, can feed on what the anode gives off. It smells of bad eggs. Softened water and a tank that stands idle make it worse.
@@ -459,7 +460,8 @@ triage-out-flush-jelly = White jelly is a spent anode
 triage-out-flush-rust = Rust or glass flakes: the tank is going
     .why = The lining of the tank has come off and the steel rusts. A leak comes next. Nobody can say when.
     .yours =
-        Do not stir the tank any more. Fill it slowly and watch it for an hour.
+        Do not stir the tank any more. Fill it slowly. Turn gas or power on only when an open hot tap runs without air.
+        Watch it for an hour.
         Lay a leak alarm on the floor beside it, and see that the cold water valve turns. A pan belongs under the next one.
         Ask for prices now, while it still works.
         Do not leave home for long without closing the cold water valve.

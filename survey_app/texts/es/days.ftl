@@ -16,7 +16,9 @@ days-anode-unknown = No se sabe la edad o la historia del ánodo. Decide el cont
 
 days-pays-not = No está probado que el dinero se recupere: por lo que se sabe, una visita rinde unos { $mean } por casa y año (probablemente entre { $low } y { $high }).
 days-pays-some = Por lo que se sabe, una visita rinde unos { $mean } por casa y año (probablemente entre { $low } y { $high }).
-days-pays-why = Lo que habla a favor de todos modos: sale el sedimento, alguien mira el calentador, y no se pasa el buen momento del ánodo. Ayuda más donde un calentador viejo nunca se cuidó y el contratista está de acuerdo, y menos en los primeros años de la garantía.
+days-pays-why-flush = Lo que habla a favor de un lavado de todos modos: sale el sedimento, y alguien mira el calentador.
+days-pays-why-anode = Lo que habla a favor de mirar el ánodo de todos modos: uno gastado se encuentra antes de que siga el acero.
+days-pays-most = Ayuda más donde un calentador viejo nunca se cuidó y el contratista está de acuerdo, y menos en los primeros años de la garantía.
 days-pays = Nadie ha medido cuánto más dura un tanque así, y no está probado que el dinero se recupere. Lo que habla a favor de todos modos: sale el sedimento, alguien mira el calentador, y no se pasa el buen momento del ánodo. Ayuda más donde un calentador viejo nunca se cuidó y el contratista está de acuerdo, y menos en los primeros años de la garantía.
 
 days-caution-never-flushed = No se ha lavado en muchos años: puede empezar a gotear, o la válvula de drenaje puede no cerrar. Avise antes a la familia. Tenga a mano una tapa de manguera.
@@ -29,7 +31,7 @@ days-caution-flush = Desconecte la bomba de recirculación, si hay una. Comprueb
     .people = El agua que sale puede quemar. Aleje a los niños y a los animales del calentador y de la manguera.
 days-caution-electric = Eléctrico: primero baje el { -breaker }, siempre. La corriente solo cuando el tanque esté lleno otra vez.
     .people = Calentador eléctrico: el equipo baja y sube el { -breaker }. No lo toque mientras trabajan.
-days-caution-gas = Gas: primero el control en piloto o vacaciones. ¿Huele a gas? { -gas-out }
+days-caution-gas = Gas: primero el control en piloto, o apagado donde lo diga el fabricante: ningún quemador debe arrancar con el tanque vacío. ¿Huele a gas? { -gas-out }
     .people = Calentador de gas: el equipo baja y sube el quemador. ¿Huele a gas en algún momento? { -gas-out }
 days-caution-hidden-rod = La varilla puede estar escondida bajo la salida caliente, y entonces hay que desarmar tubos. Pregunte antes del día.
     .people = En algunos calentadores el ánodo está debajo del tubo de agua caliente. Entonces el equipo le pregunta antes de desarmar tubos.

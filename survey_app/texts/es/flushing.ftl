@@ -22,7 +22,7 @@ flushing-steps-lead = Siga este orden. Lea primero la guía del fabricante de su
 flushing-caution = **Cuidado:** { $what }
 
 flushing-step-heat-off = **Apague el calor.**
-    .gas = Gas: gire la perilla de abajo a "pilot" (piloto) o "vacation" (vacaciones).
+    .gas = Gas: gire la perilla a "pilot" (piloto), para que el quemador no pueda arrancar con el tanque vacío. Si la guía del fabricante dice "off" (apagado), apáguelo, y enciéndalo otra vez solo como dice la etiqueta.
     .electric = Eléctrico o bomba de calor: baje su { -breaker }, primero, siempre.
     .look = Usted ve: el quemador se apaga, o la palanca del { -breaker } apunta a "off" (apagado).
     .caution = ¿Huele a gas? { -gas-out } Una resistencia eléctrica sin agua se quema.
@@ -99,8 +99,9 @@ flushing-head-away = Irse de viaje, y volver
 flushing-away =
     Antes de irse: cierre la válvula de agua fría del calentador, o la llave principal de la casa. Gas: gire el control a "vacation" (vacaciones) o "pilot" (piloto). Eléctrico o bomba de calor: use la marca de vacaciones, o baje el { -breaker }.
     Si vuelve después de dos semanas o más: en el tanque puede haberse juntado un gas que se prende (hidrógeno). Primero abra el agua. Después abra unos minutos la llave caliente de la cocina. Nadie fuma, y no haya llama ni chispa cerca de esa llave, ni lavaplatos ni lavadora, hasta que haya corrido.
-    Si vuelve después de una semana o más: deje correr cada llave fría dos minutos. Después cada llave caliente hasta que el agua se sienta caliente. Que no salpique: en el agua parada crecen gérmenes.
-    Suba otra vez el calor solo cuando una llave caliente abierta salga sin aire.
+    Si vuelve después de una semana o más: deje correr cada llave fría dos minutos. Que no salpique: en el agua parada crecen gérmenes.
+    Deje que una llave caliente abierta salga sin aire. Solo entonces suba otra vez el calor, como dice la etiqueta. Espere dos horas.
+    Después deje correr cada llave caliente hasta que salga agua caliente, otra vez sin salpicar. Ponga en ella un termómetro, no la mano.
 flushing-expansion = Al calentarse de { $cold } a { $hot } °F, { $gallons } galones de agua crecen unos { $more } galones. En un sistema cerrado, un tanque de expansión los recibe.
 flushing-bad-gallons = Un tanque debe tener de 1 a 500 galones. Lea otra vez su tamaño en la placa.
 flushing-bad-valve = El ancho libre de la válvula debe ser de 0.05 a 3 pulgadas. Mídalo otra vez.

@@ -11,7 +11,8 @@ leaking-on-file = Su registro dice: { $kind }. Mírelo usted mismo antes de conf
 leaking-step-safe = ¿Puede acercarse sin peligro?
     .do =
         ¿Huele a gas? { -gas-out }
-        Sale agua o vapor con fuerza: no se acerque. Quema.
+        Suena una alarma de monóxido de carbono, o alguien está mareado o se siente mal: todos al aire libre ya. Llame al 911 desde ahí.
+        Sale agua o vapor con fuerza del tubo del costado: aleje a todos. Quema. Apague el calentador solo desde donde no le alcance. Llame ya a un contratista con licencia.
         Nunca toque un panel eléctrico, un enchufe o un cable con los pies o las manos mojados.
         Hay agua cerca del panel o de un enchufe: no la pise, y llame al 911 o a la compañía de luz.
 leaking-step-water = Cierre el agua fría

@@ -287,8 +287,9 @@ triage-out-heat-pump = Un calentador con bomba de calor tiene un problema
 triage-out-tankless = Un calentador sin tanque tiene un problema
     .why = Sarro, un filtro de agua lleno, poco gas o poca corriente, o un tubo de humos tapado. La pantalla muchas veces muestra un número.
     .yours =
+        ¿Huele a gas? { -gas-out }
         Anote el número. El manual del fabricante dice qué significa.
-        Mire si tiene corriente y si el gas está abierto. ¿Huele a gas? { -gas-out }
+        Mire si tiene corriente y si el gas está abierto.
         Limpie el filtro de agua si el manual le muestra cómo.
         Anote cuándo se le quitó el sarro por última vez.
     .theirs = El gas, el tubo de humos y los cables son para un contratista con licencia. También quitar el sarro, si usted no lo ha hecho antes.
@@ -346,31 +347,31 @@ triage-ask-too-hot-kind = ¿Qué calienta su agua?
 triage-out-too-hot-gas = Un calentador de gas calienta demasiado el agua
     .why = El control está muy alto, o ya no apaga el quemador. Entonces puede abrirse la válvula de alivio.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Baje la perilla del control de gas, que está por fuera del calentador. { -too-hot-setting }
         Espere dos horas y mida otra vez.
         ¿Sigue demasiado caliente? Gire el control de gas a apagado.
-        { -too-hot-boils }
     .theirs = Si bajarlo no ayuda, el control falló: llame ya a un contratista con licencia. Hasta entonces queda apagado.
 triage-out-too-hot-electric = Un tanque eléctrico calienta demasiado el agua
     .why = Un termostato está muy alto o trabado, o una resistencia tiene una falla. Los termostatos están detrás de tapas, sobre cables de 240 voltios.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         No quite las tapas. Los cables de atrás pueden matar.
         Si marca más de 140 °F (60 °C), baje el { -breaker }, con los pies y las manos secos.
-        { -too-hot-boils }
     .theirs = Un contratista o electricista con licencia ajusta o cambia los termostatos. { -too-hot-setting }
 triage-out-too-hot-heat-pump = Un calentador con bomba de calor calienta demasiado el agua
     .why = Está muy alto en su pantalla, o se trabó el termostato de sus resistencias eléctricas. Ese está detrás de tapas, sobre cables de 240 voltios.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         Bájelo en la pantalla, como dice el manual del fabricante. { -too-hot-setting }
         Espere dos horas y mida otra vez. ¿Sigue demasiado caliente? Baje el { -breaker }, con los pies y las manos secos.
         No quite las tapas. Los cables de atrás pueden matar.
-        { -too-hot-boils }
     .theirs = Si la pantalla no ayuda, llame ya a un contratista con licencia. Hasta entonces el calentador queda apagado.
 triage-out-too-hot-tankless = Un calentador sin tanque calienta demasiado el agua
     .why = Está muy alto en su panel, o su sensor está cubierto de sarro.
@@ -384,19 +385,19 @@ triage-out-too-hot-tankless = Un calentador sin tanque calienta demasiado el agu
 triage-out-too-hot-not-sure = El agua sale demasiado caliente y nadie sabe qué tipo de calentador es
     .why = Cada tipo se ajusta en otro lugar. En un tanque eléctrico, ese lugar está sobre cables que pueden matar.
     .yours =
+        { -too-hot-boils }
         { -too-hot-warn }
         { -too-hot-measure }
         No abra ninguna tapa y no gire nada que no conozca.
         Uno de gas tiene arriba un tubo de metal para el humo, y un tubo de gas. Uno eléctrico solo tiene tubos de agua y un cable grueso. Vuelva un paso atrás cuando lo sepa.
-        { -too-hot-boils }
     .theirs = Un contratista con licencia lo ve de inmediato. Mande una foto cuando llame. { -too-hot-setting }
 triage-out-rumble = El sarro del fondo lo hace retumbar
     .why = El agua hierve debajo de una capa de sarro y arenilla. Es común con agua dura. Desperdicia calor y gasta el tanque.
     .yours =
+        Si golpea fuerte o sale vapor, aleje a todos. Apague el calentador si llega a su control o al { -breaker } sin acercarse. Llame ya a un contratista con licencia.
         Anote cuándo se lavó por última vez.
         Lavarlo cada año es el cuidado usual. Lea primero la página sobre el lavado.
         Si no se ha lavado en ocho años o más, no lo haga usted. Puede empezar una fuga.
-        Si golpea fuerte o sale vapor, apague el calentador y aléjese.
     .theirs = Un contratista con licencia lava un tanque viejo o descuidado, o dice que ya es tarde para eso.
 triage-out-smell-hot = El ánodo y los gérmenes hacen oler el agua caliente
     .why = Los gérmenes del tanque, casi siempre inofensivos, se alimentan de lo que suelta el ánodo. Huele a huevo podrido. Empeora con agua ablandada y con un tanque sin uso.
@@ -457,7 +458,8 @@ triage-out-flush-jelly = La gelatina blanca es un ánodo gastado
 triage-out-flush-rust = Óxido o escamas de vidrio: el tanque se está acabando
     .why = El recubrimiento del tanque se soltó y el acero se oxida. Después viene una fuga. Nadie puede decir cuándo.
     .yours =
-        No revuelva más el tanque. Llénelo despacio y vigílelo una hora.
+        No revuelva más el tanque. Llénelo despacio. Encienda el gas o la corriente solo cuando una llave caliente abierta salga sin aire.
+        Vigílelo una hora.
         Ponga una alarma de fugas en el piso, al lado, y vea que la válvula de agua fría gire. La bandeja es para el próximo.
         Pida precios ahora, mientras todavía funciona.
         No se vaya por mucho tiempo sin cerrar la válvula de agua fría.
