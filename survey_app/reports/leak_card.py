@@ -50,16 +50,16 @@ td { font-weight: bold; }
 .open { height: 1.9rem; }
 section { break-inside: avoid; }
 @media print {
-  body { font-size: 10pt; line-height: 1.22; padding: 0; max-width: none; }
-  h1 { font-size: 18pt; margin: 0 0 1mm; } h2 { font-size: 12pt; margin: 2mm 0 .5mm; } h3 { font-size: 10pt; }
+  body { font-size: 9.4pt; line-height: 1.17; padding: 0; max-width: none; }
+  h1 { font-size: 18pt; margin: 0 0 1mm; } h2 { font-size: 11.5pt; margin: 1.6mm 0 .4mm; } h3 { font-size: 9.6pt; }
   p, ul, ol { margin: 0; }
   ul { padding-left: 5mm; }
-  .steps label { font-size: 11.5pt; min-height: 0; gap: 2mm; } input { width: 4.5mm; height: 4.5mm; }
+  .steps label { font-size: 10.8pt; min-height: 0; gap: 2mm; } input { width: 4.5mm; height: 4.5mm; }
   .steps > li { padding: .8mm 0; } .steps > li.safe { padding: 1mm 2mm; }
   .kinds { gap: 0 4mm; } .kinds > div { flex: 1 1 30%; }
   .back { columns: 2; column-gap: 7mm; break-before: page; }
-  .back h2:first-child { margin-top: 0; } .back th { width: 62%; } .back { font-size: 9.6pt; }
-  .back .steps > li { border: 0; padding: .3mm 0; } .back .steps label { font-size: 10pt; font-weight: normal; }
+  .back h2:first-child { margin-top: 0; } .back th { width: 62%; } .back { font-size: 9.1pt; }
+  .back .steps > li { border: 0; padding: .3mm 0; } .back .steps label { font-size: 9.4pt; font-weight: normal; }
   .open { height: 6mm; } th, td { padding: .3mm 1mm; }
 }
 """

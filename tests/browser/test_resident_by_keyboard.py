@@ -74,7 +74,7 @@ def test_from_the_start_to_what_is_wrong_and_to_help_by_keyboard_alone(phone: An
     press_on(phone, "Something is wrong.")
     heading(phone, "Something is wrong")
     for _ in range(8):
-        if phone.get_by_text(SAY("triage-head-cost")).count():
+        if phone.get_by_text(SAY("triage-head-cautions")).count():
             break
         press_on(phone, "not sure")
     assert phone.get_by_text(SAY("triage-head-cautions")).count()
