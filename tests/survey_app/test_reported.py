@@ -146,7 +146,7 @@ def test_an_answer_that_names_nothing_wrong_ends_a_rumble_but_no_leak(data: Path
 def test_the_form_begins_with_what_still_stands(data: Path) -> None:
     """Sending the filled-in form again does not bring back what was settled, nor drop what a crew found."""
     home_id = reported(data, str(Symptom.RUSTY_WATER))
-    own(data, home_id).settle(str(Symptom.RUSTY_WATER), on=TOLD, looked_at=True)
+    own(data, home_id, later=1).settle(str(Symptom.RUSTY_WATER), on=TOLD, looked_at=True)
     given = own(data, home_id, later=1).latest_given()
     assert given["symptoms"] == "none"
     assert SETTLED not in given
