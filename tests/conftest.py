@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import contextlib
 import ctypes
+import hashlib
 import json
 import os
+import pickle
 import shutil
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -57,8 +59,29 @@ def demo_data(invented: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place
 
 
+@pytest.fixture(scope="session")
+def fits_kept() -> Iterator[None]:
+    """What records say about lives is worked out once: `fit` follows from them and its seed alone.
+
+    The memory is by all that a fit is given, so that records which differ in anything are fitted anew.
+    """
+    from survey_app import lifetime
+
+    fit, kept = lifetime.fit, {}
+
+    def once(*given: object, **named: object) -> object:
+        key = hashlib.sha256(pickle.dumps((given, sorted(named.items())))).digest()
+        if key not in kept:
+            kept[key] = fit(*given, **named)
+        return kept[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(lifetime, "fit", once)
+        yield
+
+
 @pytest.fixture
-def data(demo_data: Path, tmp_path: Path) -> Path:
+def data(demo_data: Path, fits_kept: None, tmp_path: Path) -> Path:
     """A copy of that data folder, to change at will."""
     place = tmp_path / "data"
     shutil.copytree(demo_data, place)
