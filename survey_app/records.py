@@ -15,6 +15,7 @@ from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 __all__ = [
+    "CREW_NOTE",
     "Answer",
     "AnswerChannel",
     "Community",
@@ -400,6 +401,10 @@ class Wishes:
     remarks: str = ""
     asked_on: date | None = None
     """The day of the first answer that wished to take part in something."""
+
+
+CREW_NOTE = "note: "
+"""What a crew wrote in its own words begins so among an event's findings: no finding is read from it."""
 
 
 class EventKind(StrEnum):

@@ -13,7 +13,7 @@ from dataclasses import replace
 from datetime import date
 
 from survey_app.intake import Content, content_of
-from survey_app.records import Answer, Event, EventKind, Report, ServiceKind, ServiceRecord, Symptom
+from survey_app.records import CREW_NOTE, Answer, Event, EventKind, Report, ServiceKind, ServiceRecord, Symptom
 from survey_app.symptoms import FINDINGS, Settled, most_pressing, settled_by
 from survey_app.texts import Texts
 
@@ -71,7 +71,8 @@ def reports_of(
         if answer.answer_id in nexts:
             reports = [r for r in reports if r.on is not None and r.on > nexts[answer.answer_id]]
         if content.refused:
-            reports = []
+            # What its people told goes with their consent; what a crew saw is no answer of theirs.
+            reports = [r for r in reports if r.by_crew]
         elif SETTLED in answer.given:
             reports = _settled(reports, answer.given, answer.answered_on)
         elif "symptoms" in content.said:
@@ -122,7 +123,7 @@ def _after(event: Event, reports: list[Report]) -> list[Report]:
     """The reports after a visit or a new heater."""
     if event.kind is EventKind.REPLACEMENT:
         return []
-    words = {part.strip() for part in event.findings.split(_BETWEEN)}
+    words = {part.strip() for part in event.findings.partition(CREW_NOTE)[0].split(_BETWEEN)}
     found = [*map(str, event.seen), *(row.finding for row in FINDINGS if row.finding in words)]
     there = {r.what for r in reports if r.settled is None}
     return [*reports, *(Report(what=w, on=event.on, by_crew=True) for w in found if w not in there)]

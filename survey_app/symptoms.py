@@ -21,6 +21,7 @@ __all__ = [
     "FoundByCrew",
     "Handling",
     "Settled",
+    "crew_while",
     "handling",
     "leading",
     "most_pressing",
@@ -131,11 +132,14 @@ class FoundByCrew:
         Whose look settles it.
     settled_by_act
         An act on file since then that settles it, too.
+    crew
+        What it means for a service day, and for doing it oneself.
     outcome
         The outcome of the triage that says what to do next; None where there is none.
     """
 
     finding: str
+    crew: Crew = Crew.COMES
     settled: Settled = Settled.CONTRACTOR
     settled_by_act: ServiceKind | None = None
     outcome: str | None = None
@@ -144,7 +148,7 @@ class FoundByCrew:
 ANODE_SPENT = "anode spent"
 """As crews write it down: a new one is due, however lately it was looked at."""
 FINDINGS: tuple[FoundByCrew, ...] = (
-    FoundByCrew(finding="drain valve will not close", outcome="flush-valve"),
+    FoundByCrew(finding="drain valve will not close", crew=Crew.CONTRACTOR_FIRST, outcome="flush-valve"),
     FoundByCrew(finding=ANODE_SPENT, settled_by_act=ServiceKind.ANODE_CHANGE),
 )
 """What else a crew finds that leads a home's pages, after every symptom, the most pressing first."""
@@ -191,7 +195,18 @@ def odds_stand(symptoms: Iterable[Symptom]) -> bool:
     return all(row.odds for row in leading(symptoms))
 
 
-def strictest_crew(symptoms: Iterable[Symptom]) -> Crew:
-    """What these symptoms together mean for a service day."""
+def crew_while(what: str) -> Crew:
+    """What one report, a symptom or a finding, means for a service day while it stands.
+
+    Raises
+    ------
+    KeyError
+        When no row knows it.
+    """
+    return _FOUND[what].crew if what in _FOUND else _BY_SYMPTOM[Symptom(what)].crew
+
+
+def strictest_crew(reported: Iterable[str]) -> Crew:
+    """What all that stands means for a service day, and for touching the heater oneself."""
     order = list(Crew)
-    return max((row.crew for row in leading(symptoms)), key=order.index, default=Crew.COMES)
+    return max((crew_while(what) for what in reported), key=order.index, default=Crew.COMES)

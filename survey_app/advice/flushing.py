@@ -7,6 +7,7 @@ carries its cautions. The words are in ``texts/*/flushing.ftl``.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from survey_app.records import Heater, HeaterKind, ServiceKind, Symptom
@@ -117,6 +118,7 @@ _BY_SYMPTOM = {
     Symptom.RELIEF_OPENED: "relief-opened",
     Symptom.SAFETY_SWITCH: "safety-switch",
 }
+_BY_FINDING = {"drain valve will not close": "valve-trouble"}
 
 
 def reasons_not_to(
@@ -125,6 +127,7 @@ def reasons_not_to(
     *,
     flushed: bool = False,
     caution_years: float = 8.0,
+    reported: Iterable[str] = (),
 ) -> tuple[str, ...]:
     """Which of :data:`NOT_YOURSELF` the records of one home already show.
 
@@ -138,6 +141,8 @@ def reasons_not_to(
         Whether a flush of it is on file.
     caution_years
         From this age on a tank without a known flush is not to be disturbed (the community's setting).
+    reported
+        What else stands of it, such as what a crew found.
 
     Returns
     -------
@@ -153,6 +158,7 @@ def reasons_not_to(
     shown = {_BY_SYMPTOM[s] for s in heater.symptoms if s in _BY_SYMPTOM}
     if neglected:
         shown.add("never-flushed")
+    shown |= {_BY_FINDING[what] for what in reported if what in _BY_FINDING}
     return tuple(key for key in NOT_YOURSELF if key in shown)
 
 

@@ -10,7 +10,7 @@ from icalendar import Alarm, Calendar, Event
 from geo.addresses import readable
 from survey_app.advice.cautions import cautions
 from survey_app.intake import QUESTIONS, Lands
-from survey_app.records import Answer, Community, Dated, Heater, Home, Report, ServiceRecord, Tri
+from survey_app.records import CREW_NOTE, Answer, Community, Dated, Heater, Home, Report, ServiceRecord, Tri
 from survey_app.reported import SETTLED, settled_line, told_line
 from survey_app.reported import named as what_words
 from survey_app.reports.as_pdf import pdf
@@ -218,8 +218,10 @@ def _heater_lines(record: HomeRecord, heater: Heater, say: Texts) -> list[tuple[
 def _found(findings: str, say: Texts) -> str:
     """What a crew found, in this language; what it wrote in its own words as it is."""
     known = findings_known()
-    parts = findings.split("; ") if findings else []
-    return "; ".join(say(f"found-{p.replace(' ', '-')}") if p in known else p for p in parts)
+    words, _, note = findings.partition(CREW_NOTE)
+    parts = [p for p in words.split("; ") if p]
+    told = [say(f"found-{p.replace(' ', '-')}") if p in known else p for p in parts]
+    return "; ".join([*told, *([note] if note else [])])
 
 
 def _rests_on_whose_word(record: HomeRecord, say: Texts) -> str:

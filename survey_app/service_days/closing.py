@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from survey_app.records import Event, EventKind
+from survey_app.records import CREW_NOTE, Event, EventKind
 from survey_app.service_days.jobs import Job, findings_known
 from survey_app.service_days.plan import Outcome
 
@@ -67,7 +67,7 @@ def event_of(closing: Closing, job: Job, *, plan_id: str, on: date, told_by: str
     seen = tuple(dict.fromkeys(symptom for found in closing.findings for symptom in meaning[found]))
     if not acts and not closing.findings and not closing.notes:
         return None
-    words = "; ".join([*closing.findings, *([closing.notes] if closing.notes else [])])
+    words = "; ".join([*closing.findings, *([f"{CREW_NOTE}{closing.notes}"] if closing.notes else [])])
     return Event(
         event_id=visit_event_id(plan_id, closing.home_id),
         home_id=closing.home_id,

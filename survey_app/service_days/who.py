@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from survey_app.records import Interest, Place, Symptom, Wishes
+from survey_app.reported import named
 from survey_app.service_days.jobs import Fitness, Job
 from survey_app.settings import Settings
 from survey_app.standing import CareState, Standing
-from survey_app.symptoms import Crew, Handling, leading
+from survey_app.symptoms import Crew, crew_while, strictest_crew
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = ["Candidate", "candidates", "job_minutes"]
@@ -173,8 +174,9 @@ def _fitness(found: Standing, job: Job, states: Mapping[str, CareState], say: Te
     assert heater is not None
     if not heater.kind.has_tank and all(act.needs_tank for act in job.acts):
         return Fitness.NO, [say("days-no-tank")]
-    reported = leading(heater.symptoms)
-    if wrong := [row for row in reported if row.crew is Crew.STAYS_AWAY]:
+    reported = [report.what for report in found.reported]
+    if strictest_crew(reported) is Crew.STAYS_AWAY:
+        wrong = [what for what in reported if crew_while(what) is Crew.STAYS_AWAY]
         return Fitness.NO, [say("days-something-wrong", what=_named(wrong, say))]
     each = [
         (Fitness.NO, "days-no-tank")
@@ -184,14 +186,14 @@ def _fitness(found: Standing, job: Job, states: Mapping[str, CareState], say: Te
     ]
     best = min((fit for fit, _ in each), key=list(Fitness).index)
     reasons = [say(key) for _, key in each]
-    first = [row for row in reported if row.crew is Crew.CONTRACTOR_FIRST]
+    first = [what for what in reported if crew_while(what) is Crew.CONTRACTOR_FIRST]
     if first and best is not Fitness.NO:
         return Fitness.ASK, [say("days-look-first", what=_named(first, say)), *reasons]
     return best, reasons
 
 
-def _named(rows: Sequence[Handling], say: Texts) -> str:
-    return "; ".join(say(f"symptom-{row.symptom.replace(' ', '-')}") for row in rows)
+def _named(reported: Sequence[str], say: Texts) -> str:
+    return "; ".join(named(what, say) for what in reported)
 
 
 def _cautions(found: Standing, job: Job, states: Mapping[str, CareState]) -> tuple[str, ...]:

@@ -37,6 +37,7 @@ from survey_app.standing import Standing, standing
 from survey_app.store import taken_back_by
 from survey_app.survey.answers import Answers, decide, put_on_file
 from survey_app.survey.context import Context
+from survey_app.survey.handed_back import Submission
 from survey_app.survey.purchase_rounds import PurchaseRounds
 from survey_app.survey.service_rounds import ServiceRounds
 from survey_app.texts import ENGLISH, Texts
@@ -303,11 +304,11 @@ class OneHome:
                 write.drop(PlatePhoto, "photo_id", [photo_id])
                 write.log("plate_photo", self.home_id)
 
-    def report_symptom(self, symptom: Symptom) -> None:
-        """Put one symptom on file beside those already there."""
+    def report_symptom(self, symptom: Symptom) -> Submission:
+        """Put one symptom on file beside those already there; what came back says whether it was stored."""
         found = self.standing()
         known = found.heater.symptoms if found.heater else ()
-        self._symptoms(";".join(dict.fromkeys([*map(str, known), str(symptom)])))
+        return self._symptoms(";".join(dict.fromkeys([*map(str, known), str(symptom)])))
 
     def settle(self, what: str, *, on: date, looked_at: bool = False) -> None:
         """Put on file that something reported is settled; take the answer back to let it stand again.
@@ -403,7 +404,7 @@ class OneHome:
     def _may_change(self) -> None:
         self._context.require(Action.CHANGE_HOME, self.home_id)
 
-    def _symptoms(self, words: str) -> None:
+    def _symptoms(self, words: str) -> Submission:
         self._may_change()
         given = {"address": self.home().address, "symptoms": words, "consent": "yes"}
-        Answers(self._context).submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)
+        return Answers(self._context).submit(given, channel=AnswerChannel.FORM, home_id=self.home_id)

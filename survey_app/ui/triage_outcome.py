@@ -7,6 +7,7 @@ import streamlit as st
 from survey_app.advice.triage import Outcome, explain
 from survey_app.texts import Texts
 from survey_app.ui import session
+from survey_app.ui.literal import literal
 
 __all__ = ["tell"]
 
@@ -50,7 +51,9 @@ def _record(outcome: Outcome, say: Texts) -> None:
     heater = home.standing().heater
     recorded = heater is not None and outcome.symptom in heater.symptoms
     if not recorded and place.button(say("triage-record"), key="triage.record", type="primary"):
-        home.report_symptom(outcome.symptom)
-        recorded = True
+        sent = home.report_symptom(outcome.symptom)
+        recorded = sent.stored
+        for problem in () if recorded else sent.checked.blocking:
+            st.error(literal(problem.sentence))
     if recorded:
         place.success(say("triage-recorded"))

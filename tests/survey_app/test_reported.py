@@ -16,7 +16,8 @@ from survey_app.reported import SETTLED, SETTLED_ON, named, reports_of, told_lin
 from survey_app.reports.home_record import answer_line, record_parts, record_pdf
 from survey_app.reports.standing_map import volunteer_map
 from survey_app.reports.standing_table import standing_rows
-from survey_app.service_days import findings_known
+from survey_app.service_days import FLUSH, Closing, Fitness, Outcome, findings_known
+from survey_app.service_days.closing import event_of
 from survey_app.standing import CareState
 from survey_app.survey import Survey, open_store
 from survey_app.survey.one_home import OneHome
@@ -268,3 +269,49 @@ def test_reported_again_after_it_was_settled_it_stands_from_the_new_day() -> Non
         (date(2026, 5, 3), date(2026, 5, 4)),
         (date(2026, 5, 5), None),
     ]
+
+
+def test_a_crews_own_words_are_no_finding_whatever_they_say() -> None:
+    """A note that names a finding in passing leads no page; what was ticked does."""
+    job, plan = FLUSH, {"plan_id": "p", "on": TOLD, "told_by": "crew"}
+    noted = event_of(Closing(home_id="R-1", outcome=Outcome.DONE, notes="looked; anode spent? no"), job, **plan)
+    listed = event_of(Closing(home_id="R-1", outcome=Outcome.DONE, notes="x; anode spent"), job, **plan)
+    ticked = event_of(
+        Closing(home_id="R-1", outcome=Outcome.DONE, findings=("drain valve will not close",), notes="anode spent"),
+        job,
+        **plan,
+    )
+
+    assert noted is not None
+    assert listed is not None
+    assert ticked is not None
+    assert reports_of([], [noted], house_year=2005) == reports_of([], [listed], house_year=2005) == ()
+    assert [r.what for r in reports_of([], [ticked], house_year=2005)] == ["drain valve will not close"]
+
+
+def test_a_refusal_takes_back_what_its_people_told_and_not_what_a_crew_saw() -> None:
+    """No consent is no repair: a leak that a crew found still keeps the next crew away."""
+    seen = Event(
+        event_id="v", home_id="R-1", kind=EventKind.VISIT, on=TOLD, told_by="crew", seen=(Symptom.LEAK,), findings=""
+    )
+    told = answered(TOLD - timedelta(days=9), symptoms="rumbling or popping", consent="yes")
+    refused = answered(TOLD + timedelta(days=9), consent="no")
+
+    assert [(r.what, r.by_crew) for r in reports_of([told, refused], [seen], house_year=2005)] == [
+        (str(Symptom.LEAK), True)
+    ]
+
+
+def test_a_drain_valve_that_will_not_close_is_the_contractors_first(data: Path) -> None:
+    """What a crew found last time decides who comes next time."""
+    home_id = a_home(data)
+    rounds = front(data).service_rounds()
+    before = next(c for c in rounds.candidates(FLUSH) if c.home_id == home_id)
+    crew_found(data, home_id, "drain valve will not close")
+    after = next(c for c in front(data).service_rounds().candidates(FLUSH) if c.home_id == home_id)
+
+    words = named("drain valve will not close", texts("en"))
+    assert words not in " ".join(before.reasons)
+    assert after.fitness is not Fitness.YES
+    if after.fitness is Fitness.ASK:
+        assert words in " ".join(after.reasons)

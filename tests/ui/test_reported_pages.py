@@ -16,11 +16,11 @@ from survey_app.records import AnswerChannel, Event, EventKind, Symptom
 from survey_app.reported import named
 from survey_app.survey import Survey, open_store
 from survey_app.survey.rereading import reread
-from survey_app.symptoms import FINDINGS, SYMPTOMS, Settled, handling, settled_by
+from survey_app.symptoms import FINDINGS, SYMPTOMS, Crew, Settled, crew_while, handling, settled_by
 from survey_app.texts import texts
 
 APP = Path(survey_app.ui.__file__).with_name("app.py")
-PAGES = ("my_heater", "replace_or_wait", "group_offer", "my_record")
+PAGES = ("my_heater", "replace_or_wait", "group_offer", "my_record", "flush_and_anode")
 EVERYTHING = [*(str(row.symptom) for row in SYMPTOMS), *(row.finding for row in FINDINGS)]
 NOW = datetime(2026, 5, 3, 9)
 
@@ -88,6 +88,11 @@ def test_a_report_leads_every_page_of_the_home_until_it_is_settled(place: Path, 
             assert line in words, page
             assert say.day(NOW.date()) in words, page
             assert (say("reported-no-odds") in words) is forbids, page
+            if page == "flush_and_anode":
+                # Nobody reads how to drain a tank that nobody should touch before it was looked at.
+                stays_away = crew_while(what) is not Crew.COMES
+                assert (say("flushing-not-now") in words) is stays_away
+                assert (say("flushing-steps-lead") in words) is not stays_away
             if forbids:
                 assert say("odds-head") not in words, page
                 assert say("decision-ways-head", years=say.number(10)) not in words, page

@@ -17,6 +17,7 @@ flushing-not-safety-switch = The burner's safety switch has tripped. Call a lice
 flushing-not-place = It stands in an attic, or above rooms, and no hose can run out safely.
 flushing-not-person = You cannot kneel, lift a hose full of water, or get away from hot water fast.
 flushing-not-unsure = You are not sure. That is reason enough.
+flushing-not-now = What was reported of your heater comes first. The steps of a flush stand here again when it is settled. Until then, leave the tank alone and ask a licensed contractor.
 flushing-head-steps = The order of work
 flushing-steps-lead = Keep to this order. Read the maker's guide for your heater first. It goes before this list.
 flushing-caution = **Careful:** { $what }

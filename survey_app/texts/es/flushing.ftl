@@ -17,6 +17,7 @@ flushing-not-safety-switch = Se disparó el corte de seguridad del quemador. Lla
 flushing-not-place = Está en un ático, o encima de cuartos, y ninguna manguera puede desaguar sin peligro.
 flushing-not-person = Usted no puede arrodillarse, levantar una manguera llena de agua o apartarse rápido del agua caliente.
 flushing-not-unsure = Usted no está seguro. Esa razón basta.
+flushing-not-now = Lo que se avisó de su calentador va primero. Los pasos del lavado vuelven a estar aquí cuando esté resuelto. Hasta entonces no toque el tanque y pregunte a un contratista con licencia.
 flushing-head-steps = El orden del trabajo
 flushing-steps-lead = Siga este orden. Lea primero la guía del fabricante de su calentador. Va antes que esta lista.
 flushing-caution = **Cuidado:** { $what }

@@ -5,11 +5,15 @@ import streamlit as st
 from survey_app.advice import draining, flushing
 from survey_app.records import HeaterKind
 from survey_app.reports.home_record import named
+from survey_app.symptoms import Crew, strictest_crew
 from survey_app.ui import session, widgets
 from survey_app.ui.buying_forms import figure, tell
+from survey_app.ui.reported_here import show_reported
 
 say = session.say()
-found = session.one_home().standing() if session.actor().home_id else None
+home = session.one_home() if session.actor().home_id else None
+found = home.standing() if home else None
+reported = [report.what for report in found.reported] if found else []
 heater = found.heater if found else None
 old = session.survey().settings().never_flushed_caution_years
 
@@ -19,6 +23,8 @@ def told(key: str) -> str:
 
 
 st.title(say("flushing-title"))
+if found:
+    show_reported(found, home)
 tell(say("flushing-lead"))
 tell(say("days-pays"))
 kinds = list(HeaterKind)
@@ -33,7 +39,7 @@ st.header(say("flushing-head-not"))
 if found and heater:
     flushed = any(care.what == "flush" and care.last for care in found.cares)
     age = found.age_years[1] if found.age_years else None
-    shown = flushing.reasons_not_to(heater, age, flushed=flushed, caution_years=old)
+    shown = flushing.reasons_not_to(heater, age, flushed=flushed, caution_years=old, reported=reported)
     if shown:
         st.warning("\n\n".join([f"**{say('flushing-not-home')}**", *map(told, shown)]))
 tell(say("flushing-not-lead"))
@@ -43,6 +49,9 @@ widgets.cautions()
 
 if kind is HeaterKind.TANKLESS:
     st.info(say("flushing-tankless"))
+elif strictest_crew(reported) is not Crew.COMES:
+    # No steps for somebody whose heater nobody should touch before it was looked at.
+    st.warning(say("flushing-not-now"))
 else:
     st.header(say("flushing-head-steps"))
     tell(say("flushing-steps-lead"))
