@@ -9,29 +9,23 @@ and the maker's instructions always go first. The words are in
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
 from survey_app.errors import SurveyError
+from survey_app.prices import BOUNDS_USD, Price, judged, price_line, source_line
 from survey_app.records import HeaterKind, Place
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
     "ADULT_BURN_SECONDS",
     "CHOICES",
-    "NATIONAL_SOURCE",
-    "NATIONAL_USD",
     "SPECIFICATION",
     "Known",
-    "Offer",
-    "PriceWindow",
     "SpecItem",
     "UnusablePrice",
-    "judge_offer",
     "price_sentences",
-    "price_window",
     "setpoint_sentences",
     "spec_rows",
     "specification",
@@ -154,102 +148,32 @@ def spec_rows(kind: HeaterKind, place: Place = Place.UNKNOWN, say: Texts = ENGLI
     return rows
 
 
-NATIONAL_USD: Mapping[HeaterKind, int] = {_GAS: 2245, _ELECTRIC: 1518, _HEAT_PUMP: 3170}
-"""Typical replacement in the United States, complete, in 2023 dollars, by :data:`NATIONAL_SOURCE`."""
-NATIONAL_SOURCE = (
-    "NREL, Buildings Annual Technology Baseline, "
-    "as cited in the open model inputs of a US Department of Energy laboratory"
-)
-_MOST_USD = 50_000.0
-
-
 class UnusablePrice(SurveyError, ValueError):
     """Prices that cannot be true; the message names each and the remedy."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PriceWindow:
-    """What the community pays, beside what is typical in the country, in US dollars.
+def price_sentences(price: Price, offer_usd: float | None = None, say: Texts = ENGLISH) -> list[str]:
+    """The row of the price list with its source and what is in it, and what an offer looks like beside it.
 
-    ``low`` and ``high`` are for a gas tank of 40 to 50 gallons, like for like
-    and complete; None for kinds for which the trade gives no window.
-    """
-
-    kind: HeaterKind
-    low: float | None
-    high: float | None
-    national: float
-
-
-class Offer(StrEnum):
-    """An offer against the window."""
-
-    BELOW = "below"
-    WITHIN = "within"
-    ABOVE = "above"
-
-
-def price_window(
-    kind: HeaterKind = _GAS, *, low_usd: float = 875.0, high_usd: float = 1275.0, say: Texts = ENGLISH
-) -> PriceWindow:
-    """The price window of the community.
-
-    Parameters
-    ----------
-    kind
-        One of :data:`CHOICES`.
-    low_usd, high_usd
-        A unit with a 6 year warranty, and one with 9 or 12 years, complete: common practice, no source. They are for
-        gas alone.
-    say
-        The language of errors.
+    An offer is judged by prices here alone. Beside a national figure it is not: places differ by more than offers do.
 
     Raises
     ------
     UnusablePrice
-        When the window ends before it begins, or the kind is not a tank.
+        When the offer is no price of a heater.
     """
-    if not 0 < low_usd <= high_usd <= _MOST_USD:
-        raise UnusablePrice(say("buying-bad-window", most=say.usd(_MOST_USD)))
-    if kind not in NATIONAL_USD:
-        raise UnusablePrice(say("buying-bad-kind"))
-    gas = kind is _GAS
-    return PriceWindow(
-        kind=kind, low=low_usd if gas else None, high=high_usd if gas else None, national=NATIONAL_USD[kind]
-    )
-
-
-def judge_offer(usd: float, window: PriceWindow, say: Texts = ENGLISH) -> Offer:
-    """A complete price against the window; without one, against the national figure alone.
-
-    Raises
-    ------
-    UnusablePrice
-        When the price is not between 0 and 50,000 dollars.
-    """
-    if not (math.isfinite(usd) and 0 < usd <= _MOST_USD):
-        raise UnusablePrice(say("buying-bad-price", most=say.usd(_MOST_USD)))
-    low = window.national if window.low is None else window.low
-    high = window.national if window.high is None else window.high
-    if usd < low:
-        return Offer.BELOW
-    return Offer.ABOVE if usd > high else Offer.WITHIN
-
-
-def price_sentences(window: PriceWindow, offer_usd: float | None = None, say: Texts = ENGLISH) -> list[str]:
-    """The window, the national figure with its source, and what an offer looks like beside them."""
-    said = []
-    if window.low is not None and window.high is not None:
-        said.append(say("buying-window", low=say.usd(window.low), high=say.usd(window.high)))
-    else:
-        said.append(say("buying-window-none"))
-    said += [say("buying-national", usd=say.usd(window.national), source=NATIONAL_SOURCE), say("buying-hurry")]
-    if offer_usd is not None:
-        judged = judge_offer(offer_usd, window, say)
-        against = "" if window.low is not None else "-national"
-        key = f"buying-offer-{judged}{against if judged is not Offer.WITHIN else ''}"
-        said.append(say(key, usd=say.usd(offer_usd)))
-    return said
+    said = [price_line(price, say), say("price-complete"), source_line(price, say)]
+    if not price.is_own:
+        said.append(say("price-not-here"))
+    said.append(say("buying-hurry"))
+    if offer_usd is None:
+        return said
+    least, most = BOUNDS_USD
+    if not least <= offer_usd <= most:
+        raise UnusablePrice(say("buying-bad-price", least=say.usd(least), most=say.usd(most)))
+    found = judged(offer_usd, price)
+    key = f"buying-offer-{found}" if found else "buying-offer-open-own" if price.is_own else "buying-offer-open"
+    return [*said, say(key, usd=say.usd(offer_usd))]
 
 
 ADULT_BURN_SECONDS: Mapping[int, float] = {150: 2, 140: 6, 130: 30, 120: 300}

@@ -16,7 +16,9 @@ from enum import StrEnum
 
 from survey_app.advice.cautions import CAUTION_KEYS, cautions, first_things
 from survey_app.errors import NotThere
+from survey_app.prices import Price, PriceList, price_line
 from survey_app.records import Symptom
+from survey_app.settings import Settings
 from survey_app.symptoms import handling
 from survey_app.texts import ENGLISH, Texts
 
@@ -24,6 +26,7 @@ __all__ = [
     "NOT_SURE",
     "PRICES",
     "PRICES_AS_OF",
+    "REPLACEMENT",
     "TREE",
     "Explained",
     "Fate",
@@ -51,9 +54,10 @@ PRICES: Mapping[str, tuple[int, int]] = {
     "thermocouple": (20, 50),
     "gas-control": (150, 200),
     "relief-valve": (20, 20),
-    "replacement": (875, 1275),
 }
-"""Low and high in US dollars (common practice, no source): parts alone; a gas heater of 40 to 50 gallons complete."""
+"""Low and high in US dollars of parts alone (common practice, no source)."""
+REPLACEMENT = "replacement"
+"""The price of a new heater: it comes from the price list, by kind."""
 
 
 class Fate(StrEnum):
@@ -93,7 +97,7 @@ class Outcome:
     symptom
         What one tap puts on file, so that the home's standing says it; None where nothing about the heater is known.
     prices
-        Keys of :data:`PRICES`; empty where no price is known.
+        Keys of :data:`PRICES`, or :data:`REPLACEMENT`; empty where no price is known.
     urgent
         Whether it comes before everything else and can be reached from any step.
     emergency
@@ -395,8 +399,13 @@ def option_text(question: str, option: str, say: Texts = ENGLISH) -> str:
     return say(own) if say.has(own) else say(f"triage-any.{option}")
 
 
-def explain(outcome: Outcome, say: Texts = ENGLISH) -> Explained:
-    """An outcome in one language, with what comes first and with its cautions."""
+def explain(outcome: Outcome, say: Texts = ENGLISH, *, heaters: Sequence[Price] | None = None) -> Explained:
+    """An outcome in one language, with what comes first and with its cautions.
+
+    `heaters` are the rows of the price list that a new heater may be; None for one of every kind, by national figures.
+    """
+    if heaters is None:
+        heaters = PriceList(Settings()).of_kinds()
     name = f"triage-out-{outcome.key}"
     first = first_things([outcome.symptom] if outcome.symptom else [], say)
     return Explained(
@@ -406,17 +415,24 @@ def explain(outcome: Outcome, say: Texts = ENGLISH) -> Explained:
         why=say(f"{name}.why"),
         yours=tuple(say.lines(f"{name}.yours")),
         theirs=say(f"{name}.theirs"),
-        cost=() if outcome.emergency else _costs(outcome, say),
+        cost=() if outcome.emergency else _costs(outcome, heaters, say),
         standing="" if outcome.emergency else say(f"triage-standing-{'yes' if outcome.symptom else 'no'}"),
         cautions=cautions(say, outcome.caution_keys),
     )
 
 
-def _costs(outcome: Outcome, say: Texts) -> tuple[str, ...]:
+def _costs(outcome: Outcome, heaters: Sequence[Price], say: Texts) -> tuple[str, ...]:
     if not outcome.prices:
         return (say("triage-price-none"),)
-    prices = (_price(key, say) for key in outcome.prices)
-    return (*prices, say("triage-price-note", when=say.month(PRICES_AS_OF)))
+    parts = [_price(key, say) for key in outcome.prices if key != REPLACEMENT]
+    if parts:
+        parts.append(say("triage-price-note", when=say.month(PRICES_AS_OF)))
+    if REPLACEMENT not in outcome.prices:
+        return tuple(parts)
+    new = [say("triage-price-replacement"), *(price_line(price, say) for price in heaters)]
+    if not all(price.is_own for price in heaters):
+        new.append(say("price-not-here"))
+    return (*parts, *new, say("price-complete"))
 
 
 def _price(key: str, say: Texts) -> str:
@@ -470,6 +486,6 @@ def faults(tree: Tree = TREE) -> list[str]:
             found.append(f"Outcome '{outcome.key}' is a danger and the first question does not ask for it.")
         if outcome.emergency and outcome.prices:
             found.append(f"Outcome '{outcome.key}' is an emergency and speaks of money.")
-        unpriced = [p for p in outcome.prices if p not in PRICES]
+        unpriced = [p for p in outcome.prices if p not in {*PRICES, REPLACEMENT}]
         found += [f"Outcome '{outcome.key}' names a price '{p}', which is not there." for p in unpriced]
     return sorted(set(found))

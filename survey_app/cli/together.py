@@ -124,6 +124,7 @@ def purchase(
     json_: AsJson = False,
 ) -> None:
     """Compare bids on the same complete job and form the rounds that cost the households least."""
+    from survey_app.prices import PriceList, list_rows, price_line
     from survey_app.purchase.bid_sheet import read_bids, write_mend
     from survey_app.purchase.bid_sheet import template as bid_template
     from survey_app.reports.bid_papers import comparison_rows
@@ -142,7 +143,7 @@ def purchase(
         mend = write_mend(bids.with_name(f"{bids.stem}_to_mend.xlsx"), sheet)
         tell(f"{len(sheet.rejected)} rows need mending: {mend}")
     made = write_purchase(bought, sheet, rounds, out, survey, weeks=weeks, needed=needed)
-    found = _each_kind(bought)
+    found, prices = _each_kind(bought), PriceList(survey.settings())
     content = {
         "as_of": survey.today,
         "interested": made.rounds.interested,
@@ -169,6 +170,7 @@ def purchase(
             for o in made.rounds.orders
         ],
         "alone": len(made.rounds.alone),
+        "prices_alone": list_rows(prices),
         "other_kinds": made.other_kinds,
         "waiting_for_bids": {str(kind): n for kind, n in bought.waiting_kinds().items()},
         "total_usd": made.rounds.total_usd,
@@ -179,6 +181,7 @@ def purchase(
     words = [*sheet.notes]
     for kinds, one in found:
         words += [f"Bids for {kinds}:", *one.sentences, *one.cautions]
+    words += [f"Alone: {price_line(price)}".replace("**", "") for price in prices.of_kinds()]
     words += made.rounds.sentences
     out_(json_, content, "\n".join(words))
     finish(bool(sheet.rejected or sheet.problems or any(one.set_aside for _, one in found) or not made.rounds.orders))

@@ -14,11 +14,30 @@ from dataclasses import dataclass, fields, replace
 from enum import StrEnum
 from typing import Any
 
+from survey_app.prices import BOUNDS_USD, PriceList, SizeClass, size_class
 from survey_app.records import HeaterKind, Place, Tri
 from survey_app.settings import Settings, bounds
 from survey_app.standing import Standing
 
-__all__ = ["Amounts", "Catch", "DamageGroup", "Household", "Outcome", "amounts_in_use", "household_of", "outcomes"]
+__all__ = [
+    "Amounts",
+    "Catch",
+    "DamageGroup",
+    "Household",
+    "Outcome",
+    "amounts_in_use",
+    "household_of",
+    "limits",
+    "outcomes",
+]
+
+PLANNED = "planned_price_usd"
+"""The one amount that is no setting: it comes from the price list."""
+
+
+def limits(name: str) -> tuple[float, float]:
+    """Least and largest value that an amount may have."""
+    return BOUNDS_USD if name == PLANNED else bounds(name)
 
 
 class DamageGroup(StrEnum):
@@ -41,10 +60,10 @@ _GROUPS: dict[Place, DamageGroup] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amounts:
-    """Amounts, shares and prices behind a decision; every field is the setting of the same name.
+    """Amounts, shares and prices behind a decision; every field but the first is the setting of the same name.
 
     Dollars, shares from 0 to 1, a discount rate a year, years. Each default's source, unit and plausible range are
-    in :class:`survey_app.settings.Settings`.
+    in :class:`survey_app.settings.Settings`. `planned_price_usd` is a row of the price list, :mod:`survey_app.prices`.
     """
 
     planned_price_usd: float
@@ -63,7 +82,6 @@ class Amounts:
     factor_pan_drain_alarm: float
     factor_shutoff: float
     alarm_price_usd: float
-    pan_drain_price_usd: float
     shutoff_price_usd: float
     mitigation_lasts_years: float
     discount_rate: float
@@ -72,7 +90,7 @@ class Amounts:
     def __post_init__(self) -> None:
         wrong = []
         for field in fields(self):
-            least, most = bounds(field.name)
+            least, most = limits(field.name)
             value = getattr(self, field.name)
             if not least <= value <= most:
                 wrong.append(f"{field.name} = {value:g} is not between {least:g} and {most:g}.")
@@ -80,14 +98,12 @@ class Amounts:
             raise ValueError(" ".join([*wrong, "Change these amounts."]))
 
     @classmethod
-    def from_settings(cls, settings: Settings, kind: HeaterKind = HeaterKind.UNKNOWN) -> Amounts:
-        """The community's amounts for a heater of this kind."""
-        own = cls(**{field.name: getattr(settings, field.name) for field in fields(cls)})
-        if kind is HeaterKind.HEAT_PUMP_STORAGE:
-            return replace(own, planned_price_usd=settings.planned_price_heat_pump_usd)
-        if kind is HeaterKind.TANKLESS:
-            return replace(own, planned_price_usd=settings.planned_price_tankless_usd)
-        return own
+    def from_settings(
+        cls, settings: Settings, kind: HeaterKind = HeaterKind.UNKNOWN, size: SizeClass = SizeClass.USUAL
+    ) -> Amounts:
+        """The community's amounts for a heater of this kind and size."""
+        others = {field.name: getattr(settings, field.name) for field in fields(cls) if field.name != PLANNED}
+        return cls(planned_price_usd=PriceList(settings).at(kind, size).usual_usd, **others)
 
     def changed(self, values: Mapping[str, float]) -> Amounts:
         """These amounts with some of them changed.
@@ -138,12 +154,9 @@ class Catch:
         return min(at_hand)
 
     def price(self, amounts: Amounts, have: Catch) -> float:
-        """Dollars to add what is here to what the household has."""
-        drained = have.pan and have.drain
-        return (
-            (amounts.alarm_price_usd if self.alarm and not have.alarm else 0.0)
-            + (amounts.pan_drain_price_usd if self.pan and self.drain and not drained else 0.0)
-            + (amounts.shutoff_price_usd if self.shutoff and not have.shutoff else 0.0)
+        """Dollars to add the alarm and the shut-off that are here to what the household has; no pan is ever added."""
+        return (amounts.alarm_price_usd if self.alarm and not have.alarm else 0.0) + (
+            amounts.shutoff_price_usd if self.shutoff and not have.shutoff else 0.0
         )
 
 
@@ -153,7 +166,7 @@ class Household:
 
     Parameters
     ----------
-    kind, place
+    kind, size, place
         The heater, and where it stands; a place that is not known is counted as a third of each group.
     has
         What catches the water today.
@@ -164,6 +177,7 @@ class Household:
     """
 
     kind: HeaterKind = HeaterKind.UNKNOWN
+    size: SizeClass = SizeClass.USUAL
     place: Place = Place.UNKNOWN
     has: Catch = Catch()
     insured: Tri = Tri.UNKNOWN
@@ -198,7 +212,7 @@ def household_of(standing: Standing, *, drained: Tri = Tri.UNKNOWN) -> Household
         heater.leak_alarm is Tri.YES,
         heater.auto_shutoff is Tri.YES,
     )
-    return Household(kind=heater.kind, place=heater.place, has=has)
+    return Household(kind=heater.kind, size=size_class(heater.tank_gallons), place=heater.place, has=has)
 
 
 def outcomes(amounts: Amounts, household: Household, has: Catch) -> tuple[Outcome, ...]:
@@ -243,12 +257,10 @@ def amounts_in_use(household: Household) -> tuple[str, ...]:
         names.append("factor_pan")
     names += ["factor_alarm"]
     if has.pan and has.drain:
-        names.append("factor_pan_drain")
-    names += ["factor_pan_drain_alarm", "factor_shutoff"]
+        names += ["factor_pan_drain", "factor_pan_drain_alarm"]
+    names.append("factor_shutoff")
     if not has.alarm:
         names.append("alarm_price_usd")
-    if not (has.pan and has.drain):
-        names.append("pan_drain_price_usd")
     if not has.shutoff:
         names.append("shutoff_price_usd")
     return (*names, "mitigation_lasts_years", "discount_rate")

@@ -93,15 +93,13 @@ class Row(StrEnum):
 
     AS_IS = "as-is"
     ALARM = "alarm"
-    PAN_DRAIN_ALARM = "pan-drain-alarm"
-    SHUTOFF = "shutoff"
+    ALARM_SHUTOFF = "alarm-shutoff"
 
 
 _ADDS = {
     Row.AS_IS: Catch(),
     Row.ALARM: Catch(alarm=True),
-    Row.PAN_DRAIN_ALARM: Catch(pan=True, drain=True, alarm=True),
-    Row.SHUTOFF: Catch(shutoff=True),
+    Row.ALARM_SHUTOFF: Catch(alarm=True, shutoff=True),
 }
 
 

@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from survey_app.forecast import Odds
-from survey_app.records import HeaterKind, Place
-from survey_app.settings import bounds, plausible
+from survey_app.prices import Price, price_line, source_line
+from survey_app.records import Place
+from survey_app.settings import plausible
 from survey_app.texts import Texts
 
-from .amounts import Amounts
+from .amounts import PLANNED, Amounts, limits
 from .decision import OVER_YEARS, REPLACE_FROM, WAIT_UP_TO, Answer, Choice, Decision, Row, Span, Verdict, Way
 from .risk import ASKED_BILL_USD, Tolerance
 
@@ -27,6 +28,7 @@ __all__ = [
     "mitigation_rows",
     "neutral_lines",
     "personal_lines",
+    "price_source",
     "rests_on_lines",
     "risk_labels",
     "risk_question",
@@ -291,11 +293,15 @@ def amount_label(say: Texts, name: str) -> str:
     return say(_amount_key(name))
 
 
-def amount_source(say: Texts, name: str, kind: HeaterKind = HeaterKind.UNKNOWN) -> str:
-    """Where an amount's default comes from, and from what to what it is usual; a heat pump has a price of its own."""
-    own = name == "planned_price_usd" and kind is HeaterKind.HEAT_PUMP_STORAGE
-    text = say(_amount_key(name) + (".from-heat-pump" if own else ".from"))
-    usual = plausible("planned_price_heat_pump_usd" if own else name)
+def price_source(say: Texts, price: Price) -> str:
+    """Where the planned price comes from: its row of the price list, and what "complete" means."""
+    return " ".join([price_line(price, say), source_line(price, say), say("price-complete")])
+
+
+def amount_source(say: Texts, name: str) -> str:
+    """Where an amount's default comes from, and from what to what it is usual; :func:`price_source` for the price."""
+    text = say(_amount_key(name) + ".from")
+    usual = None if name == PLANNED else plausible(name)
     if usual is None:
         return text
     low, high = (say.number(x * amount_scale(name), 0 if amount_scale(name) == 100 or x >= 10 else 1) for x in usual)
@@ -309,7 +315,7 @@ def amount_scale(name: str) -> float:
 
 def amount_limits(name: str) -> tuple[float, float]:
     """Least and largest value that may be typed, as people see it."""
-    least, most = bounds(name)
+    least, most = limits(name)
     return least * amount_scale(name), most * amount_scale(name)
 
 

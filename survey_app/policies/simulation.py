@@ -7,6 +7,7 @@ what differs between two rules is the rules, not luck.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,8 +15,10 @@ from numpy.typing import NDArray
 
 from survey_app.economics import Amounts, Catch, DamageGroup, Household
 from survey_app.policies.stock import Floats, Stock
+from survey_app.prices import SizeClass
+from survey_app.records import HeaterKind
 
-__all__ = ["Costs", "Rule", "Run", "run"]
+__all__ = ["Costs", "Planned", "Rule", "Run", "run"]
 
 _MOST_HEATERS = 400  # in one home; a rule that needs more is no rule
 _BACKLOG_YEARS = 1.0
@@ -49,6 +52,10 @@ class Rule:
     followed_by: float = 1.0
 
 
+Planned = Mapping[tuple[HeaterKind, SizeClass], float]
+"""Dollars of a planned replacement, by the kind and size of the heater."""
+
+
 @dataclass(frozen=True, eq=False)
 class Costs:
     """What things cost, by type of home and by where its heater stands: shape (types, 3) or (types,)."""
@@ -62,13 +69,11 @@ class Costs:
     places: tuple[tuple[int, ...], ...]
 
     @classmethod
-    def of(cls, amounts: Amounts, households: tuple[Household, ...], heat_pump_usd: float) -> Costs:
-        """The costs of each type of household."""
+    def of(cls, amounts: Amounts, households: tuple[Household, ...], planned_usd: Planned) -> Costs:
+        """The costs of each type of household; a heater that `planned_usd` does not name costs as the amounts say."""
         pairs = [amounts.damage(group) for group in _PLACES]
         return cls(
-            planned=np.array(
-                [heat_pump_usd if h.kind == "heat pump storage" else amounts.planned_price_usd for h in households]
-            ),
+            planned=np.array([planned_usd.get((h.kind, h.size), amounts.planned_price_usd) for h in households]),
             premium=amounts.emergency_premium_usd,
             leak_share=amounts.leak_share,
             damage_chance=np.array([chance for chance, _ in pairs]),

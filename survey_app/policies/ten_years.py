@@ -26,8 +26,9 @@ from survey_app.economics import (
     outcomes,
 )
 from survey_app.lifetime import LifeDraws, Posterior
-from survey_app.policies.simulation import Costs, Rule, Run, run
+from survey_app.policies.simulation import Costs, Planned, Rule, Run, run
 from survey_app.policies.stock import Floats, Stock, stock_today
+from survey_app.prices import PriceList, SizeClass
 from survey_app.records import HeaterKind
 from survey_app.settings import Settings
 from survey_app.standing import Standing
@@ -55,7 +56,7 @@ class PolicyName(StrEnum):
     WAIT = "wait until it fails"
     TWICE_WARRANTY = "replace at twice the warranty"
     BEST_AGE = "replace at the best age"
-    PANS = "pans, drains and alarms for all"
+    ALARMS = "alarms and shut-offs for all"
     ROUNDS = "a group round every year"
 
 
@@ -96,8 +97,8 @@ class TenYears:
     """Five policies side by side.
 
     ``refusal`` is None, or says why the answers were not used for the lives: then the figures rest on what is
-    published alone. ``heat_pumps`` and ``without_tank`` are homes, on average over the draws: the first at
-    ``heat_pump_usd`` a planned replacement, the others in no figure.
+    published alone. ``planned_usd`` is what a planned replacement counts, by kind and size. ``heat_pumps`` and
+    ``without_tank`` are homes, on average over the draws, the second in no figure.
     """
 
     refusal: str | None
@@ -108,7 +109,7 @@ class TenYears:
     followed_by: float
     amounts: Amounts
     policies: tuple[PolicyOutcome, ...]
-    heat_pump_usd: float
+    planned_usd: Planned
     heat_pumps: float
     without_tank: float
 
@@ -123,7 +124,7 @@ def ten_years(
     warranty_years: Mapping[str, float],
     amounts: Amounts,
     *,
-    heat_pump_usd: float,
+    planned_usd: Planned,
     default_warranty_years: float,
     discount: float = 0.15,
     followed_by: float = 1.0,
@@ -141,8 +142,8 @@ def ten_years(
         By home id, for the homes that answered.
     amounts
         What things cost.
-    heat_pump_usd
-        Planned price where the heater is a heat pump.
+    planned_usd
+        Planned price by kind and size; others cost what `amounts` says.
     default_warranty_years
         Warranty term where none is known.
     discount
@@ -165,7 +166,7 @@ def ten_years(
         posterior, households, warranty_years, default_warranty_years=default_warranty_years, draws=draws, seed=seed
     )
     found = policies_for(
-        stock, amounts, heat_pump_usd=heat_pump_usd, discount=discount, followed_by=followed_by, years=years, seed=seed
+        stock, amounts, planned_usd=planned_usd, discount=discount, followed_by=followed_by, years=years, seed=seed
     )
     return replace(found, refusal=posterior.refusal)
 
@@ -188,7 +189,7 @@ def ten_years_of(
         {s.home.home_id: household_of(s) for s in heated},
         {s.home.home_id: s.warranty_years for s in heated if s.warranty_years},
         amounts,
-        heat_pump_usd=settings.planned_price_heat_pump_usd,
+        planned_usd=_planned(settings, amounts),
         default_warranty_years=settings.default_warranty_years,
         discount=discount,
         followed_by=followed_by,
@@ -197,26 +198,34 @@ def ten_years_of(
     )
 
 
+def _planned(settings: Settings, amounts: Amounts) -> dict[tuple[HeaterKind, SizeClass], float]:
+    """Every row of the price list; where the price of a usual gas tank was changed, all others in proportion."""
+    table = PriceList(settings)
+    times = amounts.planned_price_usd / table.at(HeaterKind.UNKNOWN).usual_usd
+    return {(kind, size): table.at(kind, size).usual_usd * times for kind in HeaterKind for size in SizeClass}
+
+
 def policies_for(
     stock: Stock,
     amounts: Amounts,
     *,
-    heat_pump_usd: float,
+    planned_usd: Planned,
     discount: float,
     followed_by: float,
     years: int,
     seed: int,
 ) -> TenYears:
     """The five policies for a stock that is already there; see :func:`ten_years`."""
-    costs = Costs.of(amounts, stock.households, heat_pump_usd)
+    costs = Costs.of(amounts, stock.households, planned_usd)
     decided = _Decisions(stock, amounts, costs, discount)
     never = np.full(len(stock.households), np.inf)
-    pans = Catch(pan=True, drain=True, alarm=True)
+    # No pan: under a standing tank nobody puts one. It comes with the next heater, where its price holds one.
+    caught = Catch(alarm=True, shutoff=True)
     rules = {
         PolicyName.WAIT: Rule(never, never),
         PolicyName.TWICE_WARRANTY: Rule(2 * stock.warranty_years, never, followed_by=followed_by),
         PolicyName.BEST_AGE: Rule(decided.best_age, never, followed_by=followed_by),
-        PolicyName.PANS: Rule(never, never, adds=pans, followed_by=followed_by),
+        PolicyName.ALARMS: Rule(never, never, adds=caught, followed_by=followed_by),
         PolicyName.ROUNDS: Rule(never, decided.joins_from, discount=discount, followed_by=followed_by),
     }
     found: dict[PolicyName, tuple[Run, Floats]] = {}
@@ -250,7 +259,7 @@ def policies_for(
         followed_by=followed_by,
         amounts=amounts,
         policies=tuple(results),
-        heat_pump_usd=heat_pump_usd,
+        planned_usd=planned_usd,
         heat_pumps=_homes(stock, np.array([h.kind is HeaterKind.HEAT_PUMP_STORAGE for h in stock.households])),
         without_tank=_homes(stock, ~stock.tank),
     )
@@ -261,9 +270,9 @@ def _homes(stock: Stock, which: NDArray[np.bool_]) -> float:
     return float(which[stock.of].sum(axis=1).mean())
 
 
-def best_ages(stock: Stock, amounts: Amounts, *, heat_pump_usd: float) -> Floats:
+def best_ages(stock: Stock, amounts: Amounts, *, planned_usd: Planned) -> Floats:
     """The best age to replace at for each type of home, years; infinite where waiting is never beaten."""
-    costs = Costs.of(amounts, stock.households, heat_pump_usd)
+    costs = Costs.of(amounts, stock.households, planned_usd)
     return _Decisions(stock, amounts, costs, 0.0).best_age
 
 

@@ -345,7 +345,7 @@ class _Desk:
             row.bad(
                 "price",
                 f'The price "{text[:40]}" {read.wrong}.' if read.wrong else "The price is missing.",
-                'Write dollars a home, like "1,275.00".' if row.item == STEP else 'Write dollars, like "150".',
+                'Write dollars a home, like "1,234.00".' if row.item == STEP else 'Write dollars, like "150".',
             )
             return None
         if read.note:
@@ -532,7 +532,7 @@ def template(path: str | Path) -> tuple[Path, ...]:
     who = f"{EXAMPLE_WORD} (these rows are ignored)"
     rows: list[list[str]] = [list(COLUMNS)]
     rows += [
-        [who, STEP, "", "1", "$1,275.00"],
+        [who, STEP, "", "1", "$1,234.00"],
         [who, STEP, "", "10", "$1,150.00"],
         [who, "step kind", "all units", "", ""],
         [who, "heater kinds", "gas storage, electric storage", "", ""],

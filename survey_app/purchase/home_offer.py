@@ -11,8 +11,8 @@ from survey_app.purchase.compare import offer_lines
 from survey_app.purchase.keen import holds_up_to, wanted
 from survey_app.purchase.offers import Offer
 from survey_app.purchase.plan import FormedRounds, Order, Purchase
-from survey_app.purchase.prices_of_home import complete_usd
-from survey_app.purchase.scope import HomeNeed, need_of_heater
+from survey_app.purchase.prices_of_home import complete_usd, price_of_need
+from survey_app.purchase.scope import HomeNeed, extras_alone, need_of_heater
 from survey_app.purchase.thresholds import Threshold, smallest_number_below, threshold
 from survey_app.records import Heater, HeaterKind, Interest, OfferReply
 from survey_app.settings import Settings
@@ -83,6 +83,7 @@ def _wherever_it_is(
 ) -> Offer:
     """What an offer says whether or not the home is in a round; the rest is still blank."""
     today = need_of_heater(heater, closed_system=settings.closed_system)
+    extras = extras_alone(need)
     return Offer(
         plan_id=formed.plan_id,
         kind=need.kind,
@@ -97,6 +98,9 @@ def _wherever_it_is(
         price_usd=None,
         about_usd=None,
         alone_usd=complete_usd(settings, need),
+        alone_price=price_of_need(settings, need),
+        certain_usd=extras[0],
+        possible_usd=extras[1],
         why_not="",
         holds_from=None,
         needed_usd=None,
@@ -135,7 +139,6 @@ def _inside(
         round_name=place.round_name,
         begins=next((r.begins for r in formed.asked.rounds if r.name == place.round_name), None),
         price_usd=place.price_usd,
-        alone_usd=place.alone_usd,
         holds_from=holds_from,
         needed_usd=needed_usd,
         lines=offer_lines(kept.bid, need) if kept else (),

@@ -31,6 +31,8 @@ class Household:
         What a complete replacement takes there.
     outside_price_usd
         What the same complete job costs when bought alone, right away.
+    outside_is_default
+        What that price is where it is none of this community, in words ("national figure of 2023"); "" where it is.
     waiting_loss_usd_per_round
         Expected loss from today until each round, in dollars: chance of failure
         until then times what it costs. One for each round, never falling.
@@ -47,6 +49,7 @@ class Household:
     needs: HomeNeed
     outside_price_usd: float
     waiting_loss_usd_per_round: tuple[float, ...]
+    outside_is_default: str = ""
     limit_price_usd: float | None = None
     latest: date | None = None
     interest: Interest = Interest.YES

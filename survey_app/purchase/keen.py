@@ -136,8 +136,8 @@ def about_the_forming(weighed: Sequence[Keen], waiting: Mapping[HeaterKind, int]
         said.append(f"{count} interested {are} left out: no bid is for their kind of heater ({which}).")
     if sizes := sum(k.need.kind.has_tank and not _USUAL_FROM <= k.need.gallons <= _USUAL_TO for k in weighed):
         said.append(
-            f"The price alone is for {_USUAL_FROM:g} to {_USUAL_TO:g} gallons. Homes with a tank of another size: "
-            f"{sizes}. A bid has one price for all sizes: ask the contractors before anybody signs."
+            f"Homes with a tank of another size than {_USUAL_FROM:g} to {_USUAL_TO:g} gallons: {sizes}. The price "
+            "alone is by size class, a bid has one price for all sizes: ask the contractors before anybody signs."
         )
     if changing := sum(k.changes for k in weighed):
         said.append(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+from survey_app.prices import basis_words
 from survey_app.purchase.compare import OfferLine
 from survey_app.purchase.offers import YES_HOLDS_WITHIN_USD, Offer
+from survey_app.purchase.prices_of_home import own_lines
 from survey_app.purchase.scope import USUAL_SIZES
 from survey_app.records import HeaterKind, Interest
 from survey_app.texts import Texts
@@ -48,14 +50,18 @@ def price_lines(say: Texts, offer: Offer, shown: Callable[[str], str] = str) -> 
         lines += [say("offer-changed")] if offer.changed else []
     else:
         lines.append(say(f"offer-why-{offer.why_not}", kind=kind_words(say, offer.kind)))
+        if offer.why_not == "cheaper-alone" and not offer.alone_price.is_own:
+            lines[-1] += " " + say("price-default-to-blame", basis=basis_words(offer.alone_price, say))
         if offer.why_not == "other-kind" and offer.other_kinds:
             others = ", ".join(kind_words(say, kind) for kind in offer.other_kinds if kind is not offer.kind)
             lines.append(say("offer-other-kinds", kinds=others))
         lines += [say("offer-about", about=say.usd(offer.about_usd))] if offer.about_usd is not None else []
     kind = kind_words(say, HeaterKind.GAS_STORAGE if offer.kind is HeaterKind.UNKNOWN else offer.kind)
     lines.append(say("offer-alone-price", kind=kind, alone=say.usd(offer.alone_usd)))
-    if offer.price_usd is not None and offer.alone_usd - offer.price_usd >= 1:
+    # A national figure judges no offer.
+    if offer.price_usd is not None and offer.alone_price.is_own and offer.alone_usd - offer.price_usd >= 1:
         lines[-1] += " " + say("offer-less", less=say.usd(offer.alone_usd - offer.price_usd))
+    lines += own_lines(say, offer.alone_price, offer.certain_usd, offer.possible_usd)
     return [*lines, *_about_the_kind(say, offer)] if offer.why_not != "bought" else lines
 
 
@@ -72,9 +78,7 @@ def _about_the_kind(say: Texts, offer: Offer) -> list[str]:
         lines.append(say("offer-kind-unknown"))
     least, most = USUAL_SIZES
     if offer.kind.has_tank and offer.gallons and not least <= offer.gallons <= most:
-        lines.append(
-            say("offer-size", gallons=say.number(offer.gallons), least=say.number(least), most=say.number(most))
-        )
+        lines.append(say("offer-size", gallons=say.number(offer.gallons)))
     return lines
 
 
@@ -103,8 +107,20 @@ def state_line(say: Texts, offer: Offer) -> str:
 
 
 def held_lines(say: Texts, offer: Offer) -> list[str]:
-    """What the price holds and what comes on top, as a list in Markdown."""
-    return [f"- **{say(_item(offer, x))}:** {_how(say, x)}" for x in offer.lines]
+    """What the price holds and what comes on top, as a list in Markdown; then the sums that are not quoted, apart."""
+    lines = [f"- **{say(_item(offer, x))}:** {_how(say, x)}" for x in offer.lines]
+    return [*lines, "", _sums(say, offer.lines), "", say("price-complete")] if lines else []
+
+
+def _sums(say: Texts, lines: Sequence[OfferLine]) -> str:
+    """What comes on top of the shared price: quoted, assumed, and what hangs on an answer that is missing."""
+    extra = [line for line in lines if not line.included and line.usd is not None]
+    sums = {
+        "quoted": sum(x.usd or 0.0 for x in extra if not x.assumed and not x.unsure),
+        "assumed": sum(x.usd or 0.0 for x in extra if x.assumed and not x.unsure),
+        "possible": sum(x.usd or 0.0 for x in extra if x.unsure),
+    }
+    return say("price-quoted-extras", **{name: say.usd(usd) for name, usd in sums.items()})
 
 
 _OWN_WORDS = frozenset({"tank", "ball valve"})

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from survey_app.prices import Price
 from survey_app.purchase.compare import OfferLine
 from survey_app.purchase.thresholds import Threshold
 from survey_app.records import HeaterKind, Interest
@@ -86,8 +87,9 @@ class Offer:
         Its complete price by the rounds as they stand; None where it is in none.
     about_usd
         What it would come to in the cheapest order there is, for a home that is in none; None without an order.
-    alone_usd
-        The same complete job bought alone.
+    alone_usd, alone_price, certain_usd, possible_usd
+        The same complete job bought alone by the price list, and its parts: the row of the list, what the home needs
+        besides, and what it may need.
     why_not
         Why it is in no round: the end of a message's name; "" where it is in one.
     holds_from, needed_usd
@@ -120,6 +122,9 @@ class Offer:
     price_usd: float | None
     about_usd: float | None
     alone_usd: float
+    alone_price: Price
+    certain_usd: float
+    possible_usd: float
     why_not: str
     holds_from: int | None
     needed_usd: float | None

@@ -122,7 +122,7 @@ def form_rounds(
         edges=plan.edges,
         sentences=(),
     )
-    return _explained(result, len(households), len(bids), used)
+    return _explained(result, households, len(bids), used)
 
 
 def _terms(takers: Sequence[Household], usable: Sequence[CompletedBid], rounds: Sequence[PurchaseRound]) -> Terms:
@@ -309,15 +309,33 @@ def _just_below_a_step(order: Order, bid: Bid) -> list[str]:
     ]
 
 
-def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> Rounds:
+def _defaults(households: Sequence[Household]) -> str:
+    """What the prices alone are that are none of this community, in words."""
+    return ", ".join(sorted({one.outside_is_default for one in households} - {""}))
+
+
+def _default_to_blame(households: Sequence[Household]) -> list[str]:
+    """Said where all bids lie above a price alone that nobody here has paid: it may be the default that is too low."""
+    if not (basis := _defaults(households)):
+        return []
+    return [
+        f"All bids are above the price alone, and that is a default ({basis}), no price from here. The "
+        "default is to blame before the bids are: enter what a complete job costs here (Community settings, three "
+        "quotes), then form the rounds again."
+    ]
+
+
+def _explained(result: Rounds, households: Sequence[Household], bids: int, usable: Sequence[Bid]) -> Rounds:
     """The result with its sentences."""
     said = list(result.set_aside)
     if not result.interested:
-        said.append(f"None of the {asked} homes has said a firm yes, so there is no round to form.")
+        said.append(f"None of the {len(households)} homes has said a firm yes, so there is no round to form.")
     elif not usable:
         said.append("No bid can be used, so there is no round to form." if bids else "There is no bid yet.")
     elif not result.orders:
         said.append("No home does better together than alone with these bids, so there is no round to form.")
+        dearer = {a.home_id for a in result.alone if a.reason is WhyAlone.CHEAPER_ALONE}
+        said += _default_to_blame([h for h in households if h.home_id in dearer])
     for one in result.orders:
         noun = "home buys" if len(one.homes) == 1 else "homes buy"
         said.append(
@@ -336,6 +354,11 @@ def _explained(result: Rounds, asked: int, bids: int, usable: Sequence[Bid]) -> 
         said.append(
             f"Expected cost in all {result.total_usd:,.0f} dollars, {result.saving_usd:,.0f} less than everybody alone."
         )
+        if basis := _defaults(households):
+            said.append(
+                f"The price alone is a default ({basis}), no price from here: what is saved against it is no promise. "
+                "Enter what a complete job costs here (Community settings, three quotes)."
+            )
         who = f"the best single bid ({result.single_bid})" if result.single_bid else "everybody alone"
         over = result.saving_over_single_bid_usd
         said.append(

@@ -22,6 +22,7 @@ __all__ = [
     "HomeNeed",
     "ScopeItem",
     "Usual",
+    "extras_alone",
     "gap_prices",
     "need_of_heater",
     "need_of_kind",
@@ -32,7 +33,7 @@ __all__ = [
 ASSUMPTION = "editable assumption, no source"
 TRADE = "common practice, no source"
 USUAL_SIZES = (40.0, 50.0)
-"""Gallons that the settings' planned price is for."""
+"""Gallons that bids are taken to be for."""
 USUAL_GALLONS = 50.0
 """Size asked for where nobody knows the tank's (common practice, no source)."""
 
@@ -373,8 +374,17 @@ def price_alone(need: HomeNeed, planned_usd: float) -> float:
     planned_usd
         Price of a planned replacement of its kind, like for like.
     """
-    besides = (item for item in SCOPE if item.usual is Usual.SOME_HOMES and item.key not in _BY_KIND)
-    return planned_usd + sum(item.gap_usd or 0.0 for item in besides if item.key in need.priced)
+    return planned_usd + sum(extras_alone(need))
+
+
+def extras_alone(need: HomeNeed) -> tuple[float, float]:
+    """What this home needs besides the job of every home, by the scope's assumed prices: certain, and possible.
+
+    What hangs on an answer that nobody has given is possible.
+    """
+    besides = [item for item in SCOPE if item.usual is Usual.SOME_HOMES and item.key not in _BY_KIND]
+    certain = sum(item.gap_usd or 0.0 for item in besides if item.key in need.needed)
+    return certain, sum(item.gap_usd or 0.0 for item in besides if item.key in need.unsure)
 
 
 def need_of_kind(heater: Heater, wanted: HeaterKind, *, closed_system: Tri = Tri.UNKNOWN) -> HomeNeed:

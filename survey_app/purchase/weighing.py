@@ -9,10 +9,12 @@ from datetime import date
 from survey_app.economics import Amounts, household_of, mean_extra_usd, outcomes
 from survey_app.forecast import LifeFit, chance_within
 from survey_app.lifetime import lives_of_home, thinned
+from survey_app.prices import basis_words
 from survey_app.purchase.households import Household
 from survey_app.purchase.keen import Keen
 from survey_app.purchase.plan import AskedRounds
-from survey_app.purchase.prices_of_home import complete_usd
+from survey_app.purchase.prices_of_home import complete_usd, price_of_need
+from survey_app.purchase.scope import HomeNeed
 from survey_app.records import DAYS_PER_YEAR
 from survey_app.settings import Settings
 from survey_app.standing import Standing
@@ -46,6 +48,7 @@ def households(
             group=one.home.home.street,
             needs=one.need,
             outside_price_usd=complete_usd(settings, one.need),
+            outside_is_default=_default_words(settings, one.need),
             waiting_loss_usd_per_round=waiting.losses_usd(one.home),
             limit_price_usd=one.limit_usd,
             latest=one.reply.latest if one.reply else None,
@@ -53,6 +56,11 @@ def households(
         )
         for one in keen
     ]
+
+
+def _default_words(settings: Settings, need: HomeNeed) -> str:
+    price = price_of_need(settings, need)
+    return "" if price.is_own else basis_words(price)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +79,8 @@ class _Waiting:
         age = round(home.age_years[1] * 2) if home.age_years else None
         key = (age, heater.kind, heater.warranty_years, home.home.phase_id, home.home.softener, house)
         if key not in self.known:
-            extra = mean_extra_usd(outcomes(Amounts.from_settings(self.settings, heater.kind), house, house.has))
+            amounts = Amounts.from_settings(self.settings, house.kind, house.size)
+            extra = mean_extra_usd(outcomes(amounts, house, house.has))
             losses = [self._chance(home, max(0.0, years)) * extra for years in self.middles]
             # Later rounds never lose less, whatever the draws say in the last digit.
             self.known[key] = tuple(max(losses[: i + 1]) for i in range(len(losses)))

@@ -8,6 +8,8 @@ from typing import Any
 from survey_app.access import few
 from survey_app.economics import Span
 from survey_app.policies import PolicyName, PolicyOutcome, TenYears
+from survey_app.prices import SizeClass
+from survey_app.records import HeaterKind
 
 __all__ = ["MEASURES", "chart_of_policies", "chart_values", "policy_rows", "policy_sentences", "what_it_rests_on"]
 
@@ -64,7 +66,7 @@ def policy_sentences(found: TenYears) -> tuple[str, ...]:
 _HEADS = {
     PolicyName.TWICE_WARRANTY: "replacing every heater at twice its warranty",
     PolicyName.BEST_AGE: "replacing every heater at the best age for where it stands",
-    PolicyName.PANS: "a pan with a drain and an alarm under every heater, and else waiting",
+    PolicyName.ALARMS: "an alarm and an automatic shut-off at every heater, and else waiting",
     PolicyName.ROUNDS: "a group round every year, for homes it pays for",
 }
 
@@ -116,17 +118,28 @@ def what_it_rests_on(found: TenYears, *, minimum: int = 1) -> tuple[str, ...]:
         f"A dollar a year later counts {100 * a.discount_rate:g}% less. The cost has two parts: the bills, and what "
         "the heaters then in service have already used up of their lives. Without the second part a policy that "
         "leaves old heaters behind would look cheaper than it is.",
-        f"A planned replacement counts {a.planned_price_usd:,.0f} dollars, haste {a.emergency_premium_usd:,.0f} more, "
-        f"a group round {100 * found.discount:.0f}% less. Damage counts in full, whoever pays for it.",
+        f"A planned replacement counts by the price list, in dollars: {_planned(found)}. Haste is "
+        f"{a.emergency_premium_usd:,.0f} more, a group round {100 * found.discount:.0f}% less. Damage counts in full, "
+        "whoever pays for it.",
         *_other_kinds(found, minimum),
         f"Of 100 homes, {100 * found.followed_by:.0f} do what the policy says; the others wait. Heaters past the age "
         "of a policy when it begins are replaced in the first year; rounds are held in the middle of each year.",
         ages,
         "Homes that did not answer are taken to be like answers of their phase. Waiting means waiting: some owners "
         "will replace early all the same, so fewer heaters fail than it says here, as the forecast shows.",
-        "Not counted: energy, what a newer code asks for, time without hot water, worry. What pans, drains and alarms "
-        "prevent is an assumption with little evidence.",
+        "Not counted: energy, what a newer code asks for, time without hot water, worry. What alarms and shut-offs "
+        "prevent is an assumption with little evidence. No pan is counted as added: none can be put under a tank that "
+        "stands. It belongs to the next heater, and the planned price here holds none. Pans that are there count.",
     )
+
+
+def _planned(found: TenYears) -> str:
+    """The price of each kind of tank in both its sizes."""
+    told = []
+    for kind in (HeaterKind.GAS_STORAGE, HeaterKind.ELECTRIC_STORAGE, HeaterKind.HEAT_PUMP_STORAGE):
+        usual, large = (found.planned_usd.get((kind, s), found.amounts.planned_price_usd) for s in SizeClass)
+        told.append(f"{kind.removesuffix(' storage')} {usual:,.0f} (over 55 gallons {large:,.0f})")
+    return ", ".join(told)
 
 
 def _other_kinds(found: TenYears, minimum: int) -> tuple[str, ...]:
@@ -139,9 +152,8 @@ def _other_kinds(found: TenYears, minimum: int) -> tuple[str, ...]:
     said = []
     if found.heat_pumps >= 0.5:
         said.append(
-            f"{about(found.heat_pumps)} homes are counted with a heat pump: {found.heat_pump_usd:,.0f} dollars a "
-            "planned replacement by the community's settings, and else like any tank. A group round takes as much off, "
-            "which needs bids for heat pumps."
+            f"{about(found.heat_pumps)} homes are counted with a heat pump, at its own price and else like any tank. "
+            "A group round takes as much off, which needs bids for heat pumps."
         )
     if found.without_tank >= 0.5:
         said.append(

@@ -170,8 +170,8 @@ def _worth_of(
 ) -> Worth:
     assert home.heater is not None
     lives = [thinned(draws) for draws in lives_of_home(fitted.posterior, home.home.home_id)]
-    amounts = Amounts.from_settings(settings, home.heater.kind)
     house = household_of(home)
+    amounts = Amounts.from_settings(settings, house.kind, house.size)
     extra = mean_extra_usd(outcomes(amounts, house, house.has))
     low = mean = high = 0.0
     for act in acts:

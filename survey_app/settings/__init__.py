@@ -16,6 +16,7 @@ from survey_app.settings.as_text import (
     values_of,
     with_contacts,
     with_value,
+    with_values,
     write_settings,
 )
 from survey_app.settings.defaults import Settings
@@ -32,5 +33,6 @@ __all__ = [
     "values_of",
     "with_contacts",
     "with_value",
+    "with_values",
     "write_settings",
 ]

@@ -24,6 +24,7 @@ __all__ = [
     "values_of",
     "with_contacts",
     "with_value",
+    "with_values",
     "write_settings",
 ]
 
@@ -144,6 +145,17 @@ def with_value(settings: Settings, name: str, typed: str) -> Settings:
     return _checked({**settings.model_dump(), name: value})
 
 
+def with_values(settings: Settings, values: Mapping[str, float]) -> Settings:
+    """The settings with several of them changed together.
+
+    Raises
+    ------
+    UnusableSettings
+        When one of them may not have that value.
+    """
+    return _checked({**settings.model_dump(), **values})
+
+
 def with_contacts(settings: Settings, typed: Mapping[str, str]) -> Settings:
     """The settings with the contacts as a person typed them, by the names of :class:`Contacts`.
 
@@ -155,9 +167,27 @@ def with_contacts(settings: Settings, typed: Mapping[str, str]) -> Settings:
     return _checked({**settings.model_dump(), "contacts": {**settings.contacts.model_dump(), **typed}})
 
 
+_BEFORE: Mapping[str, tuple[float, tuple[str, ...]]] = {
+    "planned_price_usd": (1275.0, ("own_price_gas_usual_usd", "own_price_electric_usual_usd")),
+    "planned_price_heat_pump_usd": (3170.0, ("own_price_heat_pump_usual_usd",)),
+    "planned_price_tankless_usd": (3000.0, ("own_price_tankless_usual_usd",)),
+    "pan_drain_price_usd": (250.0, ()),
+}
+"""Settings of older files: the default each had, and what it is today. A price that differs is the community's own; a
+default that was written down with the rest never was. A pan is no longer priced: none is put under a standing tank."""
+
+
+def _by_todays_names(values: Mapping[str, object]) -> dict[str, object]:
+    found = {name: value for name, value in values.items() if name not in _BEFORE}
+    for old, (default, names) in _BEFORE.items():
+        if old in values and values[old] != default:
+            found = dict.fromkeys(names, values[old]) | found
+    return found
+
+
 def _checked(values: Mapping[str, object]) -> Settings:
     try:
-        return Settings.model_validate(values)
+        return Settings.model_validate(_by_todays_names(values))
     except ValidationError as error:
         figures = [name for name in Settings.model_fields if name != "contacts"]
         known = ", ".join([*figures, *(f"contacts.{name}" for name in Contacts.model_fields)])

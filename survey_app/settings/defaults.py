@@ -43,6 +43,19 @@ def _setting(
     return Field(default=default, ge=ge, le=le, description=effect, json_schema_extra=extra)
 
 
+def _own(which: str, heater: str) -> Any:
+    """One of the three figures of the community's own price; 0 where it has none."""
+    return _setting(
+        0.0,
+        source="the community's own, from three local quotes or bills; 0: none yet, then the national figure is shown",
+        unit="USD",
+        effect=f"What {heater} costs here, complete and planned ahead: {which} of three quotes, before what only some "
+        "homes need.",
+        ge=0,
+        le=50000,
+    )
+
+
 class Settings(BaseModel):
     """What a community decides once: intervals, warranty default, privacy, what things cost."""
 
@@ -228,40 +241,45 @@ class Settings(BaseModel):
         ge=2,
         le=720,
     )
-    planned_price_usd: float = _setting(
-        1275.0,
-        source="common practice, no source: like for like, 40 to 50 gallons, complete, with a 9 or 12 year warranty; "
-        "875 with a 6 year one. The dearer is taken because it is the one worth buying; the national typical price is "
-        "higher, 2,245 for gas and 1,518 for electric (2023 dollars; NREL, Buildings Annual Technology Baseline, "
-        "as cited in a US DOE laboratory's open model inputs)",
-        unit="USD",
-        effect="Price of a replacement that is planned ahead, complete.",
-        ge=100,
-        le=20000,
-        low=875,
-        high=2245,
+    # What a heater costs here. The table that all pages read, with the national figures, is survey_app/prices.py.
+    own_price_gas_low_usd: float = _own("low", "a gas tank of up to 55 gallons")
+    own_price_gas_usual_usd: float = _own("usual", "a gas tank of up to 55 gallons")
+    own_price_gas_high_usd: float = _own("high", "a gas tank of up to 55 gallons")
+    own_price_gas_large_low_usd: float = _own("low", "a larger gas tank")
+    own_price_gas_large_usual_usd: float = _own("usual", "a larger gas tank")
+    own_price_gas_large_high_usd: float = _own("high", "a larger gas tank")
+    own_price_electric_low_usd: float = _own("low", "an electric tank of up to 55 gallons")
+    own_price_electric_usual_usd: float = _own("usual", "an electric tank of up to 55 gallons")
+    own_price_electric_high_usd: float = _own("high", "an electric tank of up to 55 gallons")
+    own_price_electric_large_low_usd: float = _own("low", "a larger electric tank")
+    own_price_electric_large_usual_usd: float = _own("usual", "a larger electric tank")
+    own_price_electric_large_high_usd: float = _own("high", "a larger electric tank")
+    own_price_heat_pump_low_usd: float = _own("low", "a heat pump tank of up to 55 gallons")
+    own_price_heat_pump_usual_usd: float = _own("usual", "a heat pump tank of up to 55 gallons")
+    own_price_heat_pump_high_usd: float = _own("high", "a heat pump tank of up to 55 gallons")
+    own_price_heat_pump_large_low_usd: float = _own("low", "a larger heat pump tank")
+    own_price_heat_pump_large_usual_usd: float = _own("usual", "a larger heat pump tank")
+    own_price_heat_pump_large_high_usd: float = _own("high", "a larger heat pump tank")
+    own_price_tankless_low_usd: float = _own("low", "a tankless unit")
+    own_price_tankless_usual_usd: float = _own("usual", "a tankless unit")
+    own_price_tankless_high_usd: float = _own("high", "a tankless unit")
+    own_prices_year: int = _setting(
+        0,
+        source="0: not told",
+        unit="year",
+        effect="The year that the community's own prices are of; it stands beside them.",
+        ge=0,
+        le=2200,
     )
-    planned_price_heat_pump_usd: float = _setting(
-        3170.0,
-        source="NREL, Buildings Annual Technology Baseline: replacement, "
-        "efficient unit, 2023 dollars, as cited in a US DOE laboratory's open model inputs; low is the minimum unit",
-        unit="USD",
-        effect="The same where the heater is a heat pump.",
-        ge=100,
-        le=20000,
-        low=2643,
-        high=4500,
-    )
-    planned_price_tankless_usd: float = _setting(
-        3000.0,
-        source="editable assumption, no source: like for like, where the gas line and the flue that are there will do; "
-        "what has to be changed of them is not in it",
-        unit="USD",
-        effect="The same where the heater is tankless.",
-        ge=100,
-        le=20000,
-        low=1800,
-        high=4500,
+    larger_tank_times: float = _setting(
+        1.3,
+        source="assumption, no source: edit it; no public figure by size was found",
+        unit="times",
+        effect="What a tank of more than 55 gallons costs beside a smaller one, where the community has no own price.",
+        ge=1,
+        le=3,
+        low=1.0,
+        high=1.8,
     )
     emergency_premium_usd: float = _setting(
         400.0,
@@ -415,16 +433,6 @@ class Settings(BaseModel):
         le=5000,
         low=10,
         high=80,
-    )
-    pan_drain_price_usd: float = _setting(
-        250.0,
-        source=f"{_EDIT}; cheapest when it is fitted with a new heater",
-        unit="USD",
-        effect="Price of a pan piped to a drain, fitted.",
-        ge=0,
-        le=5000,
-        low=80,
-        high=600,
     )
     shutoff_price_usd: float = _setting(
         400.0,

@@ -10,6 +10,7 @@ from typing import Any
 
 from survey_app.access import Action, Role
 from survey_app.intake import QUESTIONS
+from survey_app.prices import PriceList, price_line
 from survey_app.records import Community, Home, VisitOutcome
 from survey_app.settings import explain, in_words, write_settings
 from survey_app.standing import Standing, add_years
@@ -168,6 +169,12 @@ class YearEnd:
                 found=f"Settings that differ from their default: {len(changed)}"
                 + (f" ({', '.join(map(in_words, changed[:8]))})" if changed else ""),
                 where="Community settings",
+            ),
+            Step(
+                what="Prices are those of this community",
+                done=_done(all(price.is_own for price in PriceList(settings).of_kinds())),
+                found="; ".join(price_line(price) for price in PriceList(settings).of_kinds()),
+                where="Set up, Prices",
             ),
             Step(
                 what="The numbers to call on the page Leaking now are still right",

@@ -14,9 +14,10 @@ import streamlit as st
 
 from survey_app import economics
 from survey_app.economics import Amounts, Decision, Household, Tolerance, amounts_in_use, household_of, words
+from survey_app.prices import Price, PriceList, basis_words
 from survey_app.purchase import offer_words
-from survey_app.purchase.prices_of_home import HomePrices, prices_of_home
-from survey_app.records import Tri
+from survey_app.purchase.prices_of_home import HomePrices, own_lines, prices_of_home
+from survey_app.records import HeaterKind, Tri
 from survey_app.standing import Standing
 from survey_app.survey import OneHome
 from survey_app.ui import session
@@ -29,6 +30,8 @@ __all__ = [
     "ask_household",
     "ask_prices",
     "asked",
+    "default_line",
+    "heater_prices",
     "other_kind_line",
     "prices",
     "weighed",
@@ -55,12 +58,30 @@ def prices(home: OneHome, standing: Standing) -> HomePrices:
     return prices_of_home(session.survey().settings(), standing.heater, offer)
 
 
+def heater_prices() -> tuple[Price, ...]:
+    """Rows of the price list that a new heater may be: that of the heater on file, else one of every kind."""
+    table = PriceList(session.survey().settings())
+    heater = session.one_home().standing().heater if session.actor().home_id else None
+    if heater is None or heater.kind is HeaterKind.UNKNOWN:
+        return table.of_kinds()
+    return (table.for_gallons(heater.kind, heater.tank_gallons),)
+
+
+def default_line(standing: Standing, on_file: HomePrices) -> str:
+    """That the price to buy alone is none from here; empty where it is, or where the household put in its own."""
+    price = on_file.price
+    if price.is_own or asked(standing, on_file).amounts.planned_price_usd != on_file.own_usd:
+        return ""
+    return session.say()("price-default-own", basis=basis_words(price, session.say()))
+
+
 def asked(standing: Standing, on_file: HomePrices) -> Asked:
     """What is on file, with what was typed in this visit."""
     kept: Mapping[str, Any] = session.draft(FORM)
     found = household_of(standing, drained=Tri(kept.get("drained", Tri.UNKNOWN)))
     household = Household(
         kind=found.kind,
+        size=found.size,
         place=found.place,
         has=found.has,
         insured=Tri(kept.get("insured", Tri.UNKNOWN)),
@@ -98,10 +119,8 @@ def ask_prices(on_file: HomePrices) -> None:
     own, group = st.columns(2)
     with own:
         _number(_OWN, say("decision-own"), *words.amount_limits(_OWN), on_file.own_usd)
-        told, besides = [say("decision-own-help")], on_file.own_usd - on_file.planned_usd
-        if besides >= 1:
-            told.append(say("decision-own-more", planned=say.usd(on_file.planned_usd), besides=say.usd(besides)))
-        st.markdown(plain(" ".join(told)))
+        told = own_lines(say, on_file.price, on_file.certain_usd, on_file.possible_usd)
+        st.markdown(plain(" ".join([say("decision-own-help"), *told, say("price-complete")])))
     with group:
         _number("offer", say("decision-offer"), 1.0, 50000.0, on_file.group_usd)
         told = [say("decision-offer-help")]
@@ -130,12 +149,12 @@ def ask_amounts(standing: Standing, on_file: HomePrices) -> None:
     household = asked(standing, on_file).household
     amounts = _on_file(household, on_file)
     st.markdown(say("decision-amounts-help"))
-    st.markdown(plain(f"**{words.amount_label(say, _OWN)}.** {words.amount_source(say, _OWN, on_file.kind)}"))
+    st.markdown(plain(f"**{words.amount_label(say, _OWN)}.** {words.price_source(say, on_file.price)}"))
     for name in amounts_in_use(household):
         if name != _OWN:
             label = plain(words.amount_label(say, name))
             _number(name, label, *words.amount_limits(name), words.as_typed(amounts, name))
-            st.markdown(plain(words.amount_source(say, name, household.kind)))
+            st.markdown(plain(words.amount_source(say, name)))
 
 
 def other_kind_line(standing: Standing, on_file: HomePrices) -> str:
@@ -147,7 +166,9 @@ def other_kind_line(standing: Standing, on_file: HomePrices) -> str:
 
 
 def _on_file(household: Household, on_file: HomePrices) -> Amounts:
-    return Amounts.from_settings(session.survey().settings(), household.kind).changed({_OWN: on_file.own_usd})
+    return Amounts.from_settings(session.survey().settings(), household.kind, household.size).changed(
+        {_OWN: on_file.own_usd}
+    )
 
 
 def _number(name: str, label: str, least: float, most: float, default: float | None) -> None:

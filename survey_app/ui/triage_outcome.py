@@ -6,7 +6,7 @@ import streamlit as st
 
 from survey_app.advice.triage import Outcome, explain
 from survey_app.texts import Texts
-from survey_app.ui import session
+from survey_app.ui import home_decision, session
 from survey_app.ui.literal import literal
 
 __all__ = ["tell"]
@@ -14,7 +14,7 @@ __all__ = ["tell"]
 
 def tell(outcome: Outcome, say: Texts) -> None:
     """The whole outcome: what comes first, what to do, whose work it is; in an emergency no money."""
-    found = explain(outcome, say)
+    found = explain(outcome, say, heaters=home_decision.heater_prices() if outcome.prices else ())
     st.header(found.title)
     for first in found.first:
         st.html(f'<div class="first" role="alert"><b>{say("triage-head-first")}</b><br>{first}</div>')

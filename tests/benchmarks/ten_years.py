@@ -42,7 +42,7 @@ def main() -> None:
         {},
         {},
         Amounts.from_settings(Settings()),
-        heat_pump_usd=3170.0,
+        planned_usd={},
         default_warranty_years=6.0,
         draws=given.draws,
         seed=1,

@@ -45,14 +45,14 @@ def world(homes: int = 200, draws: int = 40) -> Stock:
 def passed(stock: Stock, money: Amounts, age: float, years: float) -> Run:
     """So many years of replacing at one age."""
     rule = Rule(np.full(1, age), np.full(1, np.inf))
-    return run(stock, rule, Costs.of(money, stock.households, 3000.0), money, years=years, seed=5)
+    return run(stock, rule, Costs.of(money, stock.households, {}), money, years=years, seed=5)
 
 
 @pytest.mark.parametrize(("failure", "age", "rate"), [(3.0, 8.539125, 0.204754), (5.0, 6.409610, 0.266311)])
 def test_the_best_age_costs_a_year_what_the_theory_says(failure: float, age: float, rate: float) -> None:
     """In a long run at the best age each home pays the published cost rate, within the error of the simulation."""
     money, stock = amounts(failure, 0.0), world(homes=500)
-    found = best_ages(stock, money, heat_pump_usd=3000.0)[0]
+    found = best_ages(stock, money, planned_usd={})[0]
     # From 200 years on, so that the common start in new heaters is forgotten.
     early, late = passed(stock, money, found, 200.0), passed(stock, money, found, 600.0)
     per_year = (late.bills - early.bills) / (400.0 * stock.of.shape[1])
@@ -77,7 +77,7 @@ def test_waiting_costs_a_year_the_price_of_a_failure_over_the_mean_life() -> Non
 def test_no_other_fixed_age_is_cheaper_than_the_best() -> None:
     """With the same luck for every age, the best one is beaten by none, and clearly better than ages far from it."""
     money, stock = amounts(3.0, 0.0), world()
-    best = best_ages(stock, money, heat_pump_usd=3000.0)[0]
+    best = best_ages(stock, money, planned_usd={})[0]
     at_best = passed(stock, money, best, 600.0).bills
     for age in (3.0, 5.0, 7.0, 8.0, 9.2, 10.5, 13.0, 17.0, np.inf):
         more = passed(stock, money, age, 600.0).bills - at_best
@@ -92,7 +92,7 @@ def test_no_other_fixed_age_is_cheaper_than_the_best() -> None:
 def test_discounted_costs_of_all_time_are_those_of_the_theory(rate: float, age: float, value: float) -> None:
     """From a new heater on, the present value of everything paid is Fox's."""
     money, stock = amounts(3.0, rate), world(homes=2000)
-    found = best_ages(stock, money, heat_pump_usd=3000.0)[0]
+    found = best_ages(stock, money, planned_usd={})[0]
     # The first heater is there already; what is paid within 400 years is all but a millionth.
     bills = passed(stock, money, found, 400.0).bills / stock.of.shape[1]
     error = float(bills.std(ddof=1)) / math.sqrt(len(bills))

@@ -14,19 +14,18 @@ from survey_app.advice.buying import (
     CHOICES,
     SPECIFICATION,
     Known,
-    Offer,
     UnusablePrice,
-    judge_offer,
     price_sentences,
-    price_window,
     setpoint_sentences,
     spec_rows,
     specification,
 )
 from survey_app.advice.cautions import cautions
 from survey_app.advice.sizing import first_hour_need
+from survey_app.prices import Judged, Price, PriceList, judged
 from survey_app.records import Community, HeaterKind, Place
 from survey_app.reports.buying_list import buying_list_pdf
+from survey_app.settings import Settings
 from survey_app.texts import LANGUAGES, texts
 
 TANKS_ALONE = {"warranty", "first-hour", "anode-port", "anode-rod", "drain-valve", "expansion-tank", "relief-valve"}
@@ -94,44 +93,57 @@ def test_a_line_that_comes_from_a_code_names_it() -> None:
     assert "Codes differ" in texts("en")("buying-list-lead")
 
 
+def here(*quotes: float) -> Price:
+    """A gas tank's price in a community with these quotes."""
+    names = ("own_price_gas_low_usd", "own_price_gas_usual_usd", "own_price_gas_high_usd")
+    return PriceList(Settings(**dict(zip(names, quotes, strict=False)))).at(HeaterKind.GAS_STORAGE)
+
+
 @pytest.mark.parametrize("language", sorted(LANGUAGES))
-def test_the_window_stands_beside_the_national_figure_with_its_source(language: str) -> None:
-    """875 to 1,275 is common practice, no source; 2,245 is a 2023 figure with its source named."""
-    text = "\n".join(price_sentences(price_window(), say=texts(language)))
+@pytest.mark.parametrize("usd", [400.0, 900.0, 1400.0, 2245.0, 9000.0])
+def test_no_offer_is_judged_by_a_national_figure(language: str, usd: float) -> None:
+    """The figure stands there with its year and source; of the offer is said that it cannot be judged, never "here"."""
+    say = texts(language)
+    text = "\n".join(price_sentences(PriceList(Settings()).at(HeaterKind.GAS_STORAGE), usd, say))
 
-    assert all(amount in text for amount in ("$875", "$1,275", "$2,245", "2023", "NREL"))
-    other = "\n".join(price_sentences(price_window(HeaterKind.HEAT_PUMP_STORAGE), say=texts(language)))
-    assert "$3,170" in other
-    assert "$875" not in other
+    assert all(amount in text for amount in ("$2,245", "2023", "NREL"))
+    assert say("price-not-here") in text
+    assert text.endswith(say("buying-offer-open", usd=say.usd(usd)))
 
 
-@given(st.sampled_from(CHOICES), st.floats(1, 49_999), st.floats(1, 49_999))
-def test_a_dearer_offer_is_never_judged_lower(kind: HeaterKind, one: float, other: float) -> None:
+@given(*[st.floats(200, 20_000)] * 3, st.floats(100, 50_000), st.floats(100, 50_000))
+def test_a_dearer_offer_is_never_judged_lower(a: float, b: float, c: float, one: float, other: float) -> None:
     """Below, within, above: in the order of the prices."""
-    order = list(Offer)
-    low, high = sorted((one, other))
-    window = price_window(kind)
+    order, price = list(Judged), here(a, b, c)
+    less, more = (judged(usd, price) for usd in sorted((one, other)))
 
-    assert order.index(judge_offer(low, window)) <= order.index(judge_offer(high, window))
+    assert less is not None
+    assert more is not None
+    assert order.index(less) <= order.index(more)
 
 
-@pytest.mark.parametrize(("usd", "judged"), [(874, "below"), (875, "within"), (1275, "within"), (1276, "above")])
-def test_the_bounds_belong_to_the_window(usd: float, judged: str) -> None:
-    """Each bound is usual; a dollar more or less is not."""
-    window = price_window()
+@pytest.mark.parametrize(("usd", "found"), [(1499, "below"), (1500, "within"), (2100, "within"), (2101, "above")])
+def test_the_bounds_belong_to_the_prices_here(usd: float, found: str) -> None:
+    """Each bound is usual; a dollar more or less is not; the highest quote may be typed first."""
+    price = here(2100, 1800, 1500)
 
-    assert judge_offer(usd, window) == judged
-    assert f"${usd:,}" in price_sentences(window, usd)[-1]
+    assert judged(usd, price) == found
+    assert f"${usd:,}" in price_sentences(price, usd)[-1]
+    assert "price here" in price_sentences(price)[0]
+
+
+def test_fewer_than_three_quotes_judge_nothing() -> None:
+    """One or two prices are shown as prices here, and that it takes three is said."""
+    for quotes in ((1800.0,), (1500.0, 1800.0)):
+        assert judged(900.0, here(*quotes)) is None
+        assert "It takes three" in price_sentences(here(*quotes), 900.0)[-1]
 
 
 def test_prices_that_cannot_be_true_are_told_with_the_remedy() -> None:
-    """A window that ends before it begins, a price of nothing, a kind that has none."""
-    with pytest.raises(UnusablePrice, match="Check both"):
-        price_window(low_usd=1300, high_usd=900)
-    with pytest.raises(UnusablePrice, match="Enter it again"):
-        judge_offer(0, price_window())
-    with pytest.raises(UnusablePrice, match="Choose one of them"):
-        price_window(HeaterKind.TANKLESS)
+    """No heater is installed for nothing or for a fortune."""
+    for usd in (0.0, 99.0, 50_001.0, float("nan")):
+        with pytest.raises(UnusablePrice, match="Enter it again"):
+            price_sentences(here(1500, 1800, 2100), usd)
 
 
 def test_hotter_water_burns_faster_as_the_federal_commission_says() -> None:

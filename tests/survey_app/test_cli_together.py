@@ -11,7 +11,9 @@ from typing import Any
 
 import pytest
 
+from survey_app.prices import PriceList, list_rows
 from survey_app.service_days import JOBS
+from survey_app.settings import Settings
 
 Run = Callable[..., Any]
 """The fixture `run`: a command in this process."""
@@ -84,6 +86,7 @@ def test_a_purchase_is_compared_and_formed_into_one_json_object(run: Run, data: 
     assert {r["contractor"] for r in told["bids"]} == {"A"}
     assert told["gap"] is not None
     assert told["gap"] <= 1e-4
+    assert told["prices_alone"] == list_rows(PriceList(Settings()))
     assert (tmp_path / "out" / "bid_request.pdf").read_bytes().startswith(b"%PDF")
 
 

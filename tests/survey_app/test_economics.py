@@ -37,6 +37,7 @@ from survey_app.economics import (
 )
 from survey_app.economics.decision import thin
 from survey_app.lifetime import LAWS, LifeDraws
+from survey_app.prices import PriceList
 from survey_app.records import Heater, HeaterKind, Home, Place, Tri
 from survey_app.settings import Settings
 from survey_app.standing import standing
@@ -158,8 +159,10 @@ def test_risk_is_shown_beside_the_average_and_never_mixed_into_it() -> None:
 
 
 def test_every_amount_is_a_setting_with_source_unit_and_plausible_range() -> None:
-    """No amount without a default, where it comes from, and low and high around it."""
+    """No amount without a default, where it comes from, and low and high around it; the price has its list."""
     for field in fields(Amounts):
+        if field.name == "planned_price_usd":
+            continue
         info = Settings.model_fields[field.name]
         extra = info.json_schema_extra
         assert isinstance(extra, dict)
@@ -169,8 +172,8 @@ def test_every_amount_is_a_setting_with_source_unit_and_plausible_range() -> Non
 
 
 def test_settings_of_the_community_reach_the_amounts() -> None:
-    """A changed setting changes the amount; a heat pump has its own price; amounts out of bounds are told together."""
-    changed = Settings(planned_price_usd=999, leak_share=0.5)
+    """A changed setting changes the amount; every kind has its own price; amounts out of bounds are told together."""
+    changed = Settings(own_price_gas_usual_usd=999, leak_share=0.5)
 
     assert Amounts.from_settings(changed).planned_price_usd == 999
     assert Amounts.from_settings(changed, HeaterKind.HEAT_PUMP_STORAGE).planned_price_usd == 3170
@@ -179,13 +182,13 @@ def test_settings_of_the_community_reach_the_amounts() -> None:
 
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_a_heat_pumps_price_is_shown_with_its_own_source_and_range(language: str) -> None:
-    """2,643 to 4,500 is a heat pump's range by the settings; a tank's is 875 to 2,245."""
+    """2,643 to 7,000 is a heat pump's range in the price list; a gas tank's usual price is 2,245."""
     tank, pump = (
-        words.amount_source(texts(language), "planned_price_usd", kind)
+        words.price_source(texts(language), PriceList(Settings()).at(kind))
         for kind in (HeaterKind.GAS_STORAGE, HeaterKind.HEAT_PUMP_STORAGE)
     )
     assert "2,643" in pump
-    assert "4,500" in pump
+    assert "7,000" in pump
     assert "2,643" not in tank
     assert "2,245" in tank
     with pytest.raises(ValueError, match=r"leak_share.*discount_rate"):
@@ -239,7 +242,7 @@ _KNOWN = (Place.GARAGE, Place.BASEMENT, Place.CLOSET)
 
 
 def test_rows_are_what_the_household_lacks() -> None:
-    """A bare home sees all additions with their prices, one with a shut-off only itself, one with a pan pays less."""
+    """A bare home sees alarm and shut-off, never a pan; one with a shut-off only itself; a pan that is there counts."""
     bare = decide(lives(50), at(10), AT_1800, Household(place=Place.CLOSET))
     best = decide(lives(50), at(10), AT_1800, Household(place=Place.CLOSET, has=Catch(shutoff=True)))
     pan = decide(lives(50), at(10), AT_1800, Household(place=Place.CLOSET, has=Catch(pan=True, drain=True)))
@@ -247,12 +250,11 @@ def test_rows_are_what_the_household_lacks() -> None:
     assert [(c.row, c.price_usd) for c in bare.rows] == [
         (Row.AS_IS, 0),
         (Row.ALARM, 25),
-        (Row.PAN_DRAIN_ALARM, 275),
-        (Row.SHUTOFF, 400),
+        (Row.ALARM_SHUTOFF, 425),
     ]
     assert [c.row for c in best.rows] == [Row.AS_IS]
-    # With the drained pan in place, two of the rows come to adding the alarm; it is shown once.
-    assert [(c.row, c.price_usd) for c in pan.rows] == [(Row.AS_IS, 0), (Row.ALARM, 25), (Row.SHUTOFF, 400)]
+    assert [(c.row, c.price_usd) for c in pan.rows] == [(c.row, c.price_usd) for c in bare.rows]
+    assert pan.rows[0].neutral.failure_usd < bare.rows[0].neutral.failure_usd
 
 
 def test_worth_of_an_addition_by_hand_for_a_constant_hazard() -> None:

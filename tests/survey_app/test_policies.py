@@ -31,6 +31,7 @@ from survey_app.policies import (
     ten_years,
     uniform_stock,
 )
+from survey_app.prices import SizeClass
 from survey_app.records import HeaterKind, Place
 from survey_app.reports.policy_report import (
     MEASURES,
@@ -45,6 +46,7 @@ from survey_app.survey import Survey, open_store
 AMOUNTS = Amounts.from_settings(Settings())
 NEVER = np.full(1, np.inf)
 INSIDE = Household(kind=HeaterKind.GAS_STORAGE, place=Place.CLOSET)
+PUMPS = {(HeaterKind.HEAT_PUMP_STORAGE, size): 3000.0 for size in SizeClass}
 
 
 def world(*, age: float = 9.0, household: Household = INSIDE, homes: int = 150, draws: int = 40) -> Stock:
@@ -55,12 +57,12 @@ def world(*, age: float = 9.0, household: Household = INSIDE, homes: int = 150, 
 
 def passed(stock: Stock, rule: Rule, amounts: Amounts = AMOUNTS, *, years: float = 10.0) -> Run:
     """Some years under one rule, always with the same luck."""
-    return run(stock, rule, Costs.of(amounts, stock.households, 3000.0), amounts, years=years, seed=5)
+    return run(stock, rule, Costs.of(amounts, stock.households, PUMPS), amounts, years=years, seed=5)
 
 
 def compared(stock: Stock, amounts: Amounts = AMOUNTS, *, discount: float = 0.15, followed: float = 1.0) -> TenYears:
     """All five policies."""
-    return policies_for(stock, amounts, heat_pump_usd=3000.0, discount=discount, followed_by=followed, years=10, seed=5)
+    return policies_for(stock, amounts, planned_usd=PUMPS, discount=discount, followed_by=followed, years=10, seed=5)
 
 
 @pytest.fixture(scope="module")
@@ -119,7 +121,7 @@ def test_every_home_stands_for_itself_or_for_an_answer_of_its_phase(posterior: P
 def test_the_same_seed_gives_the_same_figures_and_another_seed_others(posterior: Posterior) -> None:
     """Seeds are explicit: nothing depends on anything else."""
     one, two, other = (
-        ten_years(posterior, {}, {}, AMOUNTS, heat_pump_usd=3000.0, default_warranty_years=6.0, draws=20, seed=s)
+        ten_years(posterior, {}, {}, AMOUNTS, planned_usd=PUMPS, default_warranty_years=6.0, draws=20, seed=s)
         for s in (4, 4, 5)
     )
 
@@ -129,25 +131,25 @@ def test_the_same_seed_gives_the_same_figures_and_another_seed_others(posterior:
 
 def test_policies_share_their_luck_so_that_differences_are_surer_than_costs(posterior: Posterior) -> None:
     """The interval of a difference is narrower than that of either cost; waiting differs from itself by nothing."""
-    found = ten_years(posterior, {}, {}, AMOUNTS, heat_pump_usd=3000.0, default_warranty_years=6.0, draws=200, seed=4)
+    found = ten_years(posterior, {}, {}, AMOUNTS, planned_usd=PUMPS, default_warranty_years=6.0, draws=200, seed=4)
     wait = found.of(PolicyName.WAIT)
 
     assert (wait.against_waiting.total.low, wait.against_waiting.total.high) == (0.0, 0.0)
-    for name in (PolicyName.TWICE_WARRANTY, PolicyName.PANS):
+    for name in (PolicyName.TWICE_WARRANTY, PolicyName.ALARMS):
         p = found.of(name)
         assert p.against_waiting.total.high - p.against_waiting.total.low < p.figures.total.high - p.figures.total.low
 
 
-def test_pans_prevent_damage_and_no_failure() -> None:
-    """With the same luck every leak that still does damage did so without the pan, too."""
+def test_alarms_and_shutoffs_prevent_damage_and_no_failure() -> None:
+    """With the same luck every leak that still does damage did so without the shut-off, too; no pan is added."""
     found = compared(world())
-    wait, pans = found.of(PolicyName.WAIT), found.of(PolicyName.PANS)
+    wait, caught = found.of(PolicyName.WAIT), found.of(PolicyName.ALARMS)
 
-    assert pans.figures.failed == wait.figures.failed
-    assert pans.figures.leaked == wait.figures.leaked
-    assert pans.against_waiting.flooded.high <= 0
-    share = pans.figures.flooded.middle / wait.figures.flooded.middle
-    assert share == pytest.approx(AMOUNTS.factor_pan_drain_alarm, abs=0.05)
+    assert caught.figures.failed == wait.figures.failed
+    assert caught.figures.leaked == wait.figures.leaked
+    assert caught.against_waiting.flooded.high <= 0
+    share = caught.figures.flooded.middle / wait.figures.flooded.middle
+    assert share == pytest.approx(AMOUNTS.factor_shutoff, abs=0.05)
 
 
 def test_leaks_and_damage_come_in_the_shares_that_were_given() -> None:
@@ -200,7 +202,7 @@ def test_the_best_age_is_that_of_the_decision_of_one_household() -> None:
     planned = AMOUNTS.planned_price_usd
     theirs = optimal_age(survival, planned, planned + extra, rate=AMOUNTS.discount_rate).age[0]
 
-    assert best_ages(stock, AMOUNTS, heat_pump_usd=3000.0)[0] == pytest.approx(theirs, abs=0.05)
+    assert best_ages(stock, AMOUNTS, planned_usd=PUMPS)[0] == pytest.approx(theirs, abs=0.05)
 
 
 def test_heaters_past_the_age_are_replaced_within_the_first_year() -> None:
@@ -288,9 +290,10 @@ def test_heat_pumps_and_tankless_homes_are_priced_as_what_they_are_or_said_to_be
     assert 0.6 * most < waits[1].bills.middle - waits[0].bills.middle <= most
     assert (waits[2].failed.middle, waits[2].bills.middle) == (0, 0)
     told = [" ".join(what_it_rests_on(f)) for f in (usual, dear, without)]
-    assert "heat pump" not in told[0]
+    assert "with a heat pump" not in told[0]
     assert "tankless" not in told[0]
-    assert "About 40 homes are counted with a heat pump: 3,000 dollars" in told[1]
+    assert "About 40 homes are counted with a heat pump" in told[1]
+    assert "heat pump 3,000 (over 55 gallons 3,000)" in told[1]
     assert "About 40 homes are counted as tankless. They are in no figure here" in told[2]
 
 
@@ -298,7 +301,7 @@ def test_what_cannot_be_is_refused(posterior: Posterior) -> None:
     """Shares out of bounds, no years, and a rule that replaces without end."""
     with pytest.raises(ValueError, match="discount must be"):
         ten_years(
-            posterior, {}, {}, AMOUNTS, heat_pump_usd=1.0, default_warranty_years=6.0, discount=15, draws=3, seed=1
+            posterior, {}, {}, AMOUNTS, planned_usd=PUMPS, default_warranty_years=6.0, discount=15, draws=3, seed=1
         )
     with pytest.raises(ValueError, match="above zero"):
         passed(world(), Rule(NEVER, NEVER), years=0.0)
@@ -306,13 +309,13 @@ def test_what_cannot_be_is_refused(posterior: Posterior) -> None:
         passed(world(homes=2, draws=2), Rule(np.full(1, 1e-3), NEVER), years=50.0)
 
 
-def test_a_shared_pan_is_bought_again_when_it_has_served_its_time() -> None:
-    """Twenty years of pans that last ten are bought twice, the second time later and so for less of today's money."""
+def test_a_shutoff_is_bought_again_when_it_has_served_its_time() -> None:
+    """In twenty years one that lasts ten is bought twice, the second time later and so for less of today's money."""
     dry = AMOUNTS.changed({"leak_share": 0.0})
-    with_pan = Rule(NEVER, NEVER, adds=Catch(pan=True, drain=True, alarm=True))
+    caught = Rule(NEVER, NEVER, adds=Catch(alarm=True, shutoff=True))
     stock = world(homes=10, draws=3)
-    more = passed(stock, with_pan, dry, years=20.0).bills - passed(stock, Rule(NEVER, NEVER), dry, years=20.0).bills
-    once = 10 * (dry.pan_drain_price_usd + dry.alarm_price_usd)
+    more = passed(stock, caught, dry, years=20.0).bills - passed(stock, Rule(NEVER, NEVER), dry, years=20.0).bills
+    once = 10 * (dry.shutoff_price_usd + dry.alarm_price_usd)
 
     assert more == pytest.approx(once * (1 + np.exp(-10 * dry.discount_rate)))
 
@@ -325,9 +328,9 @@ def test_the_words_and_the_plot_tell_every_policy_without_color() -> None:
     assert len(said) == len(rows) == len(PolicyName)
     assert all("None" not in s and "nan" not in s for s in said)
     saved = {v["policy"]: v for v in chart_of_policies(found, "saved")["data"]["values"]}
-    pans = found.of(PolicyName.PANS).against_waiting.total
+    caught = found.of(PolicyName.ALARMS).against_waiting.total
     assert saved["wait until it fails"]["mean"] == 0
-    assert saved[str(PolicyName.PANS)]["high"] == round(-pans.low)
+    assert saved[str(PolicyName.ALARMS)]["high"] == round(-caught.low)
     for measure in MEASURES:
         chart = chart_of_policies(found, measure)
         assert [v["policy"] for v in chart["data"]["values"]] == list(map(str, PolicyName))

@@ -58,6 +58,29 @@ def form(homes: list[Household], bids: list[Bid], rounds: int = 1, **terms: obje
     return form_rounds(homes, bids, rounds_of(rounds), as_of=TODAY, **(EXACT | terms))  # type: ignore[arg-type]
 
 
+def test_where_all_bids_are_dearer_than_a_default_the_default_is_to_blame() -> None:
+    """Real bids of 2,000 against a price alone that nobody here has paid: said so; against one's own it is not."""
+    dear = [bid("A", (1, 2000.0))]
+    default = form([home(i, outside_is_default="national figure of 2023") for i in range(3)], dear)
+    own = form([home(i) for i in range(3)], dear)
+
+    assert any("No home does better together" in s for s in default.sentences)
+    (blame,) = (s for s in default.sentences if "to blame" in s)
+    assert "national figure of 2023" in blame
+    assert "three quotes" in blame
+    assert not any("to blame" in s for s in own.sentences)
+
+
+def test_what_is_saved_against_a_default_is_called_no_promise() -> None:
+    """Rounds that form against a national figure say so beside the saving."""
+    good = [bid("A", (1, 1500.0))]
+    default = form([home(i, outside_is_default="national figure of 2023") for i in range(3)], good)
+    own = form([home(i) for i in range(3)], good)
+
+    assert any("is no promise" in s and "national figure of 2023" in s for s in default.sentences)
+    assert not any("is no promise" in s for s in own.sentences)
+
+
 def test_step_is_worth_waiting_for_by_hand() -> None:
     """Two homes, one urgent: all units 1,500 for one and 1,300 from two on, one round now and one later.
 

@@ -11,6 +11,7 @@ from streamlit.testing.v1 import AppTest
 import survey_app.ui
 from survey_app.access import Actor, Role
 from survey_app.advice.cautions import cautions
+from survey_app.prices import SizeClass
 from survey_app.standing import Standing
 from survey_app.survey import Survey, open_store
 from survey_app.texts import texts
@@ -137,17 +138,21 @@ def test_figures_that_cannot_be_true_get_sentences_not_a_failed_page(place: Path
     told = " ".join(e.value for e in at.error)
     assert "Measure along the pipe" in told
     assert "Use 1,000 for natural gas" in told
-    assert "A price must be above zero" in told
+    assert "A price must be from" in told
     assert "How hot to set it" in said(at)
 
 
-def test_the_price_window_shows_the_national_figure_beside_it(place: Path) -> None:
-    """Dollar signs are escaped, so that two of them do not become a formula; an offer is judged."""
+def test_without_a_price_from_here_the_national_figure_stands_and_no_offer_is_judged(place: Path) -> None:
+    """Dollar signs are escaped, so that two of them do not become a formula; a larger tank has its own row."""
     at = visited(BUY)
-    assert "\\$875 to \\$1,275" in said(at)
     assert "\\$2,245" in said(at)
-    at.number_input(key="buying.offer").set_value(3000.0).run()
-    assert "\\$3,000 is above the usual here" in said(at)
+    assert "national figure of 2023" in said(at)
+    for usd in (900.0, 3000.0):
+        at.number_input(key="buying.offer").set_value(usd).run()
+        assert f"\\${usd:,.0f}: we cannot judge it" in said(at)
+        assert "the usual here" not in said(at)
+    at.selectbox(key="buying.size").set_value(SizeClass.LARGE).run()
+    assert "more than 55 gallons" in said(at)
 
 
 def test_an_electric_tank_has_its_own_list(place: Path) -> None:

@@ -203,3 +203,22 @@ def test_the_change_log_tells_and_takes_back(place: Path) -> None:
     assert "Taken back: note a contact" in said(at)
     assert front(place)._context.store.contact_notes() == []
     assert "undo: note a contact" in str(front(place).change_log().acts(limit=1)[0])
+
+
+def test_three_quotes_make_the_price_here_and_offers_are_judged_by_it(place: Path) -> None:
+    """Set up asks for them; the change is logged; from then on the page on buying calls them "here" and judges."""
+    at = opened("set_up")
+    at.segmented_control(key="setup.part").set_value("Prices").run()
+    assert "national figure" in said(at)
+    for which, usd in (("low", 1900.0), ("usual", 2300.0), ("high", 2600.0)):
+        at.number_input(key=f"prices.own_price_gas_{which}_usd.0").set_value(usd)
+    at.button(key="prices.keep").click().run()
+    assert errors(at) == []
+    assert "The prices are kept" in said(at)
+
+    resident = AppTest.from_file(str(APP), default_timeout=120).run()
+    resident.switch_page("resident/buy_the_next_one.py").run()
+    for usd, judged in ((1800.0, "below the usual here"), (2300.0, "about what is usual"), (2700.0, "above the usual")):
+        resident.number_input(key="buying.offer").set_value(usd).run()
+        assert judged in said(resident)
+    assert "price here, of" in said(resident)

@@ -80,7 +80,7 @@ def test_the_page_gives_verdict_both_answers_table_and_cautions(place: Path) -> 
     places = [words.index(part) for part in order]
 
     assert places == sorted(places)
-    assert say("decision-row-shutoff") in words
+    assert say("decision-row-alarm-shutoff") in words
     assert say("decision-personal-none") in words
 
 

@@ -3,6 +3,7 @@
 buying-title = Buying the next one
 buying-lead = Choose in calm, before the old heater fails. Here is what to ask for, what it should cost, and how large it should be.
 buying-kind = What kind of tank?
+buying-size = What size?
 buying-place = Where will it stand?
 buying-head-list = What to ask for
 buying-list-lead = Take this list along. Tick what the offer has. Codes differ from place to place. Where a code is named, ask what the local code says.
@@ -73,16 +74,13 @@ buying-spec-register = The warranty registered in your name, and recalls looked 
     .why = Some makers ask for it within weeks. Some warranties end when the home is sold: if you moved in later, ask the maker. Recalls, also of the old heater: cpsc.gov/Recalls.
 
 buying-head-price = What it should cost
-buying-window = A gas tank of 40 to 50 gallons (150 to 190 liters) in the same place costs about **{ $low } to { $high }** here, with all work and parts. The low end has a 6 year warranty, the high end one of 9 or 12 years. These are common prices, with no published source.
-buying-window-none = We have no local price for this kind of heater.
-buying-national = The typical price in the whole country is { $usd } in dollars of 2023. Source: { $source }.
 buying-hurry = In a hurry it costs more.
 buying-offer = The price you were offered, with all in it (dollars)
 buying-offer-below = { $usd } is below the usual here. Ask what is left out: permit, pan, old heater taken away, tax.
-buying-offer-below-national = { $usd } is below what is typical in the country. Ask what is left out: permit, pan, old heater taken away, tax.
 buying-offer-within = { $usd } is about what is usual. Check that all on your list is in it.
 buying-offer-above = { $usd } is above the usual here. It may hold more work. Ask what the extra is for, and ask a second contractor.
-buying-offer-above-national = { $usd } is above what is typical in the country. It may hold more work. Ask what the extra is for, and ask a second contractor.
+buying-offer-open = { $usd }: we cannot judge it, since we have no price from here. Ask two more contractors for the same list, and compare.
+buying-offer-open-own = { $usd }: we cannot judge it yet. It takes three prices from here. Ask two more contractors for the same list, and compare.
 
 buying-head-tankless = A tank, or tankless?
 buying-tankless =
@@ -100,6 +98,4 @@ buying-setpoint-more =
     If the tank is kept hotter, have anti-scald valves at the showers (ASSE 1016) and faucets (ASSE 1070) too.
     Germs (Legionella) can grow in water that is only warm. If someone at home is weak or ill, ask a doctor and a licensed contractor about hotter storage with a mixing valve (ASSE 1017).
 
-buying-bad-window = The low price must be above zero, and not above the high one. Neither can be more than { $most }. Check both.
-buying-bad-kind = There are prices for gas, electric and heat pump tanks alone. Choose one of them.
-buying-bad-price = A price must be above zero and at most { $most }. Enter it again, in dollars.
+buying-bad-price = A price must be from { $least } to { $most }. Enter it again, in dollars.

@@ -34,7 +34,7 @@ triage-price-dip-tube = A new dip tube: { $low } to { $high }.
 triage-price-thermocouple = A new thermocouple: { $low } to { $high }.
 triage-price-gas-control = A new gas control: { $low } to { $high }.
 triage-price-relief-valve = A new relief valve: about { $low }.
-triage-price-replacement = A new gas heater of 40 to 50 gallons (150 to 190 liters), put in the same place: { $low } to { $high } in all. Other kinds cost other sums. It costs more in a hurry.
+triage-price-replacement = A new heater of the same kind, put in the same place. It costs more in a hurry.
 triage-price-note = These are the usual prices of { $when }. They come from no published source. A part is priced alone: the service call comes on top.
 triage-price-none = We have no price for this. Ask for the full price in writing first.
 

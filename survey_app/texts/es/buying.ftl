@@ -3,6 +3,7 @@
 buying-title = Comprar el próximo
 buying-lead = Escoja con calma, antes de que falle el calentador viejo. Aquí está qué pedir, cuánto debe costar y de qué tamaño debe ser.
 buying-kind = ¿Qué clase de tanque?
+buying-size = ¿De qué tamaño?
 buying-place = ¿Dónde va a estar?
 buying-head-list = Qué pedir
 buying-list-lead = Lleve esta lista. Marque lo que trae la oferta. Los códigos cambian de un lugar a otro. Donde se nombra un código, pregunte qué dice el código local.
@@ -73,16 +74,13 @@ buying-spec-register = La garantía registrada a su nombre, y los avisos de reti
     .why = Algunos fabricantes lo piden en pocas semanas. Algunas garantías terminan cuando se vende la casa: si usted llegó después, pregunte al fabricante. Retiros, también del calentador viejo: cpsc.gov/Recalls.
 
 buying-head-price = Cuánto debe costar
-buying-window = Un tanque de gas de 40 a 50 galones (150 a 190 litros) en el mismo lugar cuesta aquí de **{ $low } a { $high }**, con todo el trabajo y las piezas. El precio bajo trae una garantía de 6 años; el alto, una de 9 o 12 años. Son precios comunes, sin una fuente publicada.
-buying-window-none = No tenemos un precio local para esta clase de calentador.
-buying-national = El precio típico en todo el país es { $usd } en dólares de 2023. Fuente: { $source }.
 buying-hurry = Con urgencia cuesta más.
 buying-offer = El precio que le ofrecieron, con todo incluido (dólares)
 buying-offer-below = { $usd } está por debajo de lo usual aquí. Pregunte qué dejaron fuera: permiso, bandeja, llevarse el calentador viejo, impuesto.
-buying-offer-below-national = { $usd } está por debajo de lo típico en el país. Pregunte qué dejaron fuera: permiso, bandeja, llevarse el calentador viejo, impuesto.
 buying-offer-within = { $usd } es más o menos lo usual. Revise que traiga todo lo de su lista.
 buying-offer-above = { $usd } está por encima de lo usual aquí. Puede incluir más trabajo. Pregunte por qué es más, y pida otra oferta a otro contratista.
-buying-offer-above-national = { $usd } está por encima de lo típico en el país. Puede incluir más trabajo. Pregunte por qué es más, y pida otra oferta a otro contratista.
+buying-offer-open = { $usd }: no podemos decir si es caro, porque no tenemos un precio de aquí. Pida la misma lista a otros dos contratistas, y compare.
+buying-offer-open-own = { $usd }: aún no podemos decir si es caro. Hacen falta tres precios de aquí. Pida la misma lista a otros dos contratistas, y compare.
 
 buying-head-tankless = ¿Con tanque o sin tanque?
 buying-tankless =
@@ -100,6 +98,4 @@ buying-setpoint-more =
     Si el tanque se guarda más caliente, ponga también válvulas contra quemaduras en las duchas (ASSE 1016) y en las llaves (ASSE 1070).
     En agua apenas tibia pueden crecer gérmenes (legionela). Si en casa hay alguien débil o enfermo, pregunte a un médico y a un contratista con licencia si conviene guardar el agua más caliente con una válvula mezcladora (ASSE 1017).
 
-buying-bad-window = El precio bajo debe ser mayor que cero y no mayor que el alto. Ninguno puede pasar de { $most }. Revise los dos.
-buying-bad-kind = Solo hay precios para tanques de gas, eléctricos y con bomba de calor. Escoja uno de ellos.
-buying-bad-price = Un precio debe ser mayor que cero y a lo más { $most }. Escríbalo otra vez, en dólares.
+buying-bad-price = Un precio va de { $least } a { $most }. Escríbalo otra vez, en dólares.

@@ -34,7 +34,7 @@ triage-price-dip-tube = Un tubo de inmersión nuevo: de { $low } a { $high }.
 triage-price-thermocouple = Un termopar nuevo: de { $low } a { $high }.
 triage-price-gas-control = Un control de gas nuevo: de { $low } a { $high }.
 triage-price-relief-valve = Una válvula de alivio nueva: unos { $low }.
-triage-price-replacement = Un calentador de gas nuevo de 40 a 50 galones (150 a 190 litros), puesto en el mismo lugar: de { $low } a { $high } en total. Otros tipos cuestan otra cosa. Con urgencia cuesta más.
+triage-price-replacement = Un calentador nuevo del mismo tipo, puesto en el mismo lugar. Con urgencia cuesta más.
 triage-price-note = Son los precios usuales de { $when }. No vienen de ninguna fuente publicada. La pieza va sola: la visita se paga aparte.
 triage-price-none = No tenemos un precio para esto. Pida primero el precio completo por escrito.
 

@@ -2,12 +2,14 @@
 
 import streamlit as st
 
+from survey_app.prices import PriceList, price_line
 from survey_app.purchase.bid_sheet import UnusableBidFile
 from survey_app.reports.as_upload import bid_mend_bytes, bids_from_upload
 from survey_app.reports.bid_papers import chart_of_bids, comparison_rows, kinds_words, scope_rows
+from survey_app.texts import ENGLISH
 from survey_app.ui import session, widgets
 from survey_app.ui.bid_entry import bid_form
-from survey_app.ui.literal import literal
+from survey_app.ui.literal import literal, plain
 
 widgets.wide()
 st.title("Bids side by side")
@@ -42,10 +44,14 @@ if not bids:
     st.info("There is no bid yet. Ask for bids, enter what comes back in the sheet, and bring it here.")
     st.page_link("committee/ask_for_bids.py", label="Ask for bids", width="stretch")
     st.stop()
+prices = PriceList(survey.settings())
+st.markdown(plain(ENGLISH("price-complete")))
 for kinds in rounds.kinds():
     # Bids for other kinds of heater are another job: each kind is compared by itself.
     found = rounds.compare(up_to=60, kinds=kinds)
     st.header(f"Bids for {kinds_words(kinds)}")
+    for kind in kinds:
+        st.markdown(f"Alone: {plain(price_line(prices.at(kind)))}")
     for sentence in found.sentences:
         st.markdown(f"- {literal(sentence)}")
     for caution in found.cautions:

@@ -3,6 +3,8 @@
 import streamlit as st
 
 from survey_app.economics import words
+from survey_app.prices import PriceList
+from survey_app.records import HeaterKind
 from survey_app.reports.policy_report import (
     MEASURES,
     chart_of_policies,
@@ -17,7 +19,8 @@ from survey_app.ui.literal import literal
 AMOUNTS = (
     *("planned_price_usd", "emergency_premium_usd", "leak_share"),
     *(f"damage_{what}_{where}" for where in ("inside", "basement", "garage") for what in ("chance", "usd")),
-    *("factor_pan_drain_alarm", "pan_drain_price_usd", "alarm_price_usd", "mitigation_lasts_years", "discount_rate"),
+    *("factor_alarm", "factor_shutoff", "alarm_price_usd", "shutoff_price_usd", "mitigation_lasts_years"),
+    "discount_rate",
 )
 
 
@@ -29,17 +32,19 @@ widgets.wide()
 st.title("Ten years: what a policy costs")
 st.markdown(
     "What would all homes together pay in ten years if everybody waited, if heaters were replaced at twice their "
-    "warranty or at the best age, if every home got a pan with a drain and an alarm, or if a group round were held "
+    "warranty or at the best age, if every home got an alarm and an automatic shut-off, or if a group round were held "
     "every year?"
 )
-usual = session.survey().figures().amounts()
+usual, gas = session.survey().figures().amounts(), PriceList(session.survey().settings()).at(HeaterKind.GAS_STORAGE)
 typed: dict[str, float | None] = {}
 with st.expander("The amounts behind it: change them on this page alone"), st.form("policies", border=False):
     for name in AMOUNTS:
         least, most, default = *words.amount_limits(name), words.as_typed(usual, name)
         label = plain(words.amount_label(ENGLISH, name))
         typed[name] = st.number_input(label, least, most, default, format="%g", key=f"policies.{name}")
-        st.markdown(plain(words.amount_source(ENGLISH, name)))
+        source = words.price_source(ENGLISH, gas) if name == AMOUNTS[0] else words.amount_source(ENGLISH, name)
+        st.markdown(plain(source))
+    st.markdown("The price of a new heater is that of a gas tank of the usual size; the price list's others follow it.")
     percent = st.number_input("How many percent a group round takes off", 0, 60, 15, key="policies.discount")
     st.markdown("An assumption, no source for water heaters: edit it.")
     follow = st.number_input("Of 100 homes, how many do what the policy says", 0, 100, 100, key="policies.follow")

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from survey_app.advice import buying, sizing
+from survey_app.prices import PriceList, SizeClass, size_class
 from survey_app.records import HeaterKind, Place
 from survey_app.reports.buying_list import buying_list_pdf
 from survey_app.reports.home_record import named
@@ -24,6 +25,13 @@ kind = st.selectbox(
     format_func=lambda k: named(say, "kind", k),
     key="buying.kind",
 )
+size = st.selectbox(
+    say("buying-size"),
+    list(SizeClass),
+    list(SizeClass).index(size_class(heater.tank_gallons if heater else None)),
+    format_func=lambda s: say("price-size-large" if s is SizeClass.LARGE else "price-size-usual"),
+    key="buying.size",
+)
 place = st.selectbox(
     say("buying-place"),
     places,
@@ -42,9 +50,7 @@ take_along = st.container()
 st.header(say("buying-head-price"))
 offered = figure(say("buying-offer"), "buying.offer", None, high=999_999.0, step=25.0)
 try:
-    planned = survey.settings().planned_price_usd
-    window = buying.price_window(kind, low_usd=min(875.0, planned), high_usd=planned, say=say)
-    tell(*buying.price_sentences(window, offered, say))
+    tell(*buying.price_sentences(PriceList(survey.settings()).at(kind, size or SizeClass.USUAL), offered, say))
 except buying.UnusablePrice as unusable:
     st.error(str(unusable))
 

@@ -20,7 +20,8 @@ def take_or_not(price: float) -> None:
     on_file = home_decision.prices(home, standing)
     asked = replace(home_decision.asked(standing, on_file), offer_usd=price)  # this page is about the price on file
     verdict = home_decision.weighed(home, standing, asked)
-    st.markdown(plain(*words.summary_lines(say, verdict, home.odds())))
+    unsure = home_decision.default_line(standing, on_file)
+    st.markdown(plain(*words.summary_lines(say, verdict, home.odds()), unsure))
     if verdict.refused is None:
         st.html(ways_picture(say, words.way_rows(say, verdict)))
         st.markdown(plain(*words.neutral_lines(say, verdict), say("offer-decide-help")))

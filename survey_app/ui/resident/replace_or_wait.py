@@ -35,7 +35,8 @@ else:
     found = home_decision.weighed(home, standing, home_decision.asked(standing, on_file))
     with top:
         summary = words.summary_lines(say, found, odds)
-        st.markdown(plain(*summary, home_decision.other_kind_line(standing, on_file)))
+        notes = home_decision.other_kind_line(standing, on_file), home_decision.default_line(standing, on_file)
+        st.markdown(plain(*summary, *notes))
         if found.refused is None:
             st.header(say("decision-ways-head", years=say.number(OVER_YEARS)))
             st.html(ways_picture(say, words.way_rows(say, found)))

@@ -13,6 +13,7 @@ from survey_app.settings import (
 from survey_app.ui import session, widgets
 from survey_app.ui.leak_contacts import contact_form
 from survey_app.ui.literal import literal
+from survey_app.ui.price_form import price_form
 from survey_app.ui.settings_file import settings_file
 
 
@@ -54,6 +55,7 @@ if left.button("Keep this value", type="primary", key="settings.keep", width="st
         widgets.tell("settings", f"Kept: {in_words(name)}. The change is in the log.")
     except UnusableSettings as unusable:
         st.error(literal(unusable))
+price_form(survey, settings, "settings")
 contact_form(survey, settings)
 with st.expander("Every setting"):
     widgets.show_rows(

@@ -1,10 +1,11 @@
-"""Set up: the community's name, parcels, streets, private codes, what is too old."""
+"""Set up: the community's name, parcels, streets, what heaters cost here, private codes, what is too old."""
 
 import streamlit as st
 
 from survey_app.reports.as_upload import codes_bytes
 from survey_app.ui import session, widgets
 from survey_app.ui.map_files import parcels_part, streets_part
+from survey_app.ui.price_form import price_form
 
 st.title("Set up")
 widgets.told("setup")
@@ -12,7 +13,7 @@ survey = session.survey()
 state = survey.state()
 part = st.segmented_control(
     "What",
-    ["Name", "Parcels", "Streets", "Codes", "Old answers"],
+    ["Name", "Parcels", "Streets", "Prices", "Codes", "Old answers"],
     default="Parcels",
     key="setup.part",
 )
@@ -25,6 +26,8 @@ elif part == "Parcels":
     parcels_part(survey)
 elif part == "Streets":
     streets_part(survey)
+elif part == "Prices":
+    price_form(survey, survey.settings(), "setup")
 elif part == "Codes":
     st.markdown(
         "A private code for every home, as a list: for letters written elsewhere. **Print letters** makes codes of its "
