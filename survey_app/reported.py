@@ -59,6 +59,7 @@ def reports_of(
     """
     waiting = sorted(events, key=lambda e: (e.on, e.event_id))
     reports: list[Report] = []
+    crews: list[Report] = []  # what crews saw, whether or not the people had told of it
     for answer in answers:
         content = contents.get(answer.answer_id) or content_of(answer, house_year=house_year)
         if content is None:
@@ -67,14 +68,16 @@ def reports_of(
         # it is the first to speak of a next one.
         last = (answer.answered_on, answer.answer_id in nexts)
         while waiting and (waiting[0].on, waiting[0].kind is EventKind.REPLACEMENT) <= last:
-            reports = _after(waiting.pop(0), reports)
+            event = waiting.pop(0)
+            reports, crews = _after(event, reports), _after(event, crews)
         if answer.answer_id in nexts:
-            reports = [r for r in reports if r.on is not None and r.on > nexts[answer.answer_id]]
+            came = nexts[answer.answer_id]
+            reports, crews = ([r for r in rs if r.on is not None and r.on > came] for rs in (reports, crews))
         if content.refused:
             # What its people told goes with their consent; what a crew saw is no answer of theirs.
-            reports = [r for r in reports if r.by_crew]
+            reports = list(crews)
         elif SETTLED in answer.given:
-            reports = _settled(reports, answer.given, answer.answered_on)
+            reports, crews = (_settled(rs, answer.given, answer.answered_on) for rs in (reports, crews))
         elif "symptoms" in content.said:
             reports = _told(reports, content.symptoms, content.answered_on)
     for event in waiting:

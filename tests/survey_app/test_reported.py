@@ -294,7 +294,8 @@ def test_a_refusal_takes_back_what_its_people_told_and_not_what_a_crew_saw() -> 
     seen = Event(
         event_id="v", home_id="R-1", kind=EventKind.VISIT, on=TOLD, told_by="crew", seen=(Symptom.LEAK,), findings=""
     )
-    told = answered(TOLD - timedelta(days=9), symptoms="rumbling or popping", consent="yes")
+    both = "rumbling or popping; water on or under the heater"
+    told = answered(TOLD - timedelta(days=9), symptoms=both, consent="yes")
     refused = answered(TOLD + timedelta(days=9), consent="no")
 
     assert [(r.what, r.by_crew) for r in reports_of([told, refused], [seen], house_year=2005)] == [

@@ -96,6 +96,9 @@ def test_a_report_leads_every_page_of_the_home_until_it_is_settled(place: Path, 
             if forbids:
                 assert say("odds-head") not in words, page
                 assert say("decision-ways-head", years=say.number(10)) not in words, page
+    at.switch_page("resident/buy_the_next_one.py").run()
+    if what in set(map(str, Symptom)) and handling(Symptom(what)).comes_first:
+        assert texts("es")("door-first") in said(at), "a danger comes before a purchase, too"
     at.switch_page("resident/my_heater.py").run()
     key = f"reported.{home_id}.{what}"
     if settled_by(what) is not Settled.PEOPLE:

@@ -12,9 +12,12 @@ from survey_app.ui.buying_forms import figure, first_hour_form, gas_line_form, t
 
 say = session.say()
 survey = session.survey()
-heater = session.one_home().standing().heater if session.actor().home_id else None
+standing = session.one_home().standing() if session.actor().home_id else None
+heater = standing.heater if standing else None
 
 st.title(say("buying-title"))
+if standing:
+    widgets.show_first_things(standing.comes_first)
 tell(say("buying-lead"))
 today = heater.kind if heater else HeaterKind.UNKNOWN
 kinds, places = list(buying.CHOICES), list(Place)
