@@ -139,6 +139,7 @@ def standing(
     """
     current = next((h for h in sorted(heaters, key=lambda h: -h.sequence) if h.in_service), None)
     if current is None:
+        nothing = say("standing-no-heater" if answered else "standing-nobody-answered")
         return Standing(
             home=home,
             as_of=as_of,
@@ -151,8 +152,8 @@ def standing(
             warranty_multiple=None,
             warranty_class=WarrantyClass.UNKNOWN,
             class_settled=False,
-            headline=say("standing-no-heater" if answered else "standing-nobody-answered"),
-            rests_on=say("standing-no-heater" if answered else "standing-nobody-answered"),
+            headline=nothing,
+            rests_on=nothing,
             cares=(),
             last_maintenance=None,
             comes_first=(),

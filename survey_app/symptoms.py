@@ -15,6 +15,7 @@ from survey_app.records import Report, ServiceKind, Symptom
 
 __all__ = [
     "ANODE_SPENT",
+    "DRAIN_VALVE_STUCK",
     "FINDINGS",
     "SYMPTOMS",
     "Crew",
@@ -147,8 +148,10 @@ class FoundByCrew:
 
 ANODE_SPENT = "anode spent"
 """As crews write it down: a new one is due, however lately it was looked at."""
+DRAIN_VALVE_STUCK = "drain valve will not close"
+"""As crews write it down."""
 FINDINGS: tuple[FoundByCrew, ...] = (
-    FoundByCrew(finding="drain valve will not close", crew=Crew.CONTRACTOR_FIRST, outcome="flush-valve"),
+    FoundByCrew(finding=DRAIN_VALVE_STUCK, crew=Crew.CONTRACTOR_FIRST, outcome="flush-valve"),
     FoundByCrew(finding=ANODE_SPENT, settled_by_act=ServiceKind.ANODE_CHANGE),
 )
 """What else a crew finds that leads a home's pages, after every symptom, the most pressing first."""

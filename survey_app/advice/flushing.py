@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from survey_app.records import Heater, HeaterKind, ServiceKind, Symptom
+from survey_app.symptoms import DRAIN_VALVE_STUCK
 from survey_app.texts import ENGLISH, Texts
 
 __all__ = [
@@ -118,7 +119,7 @@ _BY_SYMPTOM = {
     Symptom.RELIEF_OPENED: "relief-opened",
     Symptom.SAFETY_SWITCH: "safety-switch",
 }
-_BY_FINDING = {"drain valve will not close": "valve-trouble"}
+_BY_FINDING = {DRAIN_VALVE_STUCK: "valve-trouble"}
 
 
 def reasons_not_to(

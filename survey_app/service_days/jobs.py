@@ -18,6 +18,7 @@ from enum import StrEnum
 from survey_app.errors import SurveyError
 from survey_app.records import HeaterKind, Interest, ServiceKind, Symptom, Wishes
 from survey_app.standing import CareState, Standing
+from survey_app.symptoms import ANODE_SPENT, DRAIN_VALVE_STUCK
 
 __all__ = [
     "ANODE",
@@ -195,7 +196,7 @@ _FLUSHED = Act(
         Caution(key="days-caution-electric", kinds=frozenset(HeaterKind) - {HeaterKind.GAS_STORAGE}),
         Caution(key="days-caution-gas", kinds=frozenset({HeaterKind.GAS_STORAGE, HeaterKind.UNKNOWN})),
     ),
-    findings={"white grit": (), "soft jelly": (), "drain valve will not close": ()},
+    findings={"white grit": (), "soft jelly": (), DRAIN_VALVE_STUCK: ()},
 )
 _ANODE_LOOKED_AT = Act(
     care="anode",
@@ -208,7 +209,7 @@ _ANODE_LOOKED_AT = Act(
     closing="anode_still_comes_out",
     risks=(Caution(key="days-caution-seized", states=frozenset({CareState.LATE, CareState.UNKNOWN})),),
     cautions=(Caution(key="days-caution-hidden-rod"),),
-    findings={"anode spent": (), "anode fine": (), "anode changed": (), "anode would not come out": ()},
+    findings={ANODE_SPENT: (), "anode fine": (), "anode changed": (), "anode would not come out": ()},
 )
 
 # A flush is about half draining, which grows with the tank; an anode is not.
